@@ -1,0 +1,1 @@
+"""Loadstead: checks whether a camper somebody wishes for can be built."""

@@ -1,0 +1,47 @@
+"""Facets of liquefied petroleum gas and of safety equipment."""
+
+from typing import Literal, Self
+
+from pydantic import Field, model_validator
+
+from engine.catalogue.facets.base import Facet, Habit
+from engine.catalogue.quantities import Fraction, Hour, Kg, Litre, Watt
+
+
+class GasStore(Facet):
+    """A gas cylinder or a fixed tank. State what it legally holds, or the tank's whole volume."""
+
+    kind: Literal["gas-store"]
+    container: Literal["cylinder", "tank"] = Field(description="exchangeable cylinder or fixed tank")
+    content_kg: Kg | None = Field(
+        default=None, gt=0.2, le=100, description="gas when legally full (the 80 % is already off)"
+    )
+    total_volume_l: Litre | None = Field(default=None, gt=1, le=300, description="whole inner volume of a tank")
+    fill_frac: Fraction = Field(default=0.8, gt=0.5, le=0.85, description="share of total_volume that may be filled")
+    propane_frac: Fraction = Field(default=1, ge=0, le=1, description="propane by mass, the rest butane")
+
+    @model_validator(mode="after")
+    def _one_statement(self) -> Self:
+        if (self.content_kg is None) == (self.total_volume_l is None):
+            raise ValueError("state either content or total_volume, not both and not neither")
+        return self
+
+
+class GasAppliance(Facet):
+    """A gas appliance other than a heater: hob, oven, absorption fridge, outdoor grill."""
+
+    kind: Literal["gas-appliance"]
+    input_w: Watt = Field(gt=50, le=15000, description="heat input at full flame")
+    hours_per_day_h: Hour = Field(ge=0, le=24, description="hours a day at full flame on the habit's usual day")
+    habit: Habit = Field(default="cooking", description="what the hours follow")
+    flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")
+    outdoors: bool = Field(default=False, description="used outside the vehicle only")
+
+
+class Alarm(Facet):
+    """A detector or other piece of safety equipment."""
+
+    kind: Literal["alarm"]
+    detects: tuple[Literal["carbon-monoxide", "gas", "smoke", "fire-extinguisher"], ...] = Field(
+        min_length=1, description="what it warns of or serves"
+    )

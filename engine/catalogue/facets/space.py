@@ -1,0 +1,97 @@
+"""Facets of space: furniture, beds, seats, structure, linings and things on the roof."""
+
+from typing import Literal, Self
+
+from pydantic import Field, model_validator
+
+from engine.catalogue.facets.base import Facet, Surface
+from engine.catalogue.quantities import (
+    Conductivity,
+    Entry,
+    Fraction,
+    Kg,
+    KgPerM2,
+    Litre,
+    Metre,
+)
+
+
+class FurnitureModule(Facet):
+    """A piece of fitted furniture with its footprint."""
+
+    kind: Literal["furniture"]
+    length_m: Metre = Field(gt=0.1, le=4, description="size along the vehicle")
+    depth_m: Metre = Field(gt=0.1, le=2.6, description="size across the vehicle")
+    height_m: Metre = Field(gt=0.05, le=2.4, description="height")
+    storage_l: Litre = Field(default=0, ge=0, le=5000, description="storage volume inside")
+
+
+class Berth(Facet):
+    """A bed, by day or by night."""
+
+    kind: Literal["berth"]
+    length_m: Metre = Field(gt=1, le=2.4, description="mattress length")
+    width_m: Metre = Field(gt=0.4, le=2.2, description="mattress width")
+    sleeps: int = Field(ge=1, le=3, description="how many adults")
+    lies: Literal["along", "across"] = Field(default="along", description="along or across the vehicle")
+    made_from_seats: bool = Field(default=False, description="made up from the seats at night")
+
+
+class Seat(Facet):
+    """Seats in the living space."""
+
+    kind: Literal["seat"]
+    seats: int = Field(ge=1, le=6, description="how many people sit")
+    belted: int = Field(default=0, ge=0, le=6, description="how many of them may ride along")
+
+
+class Structure(Facet):
+    """A reinforcement of body, roof or floor."""
+
+    kind: Literal["structure"]
+    roof_load_kg: Kg = Field(
+        default=0, ge=0, le=800, description="roof load while driving it carries beyond the bare body"
+    )
+    carries: tuple[Literal["roof", "floor", "rear-wall"], ...] = Field(min_length=1, description="what it strengthens")
+
+
+class Trim(Facet):
+    """A wall, ceiling or floor covering; its mass and price follow from the area."""
+
+    kind: Literal["trim"]
+    surfaces: tuple[Surface, ...] = Field(min_length=1, description="where it goes")
+    area_mass_kg_m2: KgPerM2 = Field(gt=0.1, le=40, description="mass per area")
+    thickness_m: Metre = Field(gt=0.0005, le=0.05, description="thickness")
+    conductivity_w_mk: Conductivity = Field(default=0.13, gt=0.02, le=1.5, description="thermal conductivity")
+    coverage_frac: Fraction = Field(default=1, gt=0, le=1, description="share of the surface it covers")
+
+
+class RoofSpot(Entry):
+    """Where the centre of a thing stands on the roof, as shares of the roof's length and width."""
+
+    along_frac: Fraction = Field(ge=0, le=1, description="from the roof's front edge to its rear edge")
+    across_frac: Fraction = Field(default=0.5, ge=0, le=1, description="from the left edge to the right edge")
+
+
+class RoofObject(Facet):
+    """A fan, hatch, chimney, antenna, rack or cooler that stands on the roof."""
+
+    kind: Literal["roof-object"]
+    what: Literal["fan", "hatch", "chimney", "antenna", "rack", "air-conditioner", "awning"] = Field(
+        description="what it is"
+    )
+    length_m: Metre = Field(gt=0.03, le=4, description="size along the vehicle")
+    width_m: Metre = Field(gt=0.03, le=2.6, description="size across the vehicle")
+    height_m: Metre = Field(default=0.1, gt=0, le=0.8, description="height above the roof")
+    keep_clear_m: Metre = Field(
+        default=0.03, ge=0, le=0.6, description="free strip all round (lid swing, heat, access)"
+    )
+    spots: tuple[RoofSpot, ...] = Field(
+        min_length=1, max_length=8, description="where each one stands, in order of choice"
+    )
+
+    @model_validator(mode="after")
+    def _distinct(self) -> Self:
+        if len(set(self.spots)) != len(self.spots):
+            raise ValueError("two spots are the same place")
+        return self

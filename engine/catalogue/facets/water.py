@@ -1,0 +1,72 @@
+"""Facets of fresh and waste water."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from engine.catalogue.facets.base import Facet
+from engine.catalogue.quantities import Fraction, Kilopascal, Litre, LitrePerMinute, Watt
+
+
+class _Tank(Facet):
+    volume_l: Litre = Field(gt=1, le=1500, description="usable volume")
+    position: Literal["inside", "outside"] = Field(
+        default="inside", description="within the warm shell or under the floor"
+    )
+    heated: bool = Field(default=False, description="has its own frost heater")
+
+
+class FreshTank(_Tank):
+    """Holds drinking water."""
+
+    kind: Literal["fresh-tank"]
+
+
+class GreyTank(_Tank):
+    """Holds waste water from basin, sink and shower."""
+
+    kind: Literal["grey-tank"]
+
+
+class BlackTank(_Tank):
+    """Holds toilet waste in a fixed tank."""
+
+    kind: Literal["black-tank"]
+
+
+class Cassette(Facet):
+    """A toilet with a waste box that is carried away (chemical, or separating)."""
+
+    kind: Literal["cassette"]
+    volume_l: Litre = Field(gt=1, le=60, description="waste volume")
+    flush_l: Litre = Field(default=0.3, ge=0, le=3, description="fresh water per use")
+    people_days_per_fill: float | None = Field(
+        default=None, gt=0, le=60, description="person-days until it must be emptied, when the maker states it"
+    )
+
+
+class WaterHeater(Facet):
+    """Makes hot water, from a store or as it flows."""
+
+    kind: Literal["water-heater"]
+    volume_l: Litre = Field(ge=0, le=120, description="stored volume, 0 for an instant heater")
+    heat_w: Watt = Field(gt=50, le=30000, description="heat put into the water")
+    energy: Literal["gas", "diesel", "battery", "mains", "engine"] = Field(description="where the heat comes from")
+    efficiency_frac: Fraction = Field(default=0.85, gt=0.3, le=1, description="heat in the water over energy used")
+
+
+class Pump(Facet):
+    """A fresh-water pump."""
+
+    kind: Literal["pump"]
+    power_w: Watt = Field(gt=5, le=500, description="electric power while pumping")
+    flow_l_min: LitrePerMinute = Field(gt=1, le=40, description="open flow")
+    pressure_kpa: Kilopascal = Field(gt=20, le=600, description="cut-out pressure")
+
+
+class WaterOutlet(Facet):
+    """A shower or tap whose flow decides how fast the tank empties."""
+
+    kind: Literal["water-outlet"]
+    use: Literal["shower", "outdoor-shower", "sink", "basin"] = Field(description="what it serves")
+    flow_l_min: LitrePerMinute = Field(gt=0.5, le=15, description="flow while open")

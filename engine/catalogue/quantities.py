@@ -1,0 +1,137 @@
+"""Quantities with units: text at the author's door, SI floats behind it.
+
+A shop file says ``mass = "27 kg"``; the model's field is ``mass_kg`` and holds 27.0. The same model reads the
+published catalogue, where the key is ``mass_kg`` and the value already a number. Which of the two applies is decided
+by the validation context: an author's door passes ``{"parse": function}``, everybody else passes nothing.
+"""
+
+from collections.abc import Callable
+from decimal import Decimal
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+# A field's suffix, longest first, with the unit it stands for and an example of how a person writes it.
+SUFFIXES: dict[str, tuple[str, str]] = {
+    "_kwh_m2_d": ("kWh/m²/day", "4.2 kWh/m²/day"),
+    "_kg_m3": ("kg/m³", "32 kg/m³"),
+    "_kg_m2": ("kg/m²", "4.5 kg/m²"),
+    "_w_m2k": ("W/(m²·K)", "1.4 W/m²/K"),
+    "_w_mk": ("W/(m·K)", "0.035 W/m/K"),
+    "_frac_k": ("1/K", "-0.30 %/K"),
+    "_m3_h": ("m³/h", "120 m³/h"),
+    "_l_min": ("L/min", "8 L/min"),
+    "_frac": ("1", "85 %"),
+    "_degc": ("°C", "20 degC"),
+    "_kpa": ("kPa", "250 kPa"),
+    "_deg": ("°", "15 deg"),
+    "_kg": ("kg", "27 kg"),
+    "_m2": ("m²", "3.2 m²"),
+    "_wh": ("Wh", "2400 Wh"),
+    "_va": ("VA", "6000 VA"),
+    "_ah": ("Ah", "200 Ah"),
+    "_km": ("km", "60000 km"),
+    "_w": ("W", "1.2 kW"),
+    "_v": ("V", "12.8 V"),
+    "_a": ("A", "30 A"),
+    "_k": ("K", "5 K"),
+    "_m": ("m", "1.72 m"),
+    "_l": ("L", "80 L"),
+    "_h": ("h", "2.5 h"),
+    "_s": ("s", "5 s"),
+    "_d": ("day", "14 days"),
+}
+
+
+def suffix_of(name: str) -> str | None:
+    """The unit suffix at the end of a field name, or None when it names no unit."""
+    return next((suffix for suffix in SUFFIXES if name.endswith(suffix)), None)
+
+
+def spoken_name(name: str) -> str:
+    """The key an author writes for a field: the field's name without its unit (``mass_kg`` becomes ``mass``)."""
+    suffix = suffix_of(name)
+    return name.removesuffix(suffix) if suffix else name
+
+
+class Quantity:
+    """Marks a float field as a physical quantity in one SI-based unit.
+
+    Raises (through pydantic) when a number comes without a unit at the author's door, or text at any other.
+    """
+
+    def __init__(self, unit: str, example: str) -> None:
+        self.unit = unit
+        self.example = example
+
+    def _read(self, value: Any, info: ValidationInfo) -> Any:
+        parse: Callable[[Any, str, str], float] | None = (info.context or {}).get("parse")
+        if parse is not None:
+            return parse(value, self.unit, self.example)
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            return value
+        raise PydanticCustomError("si_number", "needs a plain number in {unit}", {"unit": self.unit})
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_before_validator_function(self._read, handler(source))
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": "string", "pattern": r"^\s*-?[0-9]", "examples": [self.example], "x-unit": self.unit}
+
+
+def _quantity(suffix: str) -> Quantity:
+    unit, example = SUFFIXES[suffix]
+    return Quantity(unit, example)
+
+
+Kg = Annotated[float, _quantity("_kg")]
+KgPerM2 = Annotated[float, _quantity("_kg_m2")]
+KgPerM3 = Annotated[float, _quantity("_kg_m3")]
+Metre = Annotated[float, _quantity("_m")]
+SquareMetre = Annotated[float, _quantity("_m2")]
+Litre = Annotated[float, _quantity("_l")]
+LitrePerMinute = Annotated[float, _quantity("_l_min")]
+CubicMetrePerHour = Annotated[float, _quantity("_m3_h")]
+Watt = Annotated[float, _quantity("_w")]
+VoltAmpere = Annotated[float, _quantity("_va")]
+WattHour = Annotated[float, _quantity("_wh")]
+Volt = Annotated[float, _quantity("_v")]
+Ampere = Annotated[float, _quantity("_a")]
+AmpereHour = Annotated[float, _quantity("_ah")]
+Hour = Annotated[float, _quantity("_h")]
+Second = Annotated[float, _quantity("_s")]
+Day = Annotated[float, _quantity("_d")]
+Celsius = Annotated[float, _quantity("_degc")]
+Fraction = Annotated[float, _quantity("_frac")]
+FractionPerKelvin = Annotated[float, _quantity("_frac_k")]
+Conductivity = Annotated[float, _quantity("_w_mk")]
+UValue = Annotated[float, _quantity("_w_m2k")]
+Kilopascal = Annotated[float, _quantity("_kpa")]
+Kilometre = Annotated[float, _quantity("_km")]
+
+Money = Annotated[Decimal, Field(max_digits=12, decimal_places=2)]
+"""An amount in the workshop's currency, before tax, exact to the cent."""
+
+Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=48)]
+"""An id: lower-case words joined by hyphens."""
+
+Line = Annotated[str, Field(min_length=1, max_length=160)]
+"""One line of text for a reader."""
+
+Prose = Annotated[str, Field(min_length=1, max_length=1200)]
+"""A few sentences for a reader."""
+
+
+class Entry(BaseModel):
+    """Base of every catalogue model: frozen, no unknown keys, no NaN or infinity, keys spoken without their unit."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        alias_generator=spoken_name,
+        validate_by_name=True,
+        validate_by_alias=True,
+        str_strip_whitespace=True,
+    )

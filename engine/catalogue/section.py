@@ -1,0 +1,69 @@
+"""Sections of the catalogue and the options in them."""
+
+from decimal import Decimal
+from typing import Literal
+
+from pydantic import Field
+
+from engine.catalogue.facets import AnyFacet
+from engine.catalogue.quantities import Day, Entry, Fraction, Hour, Kg, Line, Money, Prose, Slug
+from engine.catalogue.vehicle import PlaceName
+
+
+class Requires(Entry):
+    """Another option that must come along."""
+
+    option: Slug
+    because: Line
+
+
+class Excludes(Entry):
+    """Another option that cannot come along."""
+
+    option: Slug
+    because: Line
+
+
+class NeedsOneOf(Entry):
+    """At least one of several options must come along."""
+
+    options: tuple[Slug, ...] = Field(min_length=2)
+    because: Line
+
+
+class Option(Entry):
+    """One thing that can be chosen. This is the public view: it has no cost price and no supplier."""
+
+    id: Slug
+    name: Line
+    summary: Prose | None = None
+    price: Money = Field(ge=0, description="price of one, fitted parts only, before tax and labour")
+    area_price: Money = Field(
+        default=Decimal(0), ge=0, description="added per square metre of the surfaces its layers cover"
+    )
+    labour_h: Hour = Field(ge=0, le=400, description="labour hours to fit one")
+    lead_time_d: Day = Field(default=0, ge=0, le=400, description="days until the parts are there")
+    mass_kg: Kg | None = Field(
+        default=None, ge=0, le=1500, description="mass of one without contents; absent only when layers give it"
+    )
+    mass_tolerance_frac: Fraction | None = Field(default=None, ge=0, le=0.5, description="default: the section's")
+    most: int = Field(default=1, ge=1, le=20, description="how many may be chosen")
+    fits: tuple[Slug, ...] = Field(default=(), description="vehicles it fits; empty means all")
+    place: PlaceName = Field(description="where it sits")
+    requires: tuple[Requires, ...] = ()
+    excludes: tuple[Excludes, ...] = ()
+    needs_one_of: tuple[NeedsOneOf, ...] = ()
+    facets: tuple[AnyFacet, ...] = ()
+    source: Line | None = Field(default=None, description="where mass and technical figures come from")
+
+
+class Section(Entry):
+    """A chapter of the catalogue."""
+
+    id: Slug
+    title: Line
+    intro: Prose | None = None
+    order: int = Field(ge=0, le=999, description="place among the chapters")
+    pick: Literal["any", "one"] = Field(default="any", description="how many of its options may be chosen together")
+    mass_tolerance_frac: Fraction = Field(default=0.05, ge=0, le=0.5, description="tolerance of masses in this chapter")
+    options: tuple[Option, ...] = Field(min_length=1, alias="option")

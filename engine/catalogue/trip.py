@@ -1,0 +1,42 @@
+"""How a buyer will travel. A workshop states its buyers' usual trip; an enquiry states one buyer's own."""
+
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from engine.catalogue.quantities import Celsius, Day, Entry, Hour, Kg, Metre, Money, Slug
+
+Month = Annotated[int, Field(ge=1, le=12)]
+
+
+class Trip(Entry):
+    """People, place, months, days and habits."""
+
+    adults: int = Field(default=2, ge=1, le=8, description="grown-ups aboard")
+    children: int = Field(default=0, ge=0, le=8, description="children aboard")
+    pets: int = Field(default=0, ge=0, le=6, description="dogs and the like")
+    tallest_m: Metre = Field(default=1.80, ge=1.2, le=2.2, description="tallest traveller")
+    place: Slug = Field(description="id of the climate")
+    months: tuple[Month, ...] = Field(min_length=1, max_length=12, description="months of travel, 1 to 12")
+    days_between_fills_d: Day = Field(default=4, ge=0.5, le=60, description="days from one water fill to the next")
+    days_off_grid_d: Day = Field(default=4, ge=0.5, le=90, description="days from one hook-up to the next")
+    driving_h: Hour = Field(default=1, ge=0, le=14, description="hours of driving on a usual day")
+    showers_per_day: float = Field(default=0.5, ge=0, le=3, description="showers for each person a day")
+    shower_minutes: float = Field(default=3, ge=0.5, le=20, description="minutes the water runs for each shower")
+    hot_meals_per_day: float = Field(default=1.5, ge=0, le=5, description="cooked meals a day for all")
+    computer_h: Hour = Field(default=2, ge=0, le=48, description="hours of computer work a day, all persons together")
+    cooling: bool = Field(default=False, description="air conditioning is used on hot days")
+    inside_degc: Celsius = Field(default=18, ge=5, le=26, description="warmth wanted inside at night")
+    baggage_kg: Kg = Field(default=100, ge=0, le=1500, description="clothes, food, tools, sports gear")
+    budget: Money | None = Field(default=None, gt=0, description="most the buyer wants to pay, with tax")
+
+    @model_validator(mode="after")
+    def _months_once(self) -> Self:
+        if len(set(self.months)) != len(self.months):
+            raise ValueError("a month is named twice")
+        return self
+
+    @property
+    def people(self) -> int:
+        """Everybody aboard, pets aside."""
+        return self.adults + self.children

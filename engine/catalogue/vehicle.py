@@ -1,0 +1,176 @@
+"""Base vehicles: what gets converted. Distances x run rearward from the front axle, y from the centre line to the
+right, z up from the road."""
+
+from typing import Literal, Self
+
+from pydantic import Field, model_validator
+
+from engine.catalogue.facets import Surface
+from engine.catalogue.quantities import (
+    Ampere,
+    Conductivity,
+    Entry,
+    Fraction,
+    Kg,
+    Line,
+    Litre,
+    Metre,
+    Money,
+    Prose,
+    Slug,
+    SquareMetre,
+    UValue,
+    Volt,
+)
+
+PlaceName = Literal[
+    "cab", "entry", "kitchen", "bathroom", "seating", "bed", "garage", "overhead",
+    "underfloor-front", "underfloor-rear", "roof", "shell", "rear-wall",
+]  # fmt: skip
+"""Where a part can sit. Every vehicle says where each of these lies in it."""
+
+
+class Masses(Entry):
+    """The vehicle as delivered: full fuel and fluids, nobody aboard, nothing fitted out."""
+
+    gross_kg: Kg = Field(gt=1500, le=20000, description="gross vehicle mass rating (GVWR, GVM)")
+    front_axle_rating_kg: Kg = Field(gt=500, le=9000, description="front axle rating (GAWR)")
+    rear_axle_rating_kg: Kg = Field(gt=500, le=14000, description="rear axle rating (GAWR)")
+    empty_front_kg: Kg = Field(gt=300, le=8000, description="front axle load as delivered")
+    empty_rear_kg: Kg = Field(gt=200, le=9000, description="rear axle load as delivered")
+    tolerance_frac: Fraction = Field(default=0.02, ge=0, le=0.1, description="how far the delivered mass may differ")
+    source: Line = Field(description="where these figures come from (plate, weighbridge, estimate)")
+
+
+class Cabin(Entry):
+    """The bare inside of the living space, before insulation and linings."""
+
+    front_x_m: Metre = Field(ge=-2.5, le=5, description="inner front wall, behind the front axle")
+    length_m: Metre = Field(gt=1.5, le=12, description="inside length")
+    width_m: Metre = Field(gt=1.2, le=2.6, description="inside width at the height of the bed")
+    height_m: Metre = Field(gt=1.2, le=3, description="inside height")
+    floor_z_m: Metre = Field(gt=0.2, le=1.5, description="floor above the road")
+
+
+class FixedRoofObject(Entry):
+    """Something the bare roof already has."""
+
+    name: Line
+    x_m: Metre = Field(ge=0, le=12, description="its front edge, behind the roof's front edge")
+    y_m: Metre = Field(ge=0, le=2.6, description="its left edge, from the roof's left edge")
+    length_m: Metre = Field(gt=0.02, le=4, description="size along the vehicle")
+    width_m: Metre = Field(gt=0.02, le=2.6, description="size across the vehicle")
+    keep_clear_m: Metre = Field(default=0.03, ge=0, le=0.6, description="free strip all round")
+
+
+class Roof(Entry):
+    """The flat, usable part of the roof."""
+
+    front_x_m: Metre = Field(ge=-2.5, le=5, description="its front edge, behind the front axle")
+    length_m: Metre = Field(gt=1, le=12, description="usable length")
+    width_m: Metre = Field(gt=0.8, le=2.6, description="usable width")
+    edge_m: Metre = Field(default=0.05, ge=0, le=0.5, description="strip along every edge that stays free")
+    load_rating_kg: Kg | None = Field(
+        default=None, gt=0, le=800, description="roof load while driving, when the maker states one"
+    )
+    fixed: tuple[FixedRoofObject, ...] = Field(default=(), description="what the bare roof already has")
+
+
+class ShellLayer(Entry):
+    """A layer the bare body already has."""
+
+    name: Line
+    surfaces: tuple[Surface, ...] = Field(min_length=1)
+    thickness_m: Metre = Field(gt=0.0003, le=0.2)
+    conductivity_w_mk: Conductivity = Field(gt=0.01, le=250)
+
+
+class ShellWindow(Entry):
+    """Glass that the bare body already has in the living space."""
+
+    name: Line
+    area_m2: SquareMetre = Field(gt=0.05, le=20)
+    u_value_w_m2k: UValue = Field(gt=0.5, le=7)
+    surface: Literal["walls", "roof"] = "walls"
+
+
+class Shell(Entry):
+    """The skin round the living space, gross areas with openings included."""
+
+    walls_m2: SquareMetre = Field(gt=4, le=90, description="walls with front, rear and doors")
+    roof_m2: SquareMetre = Field(gt=2, le=40)
+    floor_m2: SquareMetre = Field(gt=2, le=40)
+    layers: tuple[ShellLayer, ...] = Field(min_length=1, description="layers from inside to outside")
+    windows: tuple[ShellWindow, ...] = ()
+    air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
+    metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
+
+
+class Engine(Entry):
+    """What the engine gives the living space while driving."""
+
+    alternator_a: Ampere = Field(gt=30, le=500, description="alternator rating")
+    own_use_a: Ampere = Field(gt=5, le=150, description="what lights, blower and engine take")
+    hot_output_frac: Fraction = Field(default=0.75, gt=0.3, le=1, description="share of the rating left when hot")
+    voltage_v: Volt = Field(default=13.5, gt=10, le=30, description="voltage at the alternator charger's input")
+    fuel: Literal["diesel", "petrol", "electric"] = "diesel"
+    fuel_l: Litre = Field(ge=0, le=400, description="fuel tank")
+
+
+class CabSeat(Entry):
+    """A seat of the base vehicle, with belt."""
+
+    name: Line
+    x_m: Metre = Field(ge=-2, le=10)
+
+
+class Place(Entry):
+    """Where a named place lies, at its centre."""
+
+    place: PlaceName
+    x_m: Metre = Field(ge=-2.5, le=12, description="behind the front axle")
+    y_m: Metre = Field(default=0, ge=-1.3, le=1.3, description="to the right of the centre line")
+    z_m: Metre = Field(gt=0, le=4.2, description="above the road")
+
+
+class Vehicle(Entry):
+    """A base vehicle."""
+
+    id: Slug
+    name: Line
+    summary: Prose
+    body: Literal["box", "van", "bus"] = Field(description="moulded or built box, panel van, bus")
+    price: Money | None = Field(
+        default=None, ge=0, description="price of the base vehicle, absent when the buyer brings it"
+    )
+    wheelbase_m: Metre = Field(gt=2, le=8)
+    length_m: Metre = Field(gt=4, le=13)
+    width_m: Metre = Field(gt=1.5, le=2.7)
+    height_m: Metre = Field(gt=1.8, le=4)
+    front_overhang_m: Metre = Field(gt=0.4, le=3, description="from the front axle to the nose")
+    twin_rear_wheels: bool = False
+    masses: Masses
+    cabin: Cabin
+    roof: Roof
+    shell: Shell
+    engine: Engine
+    seats: tuple[CabSeat, ...] = Field(min_length=1)
+    places: tuple[Place, ...]
+    assumed: tuple[Line, ...] = Field(default=(), description="figures above that are estimates, in plain words")
+
+    @model_validator(mode="after")
+    def _holds_together(self) -> Self:
+        names = [p.place for p in self.places]
+        if len(set(names)) != len(names):
+            raise ValueError("a place is named twice")
+        if missing := [p for p in PlaceName.__args__ if p not in names]:  # type: ignore[attr-defined]
+            raise ValueError("these places are missing: " + ", ".join(missing))
+        if self.masses.empty_front_kg + self.masses.empty_rear_kg >= self.masses.gross_kg:
+            raise ValueError(
+                "delivered front and rear loads together reach the gross rating: nothing could be built in"
+            )
+        return self
+
+    def place(self, name: str) -> Place:
+        """The place of that name (every vehicle has all of them)."""
+        return next(p for p in self.places if p.place == name)

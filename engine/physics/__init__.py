@@ -1,0 +1,1 @@
+"""Pure functions of engineering: SI in and out, a source for each. Knows nothing of catalogues."""
