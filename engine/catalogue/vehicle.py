@@ -114,7 +114,7 @@ class Engine(Entry):
     hot_output_frac: Fraction = Field(default=0.75, gt=0.3, le=1, description="share of the rating left when hot")
     voltage_v: Volt = Field(default=13.5, gt=10, le=30, description="voltage at the alternator charger's input")
     fuel: Literal["diesel", "petrol", "electric"] = "diesel"
-    fuel_l: Litre = Field(ge=0, le=400, description="fuel tank")
+    fuel_l: Litre = Field(ge=0, le=400, alias="fuel_tank", description="fuel tank")
 
 
 class CabSeat(Entry):

@@ -74,7 +74,7 @@ class Inverter(Facet):
     output_v: Volt = Field(gt=90, le=250, description="mains voltage it makes")
     continuous_w: Watt = Field(gt=50, le=15000, description="continuous output")
     surge_va: VoltAmpere = Field(gt=50, le=40000, description="output for a motor start")
-    surge_s: Second = Field(default=5, gt=0, le=60, description="how long the surge lasts")
+    surge_s: Second = Field(default=5, gt=0, le=60, alias="surge_duration", description="how long the surge lasts")
     efficiency_frac: Fraction = Field(default=0.9, gt=0.5, le=0.99, description="output over input at working load")
     idle_w: Watt = Field(ge=0, le=200, description="own draw while switched on with nothing plugged in")
     cutoff_v: Volt | None = Field(default=None, gt=8, le=56, description="low-voltage cut-off, when known")
@@ -84,7 +84,7 @@ class ShoreCharger(Facet):
     """Charges the house battery from a hook-up."""
 
     kind: Literal["shore-charger"]
-    output_v: Volt = Field(gt=10, le=60, description="nominal battery voltage")
+    output_v: Volt = Field(gt=10, le=60, alias="output_voltage", description="nominal battery voltage")
     output_a: Ampere = Field(gt=1, le=300, description="charging current")
     efficiency_frac: Fraction = Field(default=0.9, gt=0.5, le=1, description="output over input energy")
 
@@ -93,7 +93,7 @@ class AlternatorCharger(Facet):
     """A DC-DC charger that takes from the engine's alternator."""
 
     kind: Literal["alternator-charger"]
-    output_v: Volt = Field(gt=10, le=60, description="charging voltage at the house battery")
+    output_v: Volt = Field(gt=10, le=60, alias="output_voltage", description="charging voltage at the house battery")
     output_a: Ampere = Field(gt=1, le=250, description="charging current at the house battery")
     efficiency_frac: Fraction = Field(default=0.92, gt=0.5, le=1, description="output over input energy")
 
