@@ -1,1 +1,28 @@
-""""""
+"""The rules, one to a file. A new file in this folder is a new rule; there is nothing to register."""
+
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+
+from engine.build import Build, Figures
+from engine.rule import Finding, Rule, findings_of
+
+TOPICS = ("choices", "mass", "roof", "power", "warmth", "water", "gas", "space", "money")
+"""Order in which findings are listed."""
+
+
+@cache
+def all_rules() -> tuple[Rule, ...]:
+    """Every rule, by topic and code. Raises ValueError when a file is not named for its rule."""
+    rules: dict[str, Rule] = {}
+    for module in iter_modules(__path__):
+        rule: Rule = import_module(f"{__name__}.{module.name}").RULE
+        if rule.code != module.name.replace("_", "-"):
+            raise ValueError(f"engine/rules/{module.name}.py holds the rule {rule.code!r}; name both alike")
+        rules[rule.code] = rule
+    return tuple(sorted(rules.values(), key=lambda r: (TOPICS.index(r.topic), r.code)))
+
+
+def judge(build: Build, figures: Figures) -> tuple[Finding, ...]:
+    """Every rule's findings on a build, by topic."""
+    return tuple(f for rule in all_rules() for f in findings_of(rule, build, figures))

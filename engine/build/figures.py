@@ -1,0 +1,40 @@
+"""All figures of a build, worked out once; rules compare them and sheets show them."""
+
+from typing import NamedTuple
+
+from engine.build.gas import GasFigures, gas_figures
+from engine.build.masses import MassFigures, mass_figures
+from engine.build.model import Build
+from engine.build.money import MoneyFigures, money_figures
+from engine.build.power import PowerFigures, power_figures
+from engine.build.roof import RoofFigures, roof_figures
+from engine.build.warmth import WarmthFigures, warmth_figures
+from engine.build.water import WaterFigures, water_figures
+
+
+class Figures(NamedTuple):
+    """Every computed quantity of a build, by subject."""
+
+    mass: MassFigures
+    roof: RoofFigures
+    power: PowerFigures
+    warmth: WarmthFigures
+    water: WaterFigures
+    gas: GasFigures
+    money: MoneyFigures
+
+
+def work_out(build: Build) -> Figures:
+    """Work out every figure of a build."""
+    roof = roof_figures(build)
+    warmth = warmth_figures(build)
+    water = water_figures(build)
+    return Figures(
+        mass=mass_figures(build),
+        roof=roof,
+        power=power_figures(build, roof, warmth),
+        warmth=warmth,
+        water=water,
+        gas=gas_figures(build, warmth, water),
+        money=money_figures(build),
+    )

@@ -1,0 +1,51 @@
+"""How the traveller's habits stretch the usual hours of an appliance."""
+
+from engine.build.model import Build
+from engine.catalogue.facets import Habit
+from engine.catalogue.trip import Trip
+
+USUAL_MEALS = 1.5
+USUAL_COMPUTER_H = 2.0
+USUAL_SHOWERS = 1.0
+"""The habits for which a shop file states hours: 1.5 cooked meals, 2 hours at a computer, one shower a day in all."""
+
+HEATING_FROM_DEGC = 15.0
+"""Mean outside temperature below which the living space is heated (common practice: heating limit of a dwelling)."""
+
+COOLING_FROM_DEGC = 26.0
+"""Hottest hour above which air conditioning is wanted (assumption)."""
+
+
+def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_degc: float) -> float:
+    """How many times its usual hours something with this habit runs; 1 on the usual day."""
+    if habit == "cooking":
+        return trip.hot_meals_per_day / USUAL_MEALS
+    if habit == "computers":
+        return trip.computer_h / USUAL_COMPUTER_H
+    if habit == "showers":
+        return trip.showers_per_day * trip.people / USUAL_SHOWERS
+    if habit == "heating":
+        return 1.0 if coldest_mean_degc < HEATING_FROM_DEGC else 0.0
+    if habit == "cooling":
+        return 1.0 if trip.cooling and hottest_degc > COOLING_FROM_DEGC else 0.0
+    return 1.0
+
+
+def month_means(build: Build) -> list[float]:
+    """Mean outside temperature of each chosen month."""
+    return [build.climate.mean_degc[m - 1] for m in build.trip.months]
+
+
+def factor(build: Build, habit: Habit) -> float:
+    """``habit_factor`` for this build's trip and climate."""
+    return habit_factor(habit, build.trip, min(month_means(build)), hottest_degc(build))
+
+
+def hottest_degc(build: Build) -> float:
+    """Hottest hour of the chosen months."""
+    return max(build.climate.hottest_day_degc[m - 1] for m in build.trip.months)
+
+
+def coldest_degc(build: Build) -> float:
+    """Coldest night of the chosen months."""
+    return min(build.climate.coldest_night_degc[m - 1] for m in build.trip.months)

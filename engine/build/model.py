@@ -1,0 +1,78 @@
+"""A build: a base vehicle with its chosen options in place, ready for arithmetic."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import NamedTuple, TypeVar
+
+from engine.catalogue.facets import Facet
+from engine.catalogue.section import Option
+from engine.catalogue.trip import Trip
+from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.workshop import Workshop
+from engine.enquiry.climate import Climate
+
+F = TypeVar("F", bound=Facet)
+
+
+class Part(NamedTuple):
+    """One chosen option in its place, all its pieces together."""
+
+    option: Option
+    section_id: str
+    count: int
+    mass_kg: float | None
+    """All pieces, without contents; None when the catalogue does not state it."""
+    mass_tolerance_frac: float
+    x_m: float
+    y_m: float
+    z_m: float
+    price: Decimal
+    """All pieces, before tax and labour."""
+    labour_h: float
+
+
+class Assumption(NamedTuple):
+    """A value nobody stated, taken so that the sums could go on, and shown."""
+
+    what: str
+    value: float
+    unit: str
+    why: str
+
+
+class Stray(NamedTuple):
+    """A choice the catalogue cannot honour: kept, reported, left out of the sums."""
+
+    option_id: str
+    count: int
+    reason: str
+
+
+@dataclass(frozen=True, eq=False)
+class Build:
+    """Everything about one build that the sums and rules may look at."""
+
+    workshop: Workshop
+    vehicle: Vehicle
+    parts: tuple[Part, ...]
+    trip: Trip
+    climate: Climate
+    strays: tuple[Stray, ...]
+    sections_one: tuple[tuple[str, str], ...]
+    """(id, title) of the chapters of which only one option may be chosen."""
+
+    def facets(self, kind: type[F]) -> Iterator[tuple[Part, F]]:
+        """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
+        for part in self.parts:
+            for facet in part.option.facets:
+                if isinstance(facet, kind):
+                    yield part, facet
+
+    def has(self, option_id: str) -> bool:
+        """Whether the option is among the parts."""
+        return any(part.option.id == option_id for part in self.parts)
+
+    def ids(self, *kinds: type[Facet]) -> tuple[str, ...]:
+        """Ids of the chosen options that have any of these facets, in catalogue order."""
+        return tuple(p.option.id for p in self.parts if any(isinstance(f, kinds) for f in p.option.facets))

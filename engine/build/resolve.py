@@ -1,0 +1,113 @@
+"""From an enquiry and a catalogue to a build."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import lru_cache
+
+from engine.build.model import Build, Part, Stray
+from engine.catalogue.facets import InsulationLayer, Trim
+from engine.catalogue.section import Option, Section
+from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.workshop import Catalogue
+from engine.enquiry.climate import Climate
+from engine.enquiry.model import Enquiry
+
+
+class UnknownChoiceError(ValueError):
+    """The enquiry names a vehicle or a place that does not exist; ``where`` is its key."""
+
+    def __init__(self, where: str, found: str, known: list[str]) -> None:
+        super().__init__(f"{where}: there is no {found!r} here; known are {', '.join(known)}")
+        self.where = where
+
+
+def surface_m2(vehicle: Vehicle, name: str) -> float:
+    """Gross area of a surface of the shell: walls, roof or floor."""
+    shell = vehicle.shell
+    return {"walls": shell.walls_m2, "roof": shell.roof_m2, "floor": shell.floor_m2}[name]
+
+
+def _layers(option: Option, vehicle: Vehicle) -> tuple[float, float]:
+    """Mass in kg and area in m² that an option's layers and linings have in this vehicle."""
+    mass_kg = area_m2 = 0.0
+    for facet in option.facets:
+        if isinstance(facet, InsulationLayer):
+            f = facet.framing_frac
+            per_m2 = facet.thickness_m * ((1 - f) * facet.density_kg_m3 + f * facet.framing_density_kg_m3)
+            share = 1.0
+        elif isinstance(facet, Trim):
+            per_m2, share = facet.area_mass_kg_m2, facet.coverage_frac
+        else:
+            continue
+        m2 = share * sum(surface_m2(vehicle, s) for s in facet.surfaces)
+        mass_kg += per_m2 * m2
+        area_m2 += m2
+    return mass_kg, area_m2
+
+
+def _part(section: Section, option: Option, count: int, vehicle: Vehicle) -> Part:
+    layer_kg, area_m2 = _layers(option, vehicle)
+    mass_kg = option.mass_kg if option.mass_kg is not None else (layer_kg if area_m2 else None)
+    tolerance = option.mass_tolerance_frac if option.mass_tolerance_frac is not None else section.mass_tolerance_frac
+    place = vehicle.place(option.place)
+    area_price = (option.area_price * Decimal(str(round(area_m2, 3)))).quantize(Decimal("0.01"))
+    return Part(
+        option=option,
+        section_id=section.id,
+        count=count,
+        mass_kg=None if mass_kg is None else mass_kg * count,
+        mass_tolerance_frac=tolerance,
+        x_m=place.x_m,
+        y_m=place.y_m,
+        z_m=place.z_m,
+        price=(option.price + area_price) * count,
+        labour_h=option.labour_h * count,
+    )
+
+
+class Resolver:
+    """Turns enquiries into builds against one catalogue. Holds nothing but what the catalogue says."""
+
+    def __init__(self, catalogue: Catalogue, climates: Mapping[str, Climate]) -> None:
+        self.catalogue = catalogue
+        self.climates = climates
+        self._order = {option_id: i for i, option_id in enumerate(catalogue.options_by_id)}
+        self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
+        self._cached_part = lru_cache(maxsize=4096)(self._make_part)
+
+    def _make_part(self, option_id: str, count: int, vehicle_id: str) -> Part:
+        section, option = self.catalogue.options_by_id[option_id]
+        return _part(section, option, count, self.catalogue.vehicles_by_id[vehicle_id])
+
+    def resolve(self, enquiry: Enquiry) -> Build:
+        """The build that an enquiry describes.
+
+        Options that the catalogue does not have, or not for this vehicle, are kept as strays. Parts come in catalogue
+        order, so the order of choices never matters. Raises UnknownChoiceError for a vehicle or place nobody knows.
+        """
+        vehicle = self.catalogue.vehicles_by_id.get(enquiry.vehicle)
+        if vehicle is None:
+            raise UnknownChoiceError("vehicle", enquiry.vehicle, list(self.catalogue.vehicles_by_id))
+        climate = self.climates.get(enquiry.trip.place)
+        if climate is None:
+            raise UnknownChoiceError("trip.place", enquiry.trip.place, list(self.climates))
+        parts: list[Part] = []
+        strays: list[Stray] = []
+        for option_id in sorted(enquiry.options, key=lambda i: (self._order.get(i, len(self._order)), i)):
+            count = enquiry.options[option_id]
+            known = self.catalogue.options_by_id.get(option_id)
+            if known is None:
+                strays.append(Stray(option_id, count, "the catalogue no longer has it"))
+            elif known[1].fits and vehicle.id not in known[1].fits:
+                strays.append(Stray(option_id, count, f"it does not fit the {vehicle.name}"))
+            else:
+                parts.append(self._cached_part(option_id, count, vehicle.id))
+        return Build(
+            workshop=self.catalogue.workshop,
+            vehicle=vehicle,
+            parts=tuple(parts),
+            trip=enquiry.trip,
+            climate=climate,
+            strays=tuple(strays),
+            sections_one=self._one,
+        )

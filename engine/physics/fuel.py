@@ -1,0 +1,49 @@
+"""Heat in fuels. Lower heating values: all heaters here send the water of combustion out as vapour."""
+
+from engine.physics.ranges import within
+
+PROPANE_KWH_KG = 12.872
+"""Lower heating value of propane, 46.338 MJ/kg. Source: standard enthalpies of combustion (chemicals 1.5, tested)."""
+
+BUTANE_KWH_KG = 12.699
+"""Lower heating value of n-butane, 45.716 MJ/kg. Same source."""
+
+DIESEL_KWH_L = 9.95
+"""Lower heating value of diesel, 35.8 MJ/L, from memory of common tables."""
+
+PROPANE_KG_L = 0.5075
+"""Density of liquid propane at 15 °C. Source: Lemmon equation of state (CoolProp, tested)."""
+
+
+def gas_kwh_kg(propane_frac: float) -> float:
+    """Lower heating value of a propane-butane mix by mass.
+
+    >>> gas_kwh_kg(1)
+    12.872
+    """
+    within("propane_frac", propane_frac, 0, 1)
+    return propane_frac * PROPANE_KWH_KG + (1 - propane_frac) * BUTANE_KWH_KG
+
+
+def gas_kg(energy_wh: float, kwh_kg: float = PROPANE_KWH_KG) -> float:
+    """Gas burnt for an amount of heat input.
+
+    energy_wh: 0 or more. kwh_kg: 12 to 13.
+
+    >>> round(gas_kg(2000 / 0.85) * 1000, 1)
+    182.8
+    """
+    within("energy_wh", energy_wh, 0, 1e9)
+    return energy_wh / 1000 / within("kwh_kg", kwh_kg, 12, 13)
+
+
+def tank_content_kg(total_volume_l: float, fill_frac: float = 0.8) -> float:
+    """Propane in a fixed tank filled to its legal level, at 15 °C. The share is taken off once, here.
+
+    total_volume_l: 0 to 1000. fill_frac: 0.5 to 0.85. Source: 80 % filling rule (common practice, NFPA 58).
+
+    >>> round(tank_content_kg(37.854), 1)
+    15.4
+    """
+    within("total_volume_l", total_volume_l, 0, 1000)
+    return total_volume_l * within("fill_frac", fill_frac, 0.5, 0.85) * PROPANE_KG_L

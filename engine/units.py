@@ -1,0 +1,106 @@
+"""Figures on their way out: SI in, text in the reader's units out.
+
+The other direction, text to SI, is the author's door (engine/catalogue). Conversion factors are exact definitions
+(international yard and pound, US liquid gallon, International Table BTU) and are tested against pint.
+"""
+
+from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
+from typing import Literal, NamedTuple
+
+System = Literal["us", "metric"]
+
+
+class Shown(NamedTuple):
+    """How one kind of quantity is shown: value·factor + offset, with a unit and a number of significant figures."""
+
+    unit: str
+    factor: float
+    offset: float = 0.0
+    digits: int = 3
+    decimals: int = 2
+
+
+METRIC: dict[str, Shown] = {
+    "kg": Shown("kg", 1, digits=4, decimals=0),
+    "m": Shown("m", 1, decimals=2),
+    "m2": Shown("m²", 1, decimals=1),
+    "l": Shown("L", 1, decimals=0),
+    "l_d": Shown("L/day", 1, decimals=1),
+    "w": Shown("W", 1, digits=3, decimals=0),
+    "wh": Shown("Wh", 1, digits=3, decimals=0),
+    "wh_d": Shown("Wh/day", 1, digits=3, decimals=0),
+    "va": Shown("VA", 1, digits=3, decimals=0),
+    "v": Shown("V", 1, decimals=1),
+    "a": Shown("A", 1, decimals=0),
+    "ah": Shown("Ah", 1, decimals=0),
+    "h": Shown("h", 1, decimals=1),
+    "d": Shown("days", 1, digits=2, decimals=1),
+    "degc": Shown("°C", 1, decimals=0),
+    "k": Shown("K", 1, decimals=1),
+    "frac": Shown("%", 100, decimals=0),
+    "w_mk": Shown("W/m·K", 1, decimals=3),
+    "w_m2k": Shown("W/m²·K", 1, decimals=2),
+    "w_k": Shown("W/K", 1, decimals=0),
+    "m3_h": Shown("m³/h", 1, decimals=0),
+    "kg_d": Shown("kg/day", 1, decimals=2),
+    "count": Shown("", 1, decimals=0),
+}
+US: dict[str, Shown] = METRIC | {
+    "kg": Shown("lb", 1 / 0.45359237, digits=4, decimals=0),
+    "m": Shown("in", 1 / 0.0254, decimals=1),
+    "m2": Shown("ft²", 1 / 0.3048**2, decimals=0),
+    "l": Shown("gal", 1 / 3.785411784, decimals=1),
+    "l_d": Shown("gal/day", 1 / 3.785411784, decimals=1),
+    "degc": Shown("°F", 1.8, 32, decimals=0),
+    "k": Shown("°F", 1.8, decimals=1),
+    "w_mk": Shown("BTU·in/h·ft²·°F", 1 / 0.14422789, decimals=3),
+    "w_m2k": Shown("BTU/h·ft²·°F", 1 / 5.678263341, decimals=3),
+    "w_k": Shown("BTU/h·°F", 1 / 0.52752792631, decimals=0),
+    "m3_h": Shown("ft³/min", 1 / 1.69901082, decimals=0),
+    "kg_d": Shown("lb/day", 1 / 0.45359237, decimals=2),
+}
+SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
+
+
+def converted(value: float, unit: str, system: System) -> float:
+    """The bare number in the reader's unit; ``unit`` is a suffix of this module's tables."""
+    how = SYSTEMS[system][unit]
+    return value * how.factor + how.offset
+
+
+@lru_cache(maxsize=8192)
+def show(value: float, unit: str, system: System) -> str:
+    """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
+
+    Whole numbers where the unit is fine, at most ``decimals`` places otherwise; kilowatts from 1,000 W on.
+    Raises KeyError for a unit the tables do not have.
+    """
+    how = SYSTEMS[system][unit]
+    number = value * how.factor + how.offset
+    name = how.unit
+    decimals = how.decimals
+    if unit in ("w", "wh", "wh_d") and abs(number) >= 1000:
+        number, name, decimals = number / 1000, "k" + name, 2
+    text = f"{number:,.{decimals}f}"
+    if "." in text and unit not in ("d",):
+        text = text.rstrip("0").rstrip(".")
+    if text in ("-0", "-0.0"):
+        text = text[1:]
+    if unit == "d" and text == "1.0":
+        return "1 day"
+    if unit == "d" and text.endswith(".0"):
+        text = text[:-2]
+    text = text.replace("-", "−")
+    return f"{text} {name}".rstrip()
+
+
+SYMBOLS: dict[str, str] = {"USD": "$", "EUR": "€", "GBP": "£", "AUD": "A$", "CAD": "CA$", "NZD": "NZ$"}
+
+
+@lru_cache(maxsize=4096)
+def money(amount: Decimal, currency: str) -> str:
+    """An amount rounded to whole units of its currency, as English-language readers write it: ``"$1,234"``."""
+    whole = amount.quantize(Decimal(1), rounding=ROUND_HALF_UP)
+    symbol = SYMBOLS.get(currency, f"{currency}\u00a0")
+    return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"
