@@ -9,7 +9,15 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    ValidationInfo,
+)
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 # A field's suffix, longest first, with the unit it stands for and an example of how a person writes it.
@@ -110,7 +118,15 @@ UValue = Annotated[float, _quantity("_w_m2k")]
 Kilopascal = Annotated[float, _quantity("_kpa")]
 Kilometre = Annotated[float, _quantity("_km")]
 
-Money = Annotated[Decimal, Field(max_digits=12, decimal_places=2)]
+
+def _money(value: Any, info: ValidationInfo) -> Any:
+    """At the author's door a whole number is money too, and nothing else is turned into it."""
+    if info.context and "parse" in info.context and isinstance(value, int) and not isinstance(value, bool):
+        return Decimal(value)
+    return value
+
+
+Money = Annotated[Decimal, BeforeValidator(_money), Field(max_digits=12, decimal_places=2)]
 """An amount in the workshop's currency, before tax, exact to the cent."""
 
 Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=48)]

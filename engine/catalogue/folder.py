@@ -1,0 +1,243 @@
+"""The files of a shop folder: found, read and taken apart as TOML, with every trouble told and none raised."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import stat
+import tomllib
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from engine.catalogue.positions import Positions
+from engine.catalogue.problems import Problem
+
+LARGEST_BYTES = 1_000_000
+MOST_FILES = 500
+FOLDERS = {"vehicles": "vehicle", "sections": "section", "ready": "ready build"}
+"""Folder names with what one file in each holds."""
+
+
+@dataclass(frozen=True)
+class Page:
+    """One TOML file that could be read."""
+
+    file: str
+    kind: str
+    """ "workshop", "vehicle", "section" or "ready build"."""
+    text: str
+    data: dict[str, Any]
+
+    @cached_property
+    def positions(self) -> Positions:
+        """Lines of its keys; worked out only when a problem needs them."""
+        return Positions(self.text)
+
+    def line(self, *path: str | int) -> int:
+        """The line of a key, or of the nearest table round it."""
+        try:
+            return self.positions.line(path)
+        except RecursionError:
+            return 1
+
+
+@dataclass(frozen=True)
+class Pages:
+    """All files of a folder."""
+
+    pages: tuple[Page, ...]
+    problems: tuple[Problem, ...]
+    unread: frozenset[str]
+    """Kinds of which at least one file could not be read, so that a missing id there proves nothing."""
+
+
+def read_pages(folder: Path) -> Pages:
+    """Every file a shop folder should hold, with what went wrong. Raises nothing for any folder or content."""
+    problems: list[Problem] = []
+    files = _find(folder, problems)
+    pages: list[Page] = []
+    unread: set[str] = set()
+    for name, kind, path in files:
+        read = _page(name, kind, path)
+        if isinstance(read, Page):
+            pages.append(read)
+        else:
+            problems.append(read)
+            unread.add(kind)
+    return Pages(tuple(pages), tuple(problems), frozenset(unread))
+
+
+def _find(folder: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
+    """Name, kind and path of each file to read, in the order of their names."""
+    try:
+        if not folder.is_dir():
+            what = "This is a file, not a folder." if folder.is_file() else "There is no such folder."
+            problems.append(Problem("", 0, of=str(folder), said=what, instead=_LAYOUT))
+            return []
+        top = sorted(folder.iterdir(), key=lambda p: p.name)
+    except (OSError, ValueError) as error:
+        problems.append(Problem("", 0, of=str(folder), said=f"The folder cannot be opened: {_reason(error)}."))
+        return []
+    found: list[tuple[str, str, Path]] = []
+    names = {p.name for p in top}
+    if "workshop.toml" in names:
+        found.append(("workshop.toml", "workshop", folder / "workshop.toml"))
+    else:
+        problems.append(Problem("", 0, said="The folder has no workshop.toml.", instead=_LAYOUT))
+    for path in top:
+        if path.name in FOLDERS:
+            found += _listed(path, problems)
+        elif near := difflib.get_close_matches(path.name, FOLDERS, n=1, cutoff=0.75):
+            problems.append(
+                Problem(path.name, 0, said="This name is not read.", instead=f'Did you mean the folder "{near[0]}"?')
+            )
+        elif path.suffix.lower() == ".toml" and path.name != "workshop.toml":
+            problems.append(Problem(path.name, 0, said="This file is not read.", instead=_LAYOUT))
+    for name in ("vehicles", "sections"):
+        if not any(f.startswith(f"{name}/") for f, _, _ in found) and not any(p.file == name for p in problems):
+            problems.append(
+                Problem(
+                    name,
+                    0,
+                    said=f"There is no file in {name}/.",
+                    instead=f"Put one .toml file for each {FOLDERS[name]} there.",
+                )
+            )
+    if len(found) > MOST_FILES:
+        problems.append(
+            Problem("", 0, said=f"The folder holds {len(found)} files; at most {MOST_FILES} are read.", instead=_LAYOUT)
+        )
+        return []
+    return found
+
+
+def _listed(path: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
+    try:
+        inside = sorted(path.iterdir(), key=lambda p: p.name)
+    except OSError as error:
+        problems.append(Problem(path.name, 0, said=f"The folder cannot be opened: {_reason(error)}."))
+        return []
+    found = []
+    for item in inside:
+        name = f"{path.name}/{item.name}"
+        if item.suffix == ".toml":
+            found.append((name, FOLDERS[path.name], item))
+        elif not item.name.startswith((".", "~")) and item.suffix.lower() in {
+            "",
+            ".toml",
+            ".tml",
+            ".txt",
+            ".json",
+            ".yaml",
+            ".yml",
+        }:
+            problems.append(
+                Problem(
+                    name,
+                    0,
+                    said="This is not read.",
+                    instead="Files here end in .toml; there are no folders further in.",
+                )
+            )
+    return found
+
+
+def _page(name: str, kind: str, path: Path) -> Page | Problem:
+    try:
+        about = path.stat()
+        if not stat.S_ISREG(about.st_mode):
+            return Problem(name, 0, said="This is not an ordinary file.", instead="Put a TOML text file here.")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_BYTES + 1)
+    except OSError as error:
+        return Problem(name, 0, said=f"The file cannot be opened: {_reason(error)}.")
+    if len(raw) > LARGEST_BYTES:
+        return Problem(
+            name,
+            0,
+            said="The file is larger than 1 MB.",
+            instead="Shop files are short texts; split it by section or vehicle.",
+        )
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        return Problem(
+            name, line, said="The text is not UTF-8 here.", instead='Save the file with the encoding "UTF-8".'
+        )
+    try:
+        data = tomllib.loads(text, parse_float=_decimal)
+        return Page(name, kind, text, {k: _fixed(v) for k, v in data.items()})
+    except RecursionError:
+        return Problem(
+            name, 0, said="Brackets are nested too deeply.", instead="A shop file needs five levels at most."
+        )
+    except tomllib.TOMLDecodeError as error:
+        return _syntax(name, text, str(error))
+    except ValueError as error:
+        return Problem(name, 0, said=f"A number cannot be read: {error}.")
+
+
+def _decimal(text: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        raise ValueError(f"{text[:40]} is out of range") from None
+
+
+def _fixed(value: Any) -> Any:
+    """Lists as tuples, which is what the strict models take."""
+    if isinstance(value, list):
+        return tuple(map(_fixed, value))
+    if isinstance(value, dict):
+        return {k: _fixed(v) for k, v in value.items()}
+    return value
+
+
+_HINTS = {
+    "Expected newline": 'Text and quantities need quotes, for example mass = "27 kg".',
+    "Invalid value": 'After "=" comes a text in quotes, a number, true, false or a list in [ ].',
+    "Invalid initial character for a key part": "A key is made of letters, digits, - and _.",
+    "Invalid statement": "A line is a comment (#), a [table], a [[list of tables]] or key = value.",
+    "Expected '='": 'A key is followed by "=" and a value.',
+    "Cannot overwrite a value": "The same key stands twice; keep one.",
+    "Cannot declare": "The same table stands twice; keep one, or write [[…]] for a list.",
+    "Cannot redefine namespace": "A table and a list have the same name; write [[…]] each time.",
+    "Cannot mutate immutable": "A key written on one line in { } or [ ] cannot be added to below.",
+    "Unclosed array": "A list is closed with ].",
+    "Unterminated string": "A text is closed with the same quotes it began with.",
+    "Illegal character": "A text in single quotes ends on its own line; long texts stand between triple quotes.",
+    "Expected ']": "A table name is closed with ] or ]].",
+    "Unescaped '\\'": 'Write "\\\\" for a backslash.',
+    "Duplicate inline table key": "The same key stands twice; keep one.",
+}
+_PLAIN = {"Invalid value": "There is no readable value", "Invalid statement": "The line cannot be read",
+          "Invalid initial character for a key part": "A key starts with a character it cannot have"}  # fmt: skip
+
+
+def _syntax(name: str, text: str, message: str) -> Problem:
+    """A TOML mistake with line, column and what such a line should look like."""
+    match = re.search(r"\s*\(at line (\d+), column (\d+)\)$", message)
+    lines = text.split("\n")
+    line, column = (int(match[1]), int(match[2])) if match else (len(lines), 0)
+    said = re.sub(r"\s*\(at [^)]*\)$", "", message)
+    for start, plain in _PLAIN.items():
+        if said.startswith(start):
+            said = plain
+    hint = next((h for start, h in _HINTS.items() if message.startswith(start)), "Compare it with a neighbouring line.")
+    shown = lines[line - 1].strip() if 0 < line <= len(lines) else ""
+    if len(shown) > 80:
+        shown = shown[:76] + " …"
+    return Problem(name, line, column, said=f"{said}: {shown}" if shown else f"{said}.", instead=hint)
+
+
+def _reason(error: Exception) -> str:
+    return (getattr(error, "strerror", None) or str(error)).lower()
+
+
+_LAYOUT = (
+    "A shop folder holds workshop.toml, vehicles/*.toml, sections/*.toml and, for finished vehicles, ready/*.toml."
+)

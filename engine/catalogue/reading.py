@@ -1,0 +1,64 @@
+"""The author's door: a folder of TOML files becomes a Shop, or everything that is wrong with it is told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from pathlib import Path
+
+from pydantic import BaseModel, ValidationError
+
+from engine.catalogue.explain import explain
+from engine.catalogue.folder import Page, read_pages
+from engine.catalogue.measures import parse_quantity
+from engine.catalogue.problems import Problem, ShopProblems
+from engine.catalogue.references import check_references
+from engine.catalogue.shop import Shop, ShopSection
+from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.workshop import ReadyBuild, Workshop
+
+KINDS: dict[str, type[BaseModel]] = {
+    "workshop": Workshop,
+    "vehicle": Vehicle,
+    "section": ShopSection,
+    "ready build": ReadyBuild,
+}
+"""What one file of each kind holds."""
+
+
+def read_shop(folder: Path, climates: Collection[str]) -> Shop:
+    """The shop in a folder. ``climates`` are the ids that a trip's place may name.
+
+    Raises ShopProblems with every problem of every file. Sections come in their ``order``, all else by file name.
+    """
+    read = read_pages(folder)
+    problems: list[Problem] = list(read.problems)
+    models: dict[str, list[BaseModel]] = {kind: [] for kind in KINDS}
+    for page in read.pages:
+        result = _validated(page)
+        if isinstance(result, list):
+            problems += result
+        else:
+            models[page.kind].append(result)
+    problems += check_references(read, climates)
+    if problems:
+        raise ShopProblems(problems)
+    sections = [s for s in models["section"] if isinstance(s, ShopSection)]
+    return Shop.model_validate(
+        {
+            "workshop": models["workshop"][0],
+            "vehicles": tuple(models["vehicle"]),
+            "sections": tuple(sorted(sections, key=lambda s: (s.order, s.id))),
+            "ready": tuple(models["ready build"]),
+        }
+    )
+
+
+def _validated(page: Page) -> BaseModel | list[Problem]:
+    model = KINDS[page.kind]
+    try:
+        # Strict: "2" is not 2 and 1 is not true, here as in the published schema.
+        return model.model_validate(
+            page.data, strict=True, by_alias=True, by_name=False, context={"parse": parse_quantity}
+        )
+    except ValidationError as error:
+        return explain(page, model, error)

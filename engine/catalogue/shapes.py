@@ -1,0 +1,109 @@
+"""Questions about the models themselves: which keys a table may have, what a value of a key looks like."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any, Literal, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from engine.catalogue.quantities import Quantity, suffix_of
+
+
+def keys_of(model: type[BaseModel]) -> dict[str, FieldInfo]:
+    """The keys an author may write in a table of this model."""
+    return {field.alias or name: field for name, field in model.model_fields.items()}
+
+
+def name_of(model: type[BaseModel], key: str) -> str:
+    """The field's name behind an author's key."""
+    return next(n for n, f in model.model_fields.items() if (f.alias or n) == key)
+
+
+def members(annotation: Any) -> list[Any]:
+    """The types a value may have: unions opened, Annotated, tuples and None taken off."""
+    origin = get_origin(annotation)
+    if hasattr(annotation, "__metadata__"):
+        return members(annotation.__origin__)
+    if origin in (Union, types.UnionType):
+        return [m for a in get_args(annotation) for m in members(a)]
+    if origin is tuple:
+        return members(get_args(annotation)[0])
+    return [] if annotation in (None, type(None), Ellipsis) else [annotation]
+
+
+def models_in(annotation: Any) -> list[type[BaseModel]]:
+    """The models a value, or an item of a list value, may be."""
+    return [m for m in members(annotation) if isinstance(m, type) and issubclass(m, BaseModel)]
+
+
+def kind_of(model: type[BaseModel]) -> str | None:
+    """The ``kind`` that tells a facet apart, or None for other models."""
+    field = model.model_fields.get("kind")
+    return get_args(field.annotation)[0] if field and get_origin(field.annotation) is Literal else None
+
+
+def quantity_of(field: FieldInfo) -> Quantity | None:
+    """The unit and example of a field that is a quantity."""
+    return _quantity([*field.metadata, field.annotation])
+
+
+def _quantity(parts: list[Any]) -> Quantity | None:
+    for part in parts:
+        if isinstance(part, Quantity):
+            return part
+        inside = [*getattr(part, "__metadata__", ()), *get_args(part)]
+        if get_origin(part) is not tuple and inside and (found := _quantity(inside)):
+            return found
+    return None
+
+
+def sample(model: type[BaseModel], key: str) -> str:
+    """A line an author could write for a key, as ``mass = "27 kg"``."""
+    field = keys_of(model)[key]
+    quantity = quantity_of(field)
+    if quantity:
+        return f'{key} = "{quantity.example}"'
+    annotation = field.annotation
+    inner = members(annotation)
+    if inside := models_in(annotation):
+        if get_origin(annotation) is tuple:
+            kind = kind_of(inside[0])
+            return f"[[…{key}]]" + (f' with kind = "{kind}"' if kind else "")
+        return f"[{key}] or [….{key}] with its keys below"
+    first = inner[0] if inner else str
+    if get_origin(first) is Literal:
+        value = f'"{get_args(first)[0]}"'
+    elif first is bool:
+        value = "true"
+    elif first is Decimal:
+        value = "120.00"
+    elif first is int:
+        value = "2"
+    elif first is float:
+        value = "1.5"
+    elif get_origin(first) in (Mapping, dict):
+        return f'{key} = {{ "some-id" = 1 }}'
+    else:
+        value = _TEXTS.get(key, '"a few words"')
+    return f"{key} = [{value}]" if get_origin(annotation) is tuple else f"{key} = {value}"
+
+
+_TEXTS = {
+    "id": '"lower-case-words"',
+    "currency": '"EUR"',
+    "option": '"id-of-an-option"',
+    "options": '"id-of-an-option"',
+    "vehicle": '"id-of-a-vehicle"',
+    "start": '"id-of-a-ready-build"',
+    "email": '"mail@example.org"',
+}
+
+
+def without_unit(key: str) -> str | None:
+    """The key without a unit that an author put at its end (``mass_kg``), or None."""
+    suffix = suffix_of(key)
+    return key.removesuffix(suffix) if suffix else None

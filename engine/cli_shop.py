@@ -1,0 +1,113 @@
+"""The workshop's own commands: check a shop folder, write the schemas an editor completes from."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Collection
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from engine.catalogue.problems import ShopProblems
+    from engine.catalogue.shop import Shop
+
+
+@click.group()
+def shop() -> None:
+    """Keep a workshop's folder of vehicles, sections and ready builds."""
+
+
+@shop.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead.")
+def check(folder: Path, as_json: bool) -> None:
+    """Read a shop FOLDER and tell everything that needs putting right.
+
+    Exit status 0 when the folder can be published, 2 when not.
+    """
+    from engine.catalogue.problems import ShopProblems
+    from engine.catalogue.reading import read_shop
+
+    try:
+        read = read_shop(folder, climate_ids())
+    except ShopProblems as problems:
+        if as_json:
+            click.echo(_json(False, {}, [asdict(p) | {"place": p.place} for p in problems.problems]))
+        else:
+            _print_problems(folder, problems)
+        sys.exit(2)
+    if as_json:
+        click.echo(_json(True, read.counts(), []))
+    else:
+        _print_summary(read)
+
+
+@shop.command()
+@click.option("-o", "out", type=click.Path(path_type=Path), required=True, help="Folder to write to; made if needed.")
+def schema(out: Path) -> None:
+    """Write JSON Schema for each kind of shop file, for editors that complete and check TOML."""
+    from engine.catalogue.schema import file_schemas
+
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        for name, document in file_schemas().items():
+            path = out / f"{name}.schema.json"
+            path.write_text(json.dumps(document, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
+            click.echo(str(path))
+    except OSError as error:
+        click.echo(f"{error.filename or out}: cannot be written: {(error.strerror or str(error)).lower()}.", err=True)
+        sys.exit(2)
+
+
+def climate_ids() -> Collection[str]:
+    """The places a trip can name."""
+    from engine.enquiry.climate import load_places
+
+    return tuple(load_places())
+
+
+def _json(fine: bool, counts: dict[str, int], problems: list[dict[str, object]]) -> str:
+    return json.dumps({"fine": fine, "counts": counts, "problems": problems}, indent=2, ensure_ascii=False)
+
+
+def _print_problems(folder: Path, problems: ShopProblems) -> None:
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(stderr=True, highlight=False, soft_wrap=True)
+    for problem in problems.problems:
+        first, *rest = str(problem).split("\n")
+        console.print(Text(first, style="bold"))
+        for line in rest:
+            console.print(Text(line))
+        console.print()
+    count = len(problems.problems)
+    console.print(Text(f"{count} problem{'s' if count != 1 else ''} in {folder}."))
+
+
+def _print_summary(read: Shop) -> None:
+    from rich.console import Console
+    from rich.table import Table
+
+    console = Console()
+    table = Table(title=f"{read.workshop.name}: nothing to put right")
+    table.add_column("section")
+    table.add_column("options", justify="right")
+    table.add_column("facets", justify="right")
+    for section in read.sections:
+        table.add_row(section.title, str(len(section.options)), str(sum(len(o.facets) for o in section.options)))
+    table.add_section()
+    counts = read.counts()
+    table.add_row(
+        f"{counts['sections']} sections", str(counts["options"]), str(sum(read.facet_counts().values())), style="bold"
+    )
+    console.print(table)
+    console.print(f"{counts['vehicles']} vehicles, {counts['ready builds']} ready builds.")
+
+
+if __name__ == "__main__":
+    shop()
