@@ -78,7 +78,7 @@ def _print_problems(folder: Path, problems: ShopProblems) -> None:
     from rich.console import Console
     from rich.text import Text
 
-    console = Console(stderr=True, highlight=False, soft_wrap=True)
+    console = Console(highlight=False, soft_wrap=True)
     for problem in problems.problems:
         first, *rest = str(problem).split("\n")
         console.print(Text(first, style="bold"))

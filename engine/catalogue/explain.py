@@ -11,7 +11,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from engine.catalogue.folder import Page
-from engine.catalogue.measures import Unreadable, read_text
+from engine.catalogue.measures import UnreadableError, read_text
 from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
 from engine.catalogue.shapes import keys_of, kind_of, models_in, quantity_of, sample, without_unit
@@ -100,7 +100,7 @@ def names(page: Page, path: Path) -> tuple[str, list[str]]:
     """Who a path belongs to ("option lithium-200") and its keys in words (["facets", "battery", "capacity"])."""
     of, value, rest = page.kind, page.data, path
     if len(path) > 1 and path[0] == "option" and page.kind == "section":
-        of, value, rest = "option", page.data["option"][path[1]], path[2:]
+        of, value, rest = "option", _step(_step(value, "option"), path[1]), path[2:]
     if page.kind == "workshop":
         of = ""
     elif isinstance(value, dict) and isinstance(value.get("id"), str):
@@ -109,7 +109,7 @@ def names(page: Page, path: Path) -> tuple[str, list[str]]:
         of = f"option number {int(path[1]) + 1}"
     chain: list[str] = []
     for step in rest:
-        value = value[step] if isinstance(value, (dict, tuple)) else None
+        value = _step(value, step)
         if isinstance(step, str):
             chain.append(step[:60])
         elif isinstance(value, dict):
@@ -118,6 +118,12 @@ def names(page: Page, path: Path) -> tuple[str, list[str]]:
             )
             chain.append(called[:40] or f"number {step + 1}")
     return of, chain
+
+
+def _step(value: Any, step: str | int) -> Any:
+    if isinstance(value, dict):
+        return value.get(step)
+    return value[step] if isinstance(value, tuple) and isinstance(step, int) and step < len(value) else None
 
 
 def near(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
@@ -201,6 +207,7 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
         meant = near(str(ctx.get("tag", "")), kinds)
         guess = f'Did you mean "{meant}"? ' if meant else ""
         said = f'"{str(ctx["tag"])[:60]}" is no kind of facet.' if "tag" in ctx else "This facet has no kind."
+        spot.path = (*spot.path, "kind")
         return spot.problem(said, f"{guess}Kinds: {listed(kinds)}.")
     if kind == "literal_error":
         choices = str(ctx["expected"]).replace("'", '"').replace(" or ", ", ")
@@ -247,7 +254,7 @@ def _out_of_range(spot: Spot, found: str, key: str | None) -> Problem:
             si = read_text(spot.value, unit)
             if in_unit(si, unit) not in found:
                 found = f"{found} ({in_unit(si, unit)})"
-        except Unreadable:  # the range was judged, so it was read before
+        except UnreadableError:  # the range was judged, so it was read before
             pass
     limits = []
     for part in spot.field.metadata if spot.field else []:
@@ -263,4 +270,4 @@ def in_unit(value: Any, unit: str) -> str:
     """An SI value in words a person would write; shares in percent."""
     if unit in {"1", "1/K"}:
         return f"{float(value) * 100:.6g} %{unit[1:]}"
-    return f"{float(value):.6g} {unit}".strip()
+    return f"{float(value):.6g} {'days' if unit == 'day' and value != 1 else unit}".strip()

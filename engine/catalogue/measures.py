@@ -39,7 +39,7 @@ _TEMPERATURES = {"degC", "°C", "degF", "°F"}
 _DAYS = {"d", "day", "days", "week", "weeks"}
 
 
-class Unreadable(ValueError):
+class UnreadableError(ValueError):
     """A quantity that cannot be read: ``said`` is what is wrong, ``hint`` what to do beyond the field's example."""
 
     def __init__(self, said: str, hint: str = "") -> None:
@@ -55,11 +55,11 @@ def parse_quantity(value: Any, unit: str, example: str) -> float:
     """
     try:
         if isinstance(value, (int, float, Decimal)) and not isinstance(value, bool):
-            raise Unreadable(f"{_short(value)} has no unit.", "Write the unit too, in quotes.")
+            raise UnreadableError(f"{_short(value)} has no unit.", "Write the unit too, in quotes.")
         if not isinstance(value, str):
-            raise Unreadable(f"This wants {KINDS[unit][0]} with its unit, in quotes.")
+            raise UnreadableError(f"This wants {KINDS[unit][0]} with its unit, in quotes.")
         return read_text(value, unit)
-    except Unreadable as problem:
+    except UnreadableError as problem:
         raise PydanticCustomError(
             "quantity", "{said}", {"said": problem.said, "hint": problem.hint, "example": example, "unit": unit}
         ) from None
@@ -67,10 +67,10 @@ def parse_quantity(value: Any, unit: str, example: str) -> float:
 
 @lru_cache(maxsize=4096)
 def read_text(text: str, unit: str) -> float:
-    """The number of ``unit`` that a text states. Raises Unreadable."""
+    """The number of ``unit`` that a text states. Raises UnreadableError."""
     kind, choices = KINDS[unit]
     if len(text) > LONGEST:
-        raise Unreadable(f"This text has {len(text)} characters; a quantity has at most {LONGEST}.")
+        raise UnreadableError(f"This text has {len(text)} characters; a quantity has at most {LONGEST}.")
     tidy = " ".join(text.translate(_TIDY).split(" ")).strip()
     if two := _TWO_PART.fullmatch(tidy):
         return _round(
@@ -78,16 +78,18 @@ def read_text(text: str, unit: str) -> float:
             + _convert(_number(two["b"]), two["ub"], unit, kind, choices)
         )
     if re.match(r"[+-]?\d+,\d", tidy, re.ASCII):
-        raise Unreadable(f'"{text}" has a comma.', "Write a point for decimals and nothing between thousands.")
+        raise UnreadableError(f'"{text}" has a comma.', "Write a point for decimals and nothing between thousands.")
     if not tidy:
-        raise Unreadable("The text is empty.", f"This wants {kind} ({choices}).")
+        raise UnreadableError("The text is empty.", f"This wants {kind} ({choices}).")
     if strange := sorted({c for c in tidy if not _ALLOWED.fullmatch(c)}):
-        raise Unreadable(f"{_short(text)} has characters that no quantity has: {' '.join(map(repr, strange[:5]))}.")
+        raise UnreadableError(
+            f"{_short(text)} has characters that no quantity has: {' '.join(map(repr, strange[:5]))}."
+        )
     match = _WHOLE.fullmatch(tidy)
     if match is None:
-        raise Unreadable(f"{_short(text)} does not start with a plain number.", f"This wants {kind} ({choices}).")
+        raise UnreadableError(f"{_short(text)} does not start with a plain number.", f"This wants {kind} ({choices}).")
     if not match["unit"]:
-        raise Unreadable(f'"{text}" has no unit.', f"This wants {kind} ({choices}).")
+        raise UnreadableError(f'"{text}" has no unit.', f"This wants {kind} ({choices}).")
     return _round(_convert(_number(match["number"]), match["unit"], unit, kind, choices))
 
 
@@ -99,20 +101,22 @@ def _number(text: str) -> float:
             return sign * float(sum(Fraction(part) for part in text.lstrip("+-").split()))
         return float(text)
     except ZeroDivisionError:
-        raise Unreadable(f'"{text}" divides by zero.') from None
+        raise UnreadableError(f'"{text}" divides by zero.') from None
 
 
 def _convert(number: float, unit_text: str, target: str, kind: str, choices: str) -> float:
     words = _factors(unit_text, kind, choices)
     if target == "h" and any(word in _DAYS for word, _ in words):
-        raise Unreadable("A working day is not 24 hours.", 'Write hours, for example "16 h".')
+        raise UnreadableError("A working day is not 24 hours.", 'Write hours, for example "16 h".')
     if target == "W" and any(word in {"VA", "kVA"} for word, _ in words):
-        raise Unreadable("VA is apparent power; this wants real power.", "Write watts (volt-amperes x power factor).")
+        raise UnreadableError(
+            "VA is apparent power; this wants real power.", "Write watts (volt-amperes x power factor)."
+        )
     wanted = _pint_unit(tuple(_factors(target, kind, choices)), target == "°C")
     given = _pint_unit(tuple(words), target == "°C")
     degree = _registry().Unit("degree")  # pint counts angles and shares alike as dimensionless
     if given.dimensionality != wanted.dimensionality or (given == degree) != (wanted == degree):
-        raise Unreadable(f'"{unit_text}" measures {_kind_of(given)}; this wants {kind} ({choices}).')
+        raise UnreadableError(f'"{unit_text}" measures {_kind_of(given)}; this wants {kind} ({choices}).')
     value = float(_registry().Quantity(number, given).to(wanted).magnitude)
     # Subtracting 273.15 leaves bits that would make 32 °F a hair above freezing.
     return round(value, 9) if target == "°C" else value
@@ -128,26 +132,26 @@ def _factors(text: str, kind: str, choices: str) -> list[tuple[str, int]]:
     while place < len(flat):
         match = _FACTOR.match(flat, place)
         if match is None or (match["word"] == "1" and place > 0):
-            raise Unreadable(f'The unit "{text}" cannot be read.', f"This wants {kind} ({choices}).")
+            raise UnreadableError(f'The unit "{text}" cannot be read.', f"This wants {kind} ({choices}).")
         below = below or match["sep"] == "/"
         found.append(
             (_known(match["word"], kind, choices), -_POWERS[match["power"]] if below else _POWERS[match["power"]])
         )
         place = match.end()
     if not found or len(found) > 6:
-        raise Unreadable(f'The unit "{text}" cannot be read.', f"This wants {kind} ({choices}).")
+        raise UnreadableError(f'The unit "{text}" cannot be read.', f"This wants {kind} ({choices}).")
     return found
 
 
 def _known(word: str, kind: str, choices: str) -> str:
     if word in REFUSED:
-        raise Unreadable(f'The unit "{word}" is not read.', REFUSED[word])
+        raise UnreadableError(f'The unit "{word}" is not read.', REFUSED[word])
     if word in WORDS:
         return word
     same = [w for w in WORDS if w.lower() == word.lower()]
     near = same or difflib.get_close_matches(word, [w for w in WORDS if len(w) > 1], n=1, cutoff=0.6)
     guess = f'Did you mean "{near[0]}"? ' if near else ""
-    raise Unreadable(f'The unit "{word}" is not known.', f"{guess}This wants {kind} ({choices}).")
+    raise UnreadableError(f'The unit "{word}" is not known.', f"{guess}This wants {kind} ({choices}).")
 
 
 @lru_cache(maxsize=1)
@@ -183,7 +187,7 @@ def _kind_of(unit: pint.Unit) -> str:
 def _round(value: float) -> float:
     """Twelve digits: what an author means, without the last bits that a conversion leaves."""
     if not math.isfinite(value):
-        raise Unreadable("The number is too large.")
+        raise UnreadableError("The number is too large.")
     return float(f"{value:.12g}")
 
 

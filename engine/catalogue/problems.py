@@ -25,6 +25,13 @@ class Problem:
     instead: str = ""
     """What to write instead."""
 
+    def __post_init__(self) -> None:
+        # Words from a file reach terminals and pages: control and direction characters are shown, not sent.
+        for name in ("file", "of", "key", "said", "instead"):
+            text = getattr(self, name)
+            if not text.isprintable():
+                object.__setattr__(self, name, "".join(map(_visible, text)))
+
     @property
     def place(self) -> str:
         """ "sections/power.toml:14", as editors and terminals understand it."""
@@ -37,7 +44,11 @@ class Problem:
         )
 
 
-class ShopProblems(Exception):
+def _visible(character: str) -> str:
+    return character if character.isprintable() else character.encode("unicode_escape", "surrogatepass").decode()
+
+
+class ShopProblems(Exception):  # noqa: N818 (it tells several)
     """A shop folder cannot be used as it is. ``problems`` has everything found, by file and line."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from pathlib import Path
+from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from engine.catalogue.explain import explain
+from engine.catalogue.explain import explain, names, shown
 from engine.catalogue.folder import Page, read_pages
 from engine.catalogue.measures import parse_quantity
+from engine.catalogue.positions import Path as Path_
 from engine.catalogue.problems import Problem, ShopProblems
 from engine.catalogue.references import check_references
 from engine.catalogue.shop import Shop, ShopSection
@@ -34,6 +36,7 @@ def read_shop(folder: Path, climates: Collection[str]) -> Shop:
     problems: list[Problem] = list(read.problems)
     models: dict[str, list[BaseModel]] = {kind: [] for kind in KINDS}
     for page in read.pages:
+        problems += _strange_characters(page)
         result = _validated(page)
         if isinstance(result, list):
             problems += result
@@ -51,6 +54,25 @@ def read_shop(folder: Path, climates: Collection[str]) -> Shop:
             "ready": tuple(models["ready build"]),
         }
     )
+
+
+def _strange_characters(page: Page) -> list[Problem]:
+    """Control characters inside texts: nobody types them, and printers and terminals obey them."""
+    found: list[Problem] = []
+    todo: list[tuple[Path_, Any]] = [((), page.data)]
+    while todo:
+        path, value = todo.pop()
+        if isinstance(value, dict):
+            todo += [((*path, k), v) for k, v in value.items()]
+        elif isinstance(value, tuple):
+            todo += [((*path, i), v) for i, v in enumerate(value)]
+        elif isinstance(value, str) and any((c < " " and c not in "\n\t") or c == "\x7f" for c in value):
+            of, chain = names(page, path)
+            said = f"{shown(value)} holds a control character."
+            found.append(
+                Problem(page.file, page.line(*path), of=of, key=" › ".join(chain), said=said, instead="Take it out.")
+            )
+    return found
 
 
 def _validated(page: Page) -> BaseModel | list[Problem]:

@@ -63,6 +63,8 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
     for option in options:
         _option_points(option, look)
     problems += _contradictions(options, by_id)
+    if not read.unread & {"vehicle", "section"}:
+        problems += _out_of_reach(options, by_id, vehicles)
     for page in pages["ready build"]:
         problems += _ready(page, by_id, pages["section"], look)
     return problems
@@ -184,6 +186,42 @@ def _contradictions(options: list[Option], by_id: dict[str, Option]) -> list[Pro
                 )
             )  # fmt: skip
     return problems
+
+
+def _out_of_reach(options: list[Option], by_id: dict[str, Option], vehicles: set[str]) -> list[Problem]:
+    """Options whose requirements do not fit a vehicle that they fit themselves, or share their pick-one section."""
+    problems: list[Problem] = []
+    for option in options:
+        for key, index, members in _asked_for(option):
+            known = [by_id[m] for m in members if m in by_id and m != option.id]
+            if len(known) < len(members):
+                continue  # told as an unknown id, or as its own requirement
+            path = option.path(key, index)
+            named = known[0].id if key == "requires" else "any of these"
+            short = sorted(_fits(option, vehicles) - {v for m in known for v in _fits(m, vehicles)})
+            if short:
+                said = f"The option fits {listed(short)}, but {named} does not."
+                problems.append(problem(option.page, path, said, "Name in fits only vehicles that both fit."))
+            if option.page.data.get("pick") == "one" and all(m.page is option.page for m in known):
+                said = f"Of this section only one may be chosen, so {named} can never come along."
+                problems.append(problem(option.page, path, said, 'Write pick = "any", or take the entry out.'))
+    return problems
+
+
+def _asked_for(option: Option) -> Iterator[tuple[str, int, list[str]]]:
+    for index, entry in _tables(option.data.get("requires")):
+        if wanted := _text(entry.get("option")):
+            yield "requires", index, [wanted]
+    for index, entry in _tables(option.data.get("needs_one_of")):
+        members = entry.get("options")
+        if isinstance(members, tuple) and members and all(isinstance(m, str) for m in members):
+            yield "needs_one_of", index, list(members)
+
+
+def _fits(option: Option, vehicles: set[str]) -> set[str]:
+    fits = option.data.get("fits")
+    stated = {f for f in fits if isinstance(f, str)} & vehicles if isinstance(fits, tuple) else set()
+    return stated or vehicles
 
 
 def _clashes(clash: tuple[str, str], option: Option, by_id: dict[str, Option]) -> bool:

@@ -10,6 +10,8 @@ from engine.catalogue.unit_words import KINDS as QUANTITY_KINDS
 
 FILE_NAMES = {"workshop": "workshop", "vehicle": "vehicle", "section": "section", "ready build": "ready"}
 
+_A_NUMBER_AND_A_UNIT = r"^\s*[-+−]?\.?[0-9].*[A-Za-z%°²³)]\s*$"
+
 
 def file_schemas() -> dict[str, dict[str, Any]]:
     """Schema documents (JSON Schema 2020-12) by name: workshop, vehicle, section, ready."""
@@ -25,28 +27,42 @@ def file_schemas() -> dict[str, dict[str, Any]]:
 
 
 def _for_authors(node: Any) -> Any:
-    """Quantities say what they are and show an example; their default is text as the author would write it."""
+    """The schema as TOML needs it: no null, money as a number, quantities as text with a unit."""
     if isinstance(node, list):
         return [_for_authors(item) for item in node]
     if not isinstance(node, dict):
         return node
     made = {key: _for_authors(value) for key, value in node.items()}
-    unit, examples = _unit_in(made)
-    if unit:
-        kind, choices = QUANTITY_KINDS[unit]
-        told = made.get("description")
-        made["description"] = (
-            f"{told + '; ' if told else ''}{kind} with its unit ({choices}), as {examples[0]!r}".replace("'", '"')
-        )
-        made.pop("title", None)
-        if isinstance(made.get("default"), (int, float)):
-            made["default"] = in_unit(made["default"], unit)
+    if "anyOf" in made:
+        made = _one_choice(made)
+    if "x-unit" in made:
+        made = _quantity(made)
+    if isinstance(made.get("properties"), dict):
+        for value in made["properties"].values():
+            value.pop("title", None)
     return made
 
 
-def _unit_in(node: dict[str, Any]) -> tuple[str, list[str]]:
-    """The unit of a quantity or of a quantity that may be absent; ("", []) for all else."""
-    for part in (node, *(node.get("anyOf") or ())):
-        if isinstance(part, dict) and "x-unit" in part:
-            return part["x-unit"], part["examples"]
-    return "", []
+def _one_choice(node: dict[str, Any]) -> dict[str, Any]:
+    """Without "null", which TOML lacks, and without the text form of money, which only JSON uses."""
+    choices = [c for c in node["anyOf"] if c.get("type") != "null"]
+    if any(c.get("type") == "number" for c in choices):
+        choices = [c for c in choices if c.get("type") == "number"]
+    rest = {k: v for k, v in node.items() if k != "anyOf" and not (k == "default" and v is None)}
+    return {**choices[0], **rest} if len(choices) == 1 else {**rest, "anyOf": choices}
+
+
+def _quantity(node: dict[str, Any]) -> dict[str, Any]:
+    """A quantity says what it measures and which units it may have; its default is text as an author writes it."""
+    unit, example = node["x-unit"], node["examples"][0]
+    kind, choices = QUANTITY_KINDS[unit]
+    told = f"{node['description']}; " if "description" in node and "with its unit" not in node["description"] else ""
+    made = {k: v for k, v in node.items() if k not in {"title", "minimum", "maximum", "gt", "ge", "lt", "le"}}
+    made["pattern"] = _A_NUMBER_AND_A_UNIT
+    if "with its unit" not in node.get("description", ""):
+        made["description"] = f'{told}{kind} with its unit ({choices}), as "{example}"'
+    if isinstance(made.get("default"), (int, float)):
+        made["default"] = in_unit(made["default"], unit)
+    elif "default" in made and made["default"] is None:
+        del made["default"]
+    return made
