@@ -18,6 +18,8 @@ PROPANE_KG_L = 0.5075
 def gas_kwh_kg(propane_frac: float) -> float:
     """Lower heating value of a propane-butane mix by mass.
 
+    propane_frac: 0 to 1, the rest is n-butane. Source: the two constants above, mixed by mass.
+
     >>> gas_kwh_kg(1)
     12.872
     """
@@ -28,7 +30,7 @@ def gas_kwh_kg(propane_frac: float) -> float:
 def gas_kg(energy_wh: float, kwh_kg: float = PROPANE_KWH_KG) -> float:
     """Gas burnt for an amount of heat input.
 
-    energy_wh: 0 or more. kwh_kg: 12 to 13.
+    energy_wh: 0 to 1 GWh. kwh_kg: 12 to 13. Source: heat balance.
 
     >>> round(gas_kg(2000 / 0.85) * 1000, 1)
     182.8

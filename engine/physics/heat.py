@@ -36,10 +36,11 @@ def u_value(layers: tuple[Layer, ...], inside_m2k_w: float, outside_m2k_w: float
 
     Upper limit of R: heat flows straight through each of the parallel paths, 1/R' = Σ f/R_path. Lower limit: every
     layer's plane has one temperature, R'' = Rsi + Σ 1/(Σ f/R) + Rse. R = (R' + R'')/2. Framing in two layers is taken
-    to lie in line (one path with framing, one without, by the largest share). Not valid for metal framing: the
-    standard excludes it.
+    to lie in line: the smaller share stands within the larger one. Not valid for metal framing: the standard excludes
+    it.
 
-    inside_m2k_w, outside_m2k_w: 0.01 to 0.3 m²K/W. Source: ISO 6946:2017, 6.7.2.
+    inside_m2k_w, outside_m2k_w: 0.01 to 0.3. Layers: thickness_m 0.00001 to 10, conductivity_w_mk 0.005 to 400,
+    framing_frac 0 to 0.5, framing_conductivity_w_mk 0.01 to 1 (timber and plastics). Source: ISO 6946:2017, 6.7.2.
 
     >>> wall = (Layer(0.006, 0.13), Layer(0.040, 0.033, 0.10, 0.13), Layer(0.001, 160))
     >>> round(u_value(wall, 0.13, 0.04).u_w_m2k, 5)
@@ -47,22 +48,25 @@ def u_value(layers: tuple[Layer, ...], inside_m2k_w: float, outside_m2k_w: float
     """
     within("inside_m2k_w", inside_m2k_w, 0.01, 0.3)
     within("outside_m2k_w", outside_m2k_w, 0.01, 0.3)
-    films = inside_m2k_w + outside_m2k_w
-    clear = framed = lower = films
-    share = 0.0
+    clear = lower = inside_m2k_w + outside_m2k_w
+    framed: list[tuple[float, float]] = []  # (share, what the framing takes off the resistance of its path)
     for layer in layers:
-        r_clear = layer.thickness_m / within("conductivity_w_mk", layer.conductivity_w_mk, 0.005, 400)
+        thickness_m = within("thickness_m", layer.thickness_m, 1e-5, 10)
+        r_clear = thickness_m / within("conductivity_w_mk", layer.conductivity_w_mk, 0.005, 400)
+        f = within("framing_frac", layer.framing_frac, 0, 0.5)
         clear += r_clear
-        if layer.framing_frac > 0:
-            f = within("framing_frac", layer.framing_frac, 0, 0.5)
-            r_framed = layer.thickness_m / layer.framing_conductivity_w_mk
-            share = max(share, f)
-            framed += r_framed
+        if f > 0:
+            r_framed = thickness_m / within("framing_conductivity_w_mk", layer.framing_conductivity_w_mk, 0.01, 1)
+            framed.append((f, r_clear - r_framed))
             lower += 1 / ((1 - f) / r_clear + f / r_framed)
         else:
-            framed += r_clear
             lower += r_clear
-    upper = 1 / ((1 - share) / clear + share / framed)
+    # From the path without any framing to the path that has all of it.
+    per_r, done, path = 0.0, 1.0, clear
+    for f, less in sorted(framed, reverse=True):
+        per_r += (done - f) / path
+        done, path = f, path - less
+    upper = 1 / (per_r + done / path)
     return UValue(2 / (upper + lower), 1 / max(upper, lower), 1 / min(upper, lower))
 
 
@@ -77,7 +81,7 @@ def air_loss_w_k(flow_m3_h: float) -> float:
     flow_m3_h: 0 to 2000. Source: enthalpy balance; EN 12831 uses the same form with 0.34 Wh/(m³K).
 
     >>> round(air_loss_w_k(20.9), 3)
-    7.009
+    7.008
     """
     return AIR_HEAT_WH_M3K * within("flow_m3_h", flow_m3_h, 0, 2000)
 
@@ -85,10 +89,12 @@ def air_loss_w_k(flow_m3_h: float) -> float:
 def balance_degc(inside_degc: float, output_w: float, loss_w_k: float) -> float:
     """Outside temperature at which a heater of this output just holds the inside temperature.
 
-    loss_w_k: above 0. Source: steady heat balance.
+    inside_degc: −50 to 60. output_w: 0 to 1 MW. loss_w_k: above 0, to 5000. Source: steady heat balance.
 
     >>> balance_degc(20, 1500, 50)
     -10.0
     """
+    within("inside_degc", inside_degc, -50, 60)
+    within("output_w", output_w, 0, 1e6)
     within("loss_w_k", loss_w_k, 1e-6, 5000)
     return inside_degc - output_w / loss_w_k

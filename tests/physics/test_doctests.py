@@ -1,0 +1,34 @@
+"""Every worked example in the docstrings of the physics holds, and every public function has one."""
+
+import doctest
+import inspect
+from importlib import import_module
+from pkgutil import iter_modules
+
+import pytest
+
+import engine.physics
+
+MODULES = [import_module(f"engine.physics.{m.name}") for m in iter_modules(engine.physics.__path__)]
+FORMULAS = ("axle", "heat", "fuel", "sun", "direct_current")
+"""Files of formulas: here each public function must show a worked number."""
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda m: m.__name__)
+def test_worked_examples_hold(module):
+    result = doctest.testmod(module, report=True)
+    assert result.failed == 0
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_every_formula_has_a_worked_example(name):
+    module = import_module(f"engine.physics.{name}")
+    functions = [
+        f
+        for n, f in inspect.getmembers(module, inspect.isfunction)
+        if f.__module__ == module.__name__ and not n.startswith("_")
+    ]
+    assert functions
+    without = [f.__name__ for f in functions if not doctest.DocTestFinder().find(f)[0].examples]
+    assert without == []
+    assert [f.__name__ for f in functions if "Source" not in (f.__doc__ or "")] == []

@@ -1,0 +1,90 @@
+"""Outside the range for which a formula holds, and for anything that is no number, physics raises."""
+
+import inspect
+import math
+from importlib import import_module
+
+import pytest
+
+from engine.physics.axle import PointLoad, axle_loads
+from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
+from engine.physics.fuel import gas_kg, gas_kwh_kg, tank_content_kg
+from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
+from engine.physics.ranges import OutOfRangeError, within
+from engine.physics.sun import daily_yield_wh
+
+
+def _one_load(mass_kg, x_m, wheelbase_m):
+    return axle_loads([PointLoad(500, 2.0), PointLoad(mass_kg, x_m)], wheelbase_m)
+
+
+def _one_layer(thickness_m, conductivity_w_mk, framing_frac, framing_conductivity_w_mk, inside_m2k_w, outside_m2k_w):
+    layer = Layer(thickness_m, conductivity_w_mk, framing_frac, framing_conductivity_w_mk)
+    return u_value((Layer(0.001, 50), layer), inside_m2k_w, outside_m2k_w)
+
+
+# Function, a sound value for each argument, and a value beyond each end of its range.
+CASES = (
+    (_one_load, {"mass_kg": 100, "x_m": 3.0, "wheelbase_m": 3.5},
+     {"mass_kg": (-600, 2e5), "x_m": (-1e5, 1e5), "wheelbase_m": (0.0, 13)}),
+    (_one_layer,
+     {"thickness_m": 0.04, "conductivity_w_mk": 0.033, "framing_frac": 0.1, "framing_conductivity_w_mk": 0.13,
+      "inside_m2k_w": 0.13, "outside_m2k_w": 0.04},
+     {"thickness_m": (0.0, 11), "conductivity_w_mk": (0.0, 500), "framing_frac": (-0.1, 0.6),
+      "framing_conductivity_w_mk": (0.0, 50), "inside_m2k_w": (0.0, 0.4), "outside_m2k_w": (0.0, 0.4)}),
+    (air_loss_w_k, {"flow_m3_h": 20.9}, {"flow_m3_h": (-1, 2001)}),
+    (balance_degc, {"inside_degc": 18, "output_w": 2000, "loss_w_k": 50},
+     {"inside_degc": (-60, 70), "output_w": (-1, 2e6), "loss_w_k": (0.0, 6000)}),
+    (gas_kwh_kg, {"propane_frac": 0.6}, {"propane_frac": (-0.01, 1.01)}),
+    (gas_kg, {"energy_wh": 5000, "kwh_kg": 12.8}, {"energy_wh": (-1, 2e9), "kwh_kg": (11.9, 13.1)}),
+    (tank_content_kg, {"total_volume_l": 40, "fill_frac": 0.8}, {"total_volume_l": (-1, 1001), "fill_frac": (0.4, 0.9)}),
+    (daily_yield_wh,
+     {"power_w": 400, "sun_kwh_m2_d": 4.2, "air_degc": 18, "power_coefficient_frac_k": -0.0035, "rise_k": 25},
+     {"power_w": (-1, 2e5), "sun_kwh_m2_d": (-0.1, 12.1), "air_degc": (-61, 61),
+      "power_coefficient_frac_k": (-0.011, 0.001), "rise_k": (-1, 81)}),
+    (battery_current_a, {"ac_w": 1800, "efficiency_frac": 0.88, "dc_w": 60, "battery_v": 12.8},
+     {"ac_w": (-1, 2e7), "efficiency_frac": (0.49, 1.01), "dc_w": (-1, 2e7), "battery_v": (7.9, 71)}),
+    (charger_input_a, {"output_a": 30, "output_v": 14.2, "efficiency_frac": 0.92, "input_v": 13.5},
+     {"output_a": (-1, 1001), "output_v": (7.9, 71), "efficiency_frac": (0.49, 1.01), "input_v": (7.9, 71)}),
+    (alternator_spare_a, {"rating_a": 120, "hot_frac": 0.75, "own_use_a": 45},
+     {"rating_a": (-1, 1001), "hot_frac": (0.19, 1.01), "own_use_a": (-1, 1001)}),
+)  # fmt: skip
+EACH = [(f, sound, name, ends) for f, sound, beyond in CASES for name, ends in beyond.items()]
+IDS = [f"{f.__name__.strip('_')}-{name}" for f, _, name, _ in EACH]
+
+
+@pytest.mark.parametrize(("function", "sound", "name", "ends"), EACH, ids=IDS)
+def test_beyond_either_end_raises(function, sound, name, ends):
+    function(**sound)
+    for value in ends:
+        with pytest.raises(OutOfRangeError):
+            function(**sound | {name: value})
+
+
+@pytest.mark.parametrize(("function", "sound", "name", "ends"), EACH, ids=IDS)
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+def test_what_is_no_number_raises(function, sound, name, ends, value):
+    with pytest.raises(OutOfRangeError):
+        function(**sound | {name: value})
+
+
+def test_every_formula_and_argument_is_tried():
+    tried = {f.__name__: set(beyond) for f, _, beyond in CASES}
+    tried["axle_loads"], tried["u_value"] = tried["_one_load"] | {"loads"}, tried["_one_layer"] | {"layers"}
+    for name in ("axle", "heat", "fuel", "sun", "direct_current"):
+        module = import_module(f"engine.physics.{name}")
+        for fname, f in inspect.getmembers(module, inspect.isfunction):
+            if f.__module__ == module.__name__ and not fname.startswith("_"):
+                missing = set(inspect.signature(f).parameters) - tried.get(fname, set())
+                assert missing == set(), f"{name}.{fname}"
+
+
+def test_the_ends_of_a_range_belong_to_it():
+    assert within("fill_frac", 0.5, 0.5, 0.85) == 0.5
+    assert within("fill_frac", 0.85, 0.5, 0.85) == 0.85
+
+
+def test_the_error_says_what_and_which_range():
+    with pytest.raises(OutOfRangeError, match=r"^battery_v: 7 is outside 8 to 70$") as caught:
+        battery_current_a(1800, 0.88, 0, 7)
+    assert (caught.value.name, caught.value.value, caught.value.low, caught.value.high) == ("battery_v", 7, 8, 70)
