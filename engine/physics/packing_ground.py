@@ -1,0 +1,143 @@
+"""The roof as whole numbers, and how much of it any set of panels could cover at best.
+
+Lengths are counted in steps of 10 nanometres, in which both a millimetre and a thirty-second of an inch are whole
+numbers, so a panel that exactly fits does fit. Panels grow by one gap to the right and the top, and so does the
+roof; two grown panels may then touch. Things to keep clear of carry their clearance already: a panel may touch them.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from heapq import heappop, heappush
+from typing import NamedTuple
+
+STEPS_PER_M = 100_000_000
+COARSE = 100_000  # one millimetre; sums of lengths are bounded on this coarser scale, rounded the safe way
+
+Box = tuple[int, int, int, int]  # from and to along the roof, from and to across it
+
+
+def steps(length_m: float) -> int:
+    """Length in whole steps of 10 nanometres."""
+    return round(length_m * STEPS_PER_M)
+
+
+class Shape(NamedTuple):
+    """One kind of panel lying one way; lengths include one gap."""
+
+    kind: int
+    along: int
+    across: int
+    turned: bool
+
+
+class Ground(NamedTuple):
+    """The free roof inside its setback, in steps; `along` and `across` include one gap."""
+
+    along: int
+    across: int
+    gap: int
+    blocks: tuple[Box, ...]
+
+    def mirrored(self, ends: bool, sides: bool) -> Ground:
+        """The same roof seen with front and rear (`ends`) or left and right (`sides`) exchanged."""
+        a, b = self.along - self.gap, self.across - self.gap
+        boxes: Iterable[Box] = self.blocks
+        if ends:
+            boxes = [(a - x1, a - x0, y0, y1) for x0, x1, y0, y1 in boxes]
+        if sides:
+            boxes = [(x0, x1, b - y1, b - y0) for x0, x1, y0, y1 in boxes]
+        return self._replace(blocks=tuple(sorted(boxes)))
+
+    def solid(self) -> list[Box]:
+        """What no grown panel covers: a grown panel may reach one gap into a block from the left or from below."""
+        g = self.gap
+        cut = [
+            (max(0, x0 + g), min(self.along, x1), max(0, y0 + g), min(self.across, y1))
+            for x0, x1, y0, y1 in self.blocks
+        ]
+        return [b for b in cut if b[0] < b[1] and b[2] < b[3]]
+
+
+class Strips:
+    """Upper limit of panel worth on the part of the roof beyond a line.
+
+    The roof is cut into strips along one axis. On every thin line inside a strip the panels crossing it lie end to end
+    in the bays that the blocks leave free, so their worth per unit of strip width cannot be more than the best
+    selection of lengths that fits each bay (a one-dimensional knapsack, lengths freely repeated).
+    With `worth` equal to the length itself the limit is an area; with power per width it is a power.
+    The bound is the one-dimensional relaxation used for orthogonal packing with dual feasible functions:
+    Fekete and Schepers, "A general framework for bounds for higher-dimensional orthogonal packing problems",
+    Mathematical Methods of Operations Research 60 (2004).
+    """
+
+    def __init__(self, along: int, across: int, solid: Sequence[Box], lengths: Sequence[int], worth: Sequence[int]):
+        edges = {0, across}
+        for _, _, y0, y1 in solid:
+            edges.update((y0, y1))
+        self._edges = sorted(edges)
+        self._bays = [
+            _free(along, [b[:2] for b in solid if b[2] <= lo and b[3] >= hi])
+            for lo, hi in zip(self._edges, self._edges[1:], strict=False)
+        ]
+        self._sums, self._best = _knapsack(along // COARSE, tuple(v // COARSE for v in lengths), tuple(worth))
+        self._upto: dict[int, tuple[list[int], list[int]]] = {}
+
+    def _bay_worth(self, length: int) -> int:
+        return self._best[bisect_right(self._sums, length // COARSE) - 1]
+
+    def worth(self, start: int, lo: int, hi: int) -> int:
+        """Limit for the roof from `start` to its end along the strips, between `lo` and `hi` across them."""
+        found = self._upto.get(start)
+        if found is None:
+            total = [0]
+            rates = []
+            for i, bays in enumerate(self._bays):
+                rate = sum(self._bay_worth(b - max(a, start)) for a, b in bays if b > start)
+                rates.append(rate)
+                total.append(total[-1] + rate * (self._edges[i + 1] - self._edges[i]))
+            rates.append(0)
+            found = self._upto[start] = (total, rates)
+        total, rates = found
+        edges = self._edges
+        i, j = bisect_right(edges, lo) - 1, bisect_right(edges, hi) - 1
+        return total[j] + rates[j] * (hi - edges[j]) - total[i] - rates[i] * (lo - edges[i])
+
+
+def _free(end: int, taken: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    bays = []
+    at = 0
+    for a, b in sorted(taken):
+        if a > at:
+            bays.append((at, a))
+        at = max(at, b)
+    if end > at:
+        bays.append((at, end))
+    return bays
+
+
+@lru_cache(maxsize=64)
+def _knapsack(room: int, lengths: tuple[int, ...], worth: tuple[int, ...]) -> tuple[list[int], list[int]]:
+    best = {0: 0}
+    queue = [0]
+    while queue:
+        a = heappop(queue)
+        have = best[a]
+        for length, gain in zip(lengths, worth, strict=True):
+            b = a + length
+            if b <= room:
+                old = best.get(b)
+                if old is None:
+                    heappush(queue, b)
+                    best[b] = have + gain
+                elif old < have + gain:
+                    best[b] = have + gain
+    sums = sorted(best)
+    limits = []
+    most = 0
+    for s in sums:
+        most = max(most, best[s])
+        limits.append(most)
+    return sums, limits

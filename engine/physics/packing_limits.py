@@ -1,0 +1,117 @@
+"""How much power the remaining free roof could still take, whichever way the remaining panels lie."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from math import prod
+
+from engine.physics.packing_ground import COARSE, Ground, Shape, Strips
+
+_MOST_MIXES = 700  # with more mixes of kinds than this, powers are counted in coarser units in the bound
+
+Stairs = tuple[tuple[int, int], ...]
+
+
+class Limits:
+    """Several independent upper limits, each a worth per panel and a worth the roof can hold."""
+
+    def __init__(self, ground: Ground, shapes: Sequence[Shape], values: Sequence[int], wanted: Sequence[int]):
+        self._end = ground.along
+        self._side = ground.across
+        solid = ground.solid()
+        turned_solid = [(y0, y1, x0, x1) for x0, x1, y0, y1 in solid]
+        along = [s.along for s in shapes]
+        across = [s.across for s in shapes]
+        # Worth per unit of width: the length (so the limit is an area) and, for a mix of kinds, the power.
+        worths = [([v // COARSE for v in along], [v // COARSE for v in across])]
+        if len(values) > 1:
+            fine = 10**9
+            worths.append(
+                (
+                    [values[s.kind] * fine // s.across for s in shapes],
+                    [values[s.kind] * fine // s.along for s in shapes],
+                )
+            )
+        self._rows = [Strips(ground.along, ground.across, solid, along, w) for w, _ in worths]
+        self._columns = [Strips(ground.across, ground.along, turned_solid, across, w) for _, w in worths]
+        self._weights = [self._per_kind(shapes, w, across) for w, _ in worths]
+        self._weights += [self._per_kind(shapes, w, along) for _, w in worths]
+        self.areas = (0, len(worths))  # the scales that are areas
+        # Powers rounded up to `unit` keep the table of mixes small and the limit on the safe side.
+        total = sum(v * n for v, n in zip(values, wanted, strict=True))
+        self._unit = -(-total // _MOST_MIXES) if prod(n + 1 for n in wanted) > _MOST_MIXES else 1
+        self._values = [-(-v // self._unit) for v in values]
+        self._pieces: dict[tuple[int, int, int, int], tuple[int, ...]] = {}
+        self._mixes: dict[tuple[int, ...], tuple[list[int], list[tuple[int, ...]]]] = {}
+
+    def _per_kind(self, shapes: Sequence[Shape], worth: Sequence[int], width: Sequence[int]) -> list[int]:
+        least = [0] * (1 + max(s.kind for s in shapes))
+        for s, w, d in zip(shapes, worth, width, strict=True):
+            least[s.kind] = min(least[s.kind] or w * d, w * d)
+        return least
+
+    def room(self, stairs: Stairs) -> list[int]:
+        """What the roof beyond the stairs can hold, on each scale."""
+        pieces = self._pieces
+        found = []
+        last = len(stairs) - 1
+        before = self._end
+        for i, (y, x) in enumerate(stairs):
+            key = (x, before, y, stairs[i + 1][0] if i < last else self._side)
+            piece = pieces.get(key)
+            if piece is None:
+                piece = pieces[key] = self._piece(*key)
+            found.append(piece)
+            before = x
+        return list(map(sum, zip(*found, strict=True)))
+
+    def _piece(self, x: int, before: int, y: int, top: int) -> tuple[int, ...]:
+        return (*(r.worth(x, y, top) for r in self._rows), *(c.worth(y, x, before) for c in self._columns))
+
+    def need(self, left: tuple[int, ...], goal: int) -> tuple[int, ...] | None:
+        """Least worth, on each scale, of a choice among the panels left that yields `goal`; None if none does."""
+        values, costs = self._steps_of(left)
+        at = bisect_left(values, -(-goal // self._unit))
+        return costs[at] if at < len(values) else None
+
+    def need_all(self, left: tuple[int, ...]) -> tuple[int, ...]:
+        """Worth of all panels left, on each scale."""
+        return self._steps_of(left)[1][-1]
+
+    def most(self, left: tuple[int, ...], room: Sequence[int]) -> int:
+        """Upper limit of the power that panels left can add on ground with that room."""
+        values, costs = self._steps_of(left)
+        for value, cost in zip(reversed(values), reversed(costs), strict=True):
+            if all(r >= n for r, n in zip(room, cost, strict=True)):
+                return value * self._unit
+        return 0
+
+    def _steps_of(self, left: tuple[int, ...]) -> tuple[list[int], list[tuple[int, ...]]]:
+        """All values the panels left can add up to, rising, each with the least worth of that value or more."""
+        found = self._mixes.get(left)
+        if found is None:
+            least = self._least(left)
+            values = sorted(least)
+            costs = []
+            best = least[values[-1]]
+            for v in reversed(values):
+                best = tuple(map(min, best, least[v]))
+                costs.append(best)
+            found = self._mixes[left] = (values, costs[::-1])
+        return found
+
+    def _least(self, left: tuple[int, ...]) -> dict[int, tuple[int, ...]]:
+        weights = list(zip(*self._weights, strict=True))
+        nothing = tuple([0] * len(self._weights))
+        mixes = {0: nothing}
+        for value, count, weight in zip(self._values, left, weights, strict=True):
+            more: dict[int, tuple[int, ...]] = {}
+            for have, cost in mixes.items():
+                for n in range(count + 1):
+                    got = have + n * value
+                    paid = tuple(c + n * w for c, w in zip(cost, weight, strict=True))
+                    old = more.get(got)
+                    more[got] = paid if old is None else tuple(map(min, old, paid))
+            mixes = more
+        return mixes
