@@ -36,4 +36,4 @@ lock: setup
 		--extra author --extra test --extra reference --extra lint pyproject.toml -o requirements.lock
 
 clean:
-	rm -rf $(VENV) .cache site build
+	rm -rf $(VENV) .cache site

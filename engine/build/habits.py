@@ -9,8 +9,9 @@ USUAL_COMPUTER_H = 2.0
 USUAL_SHOWERS = 1.0
 """The habits for which a shop file states hours: 1.5 cooked meals, 2 hours at a computer, one shower a day in all."""
 
-HEATING_FROM_DEGC = 15.0
-"""Mean outside temperature below which the living space is heated (common practice: heating limit of a dwelling)."""
+HEATING_FROM_DEGC = 12.0
+"""Mean outside temperature below which the living space is heated (common practice: people, cooking and sun make up
+for the rest)."""
 
 COOLING_FROM_DEGC = 26.0
 """Hottest hour above which air conditioning is wanted (assumption)."""

@@ -46,6 +46,9 @@ class LoadCase(NamedTuple):
 class MassFigures(NamedTuple):
     """What a build weighs and where."""
 
+    gross_rating_kg: float
+    front_rating_kg: float
+    rear_rating_kg: float
     fit_out_kg: float
     fresh_water_kg: float
     grey_water_kg: float
@@ -58,6 +61,8 @@ class MassFigures(NamedTuple):
     """Ids of chosen options whose mass the catalogue does not state."""
     largest: tuple[Item, ...]
     """The heaviest items of the fully loaded state, heaviest first."""
+    largest_ids: tuple[str, ...]
+    """Ids of the heaviest chosen options, heaviest first."""
 
     @property
     def front_worst(self) -> LoadCase:
@@ -150,6 +155,9 @@ def mass_figures(build: Build) -> MassFigures:
     elif allowed is not None:
         allowed += sum(carried)
     return MassFigures(
+        gross_rating_kg=m.gross_kg,
+        front_rating_kg=m.front_axle_rating_kg,
+        rear_rating_kg=m.rear_axle_rating_kg,
         fit_out_kg=sum(i.mass_kg for i in parts),
         fresh_water_kg=sum(i.mass_kg for i in fresh),
         grey_water_kg=sum(i.mass_kg for i in grey),
@@ -160,6 +168,7 @@ def mass_figures(build: Build) -> MassFigures:
         roof_allowed_kg=allowed,
         not_stated=tuple(p.option.id for p in build.parts if p.mass_kg is None),
         largest=tuple(sorted(parts + aboard + fresh, key=lambda i: -i.mass_kg)[:6]),
+        largest_ids=tuple(p.option.id for p in sorted(build.parts, key=lambda p: -(p.mass_kg or 0.0))[:3]),
     )
 
 

@@ -1,11 +1,11 @@
 """A build: a base vehicle with its chosen options in place, ready for arithmetic."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
-from engine.catalogue.facets import Facet
+from engine.catalogue.facets import Facet, SolarPanel
 from engine.catalogue.section import Option
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
@@ -15,7 +15,8 @@ from engine.enquiry.climate import Climate
 F = TypeVar("F", bound=Facet)
 
 
-class Part(NamedTuple):
+@dataclass(frozen=True, eq=False)
+class Part:
     """One chosen option in its place, all its pieces together."""
 
     option: Option
@@ -32,16 +33,8 @@ class Part(NamedTuple):
     labour_h: float
 
 
-class Assumption(NamedTuple):
-    """A value nobody stated, taken so that the sums could go on, and shown."""
-
-    what: str
-    value: float
-    unit: str
-    why: str
-
-
-class Stray(NamedTuple):
+@dataclass(frozen=True)
+class Stray:
     """A choice the catalogue cannot honour: kept, reported, left out of the sums."""
 
     option_id: str
@@ -61,6 +54,13 @@ class Build:
     strays: tuple[Stray, ...]
     sections_one: tuple[tuple[str, str], ...]
     """(id, title) of the chapters of which only one option may be chosen."""
+    option_names: Mapping[str, str]
+    """Name of every option of the catalogue, chosen or not, by id."""
+
+    @property
+    def panel_ids(self) -> tuple[str, ...]:
+        """Ids of the chosen solar panels."""
+        return self.ids(SolarPanel)
 
     def facets(self, kind: type[F]) -> Iterator[tuple[Part, F]]:
         """Every chosen facet of one kind with the part it belongs to, in catalogue order."""

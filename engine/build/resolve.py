@@ -73,6 +73,7 @@ class Resolver:
         self.climates = climates
         self._order = {option_id: i for i, option_id in enumerate(catalogue.options_by_id)}
         self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
+        self._names = {option_id: option.name for option_id, (_, option) in catalogue.options_by_id.items()}
         self._cached_part = lru_cache(maxsize=4096)(self._make_part)
 
     def _make_part(self, option_id: str, count: int, vehicle_id: str) -> Part:
@@ -110,4 +111,5 @@ class Resolver:
             climate=climate,
             strays=tuple(strays),
             sections_one=self._one,
+            option_names=self._names,
         )

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from engine.build.model import Build
 from engine.catalogue.facets import RoofObject, SolarPanel
-from engine.physics.roof_packing import Packing, PanelKind, Rect, RoofSpace, pack_roof
+from engine.physics.roof_packing import Packing, PanelKind, Rect, RoofSpace, blocked_by, pack_roof
 
 PANEL_GAP_M = 0.02
 """Free strip between two panels, for frames and brackets (common practice)."""
@@ -32,6 +32,15 @@ class RoofFigures(NamedTuple):
     panels_placed: int
     packing: Packing
     space: RoofSpace
+    blocking: str
+    """What keeps the missing panels off, in words."""
+    blocking_ids: tuple[str, ...]
+    """Ids of the options among it."""
+
+    @property
+    def sure(self) -> bool:
+        """Whether it is proven that all panels fit, or that they do not."""
+        return self.packing.complete or self.packing.proven or self.packing.bound_w < self.packing.wanted_w
 
 
 def _grown(r: Rect, by_m: float) -> Rect:
@@ -83,6 +92,7 @@ def roof_figures(build: Build) -> RoofFigures:
         PanelKind(part.option.id, f.length_m, f.width_m, f.power_w, part.count) for part, f in build.facets(SolarPanel)
     )
     packing = pack_roof(space, kinds)
+    in_the_way = () if packing.complete else tuple(things[b.index] for b in blocked_by(space, kinds))
     inside = Rect(0, 0, roof.length_m, roof.width_m)
     return RoofFigures(
         obstacles=things,
@@ -92,6 +102,8 @@ def roof_figures(build: Build) -> RoofFigures:
         panels_placed=len(packing.placed),
         packing=packing,
         space=space,
+        blocking=", ".join(dict.fromkeys(o.name for o in in_the_way)) or "the size of the roof itself",
+        blocking_ids=tuple(dict.fromkeys(o.option_id for o in in_the_way if o.option_id)),
     )
 
 

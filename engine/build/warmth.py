@@ -85,7 +85,9 @@ def _layers(build: Build, surface: str) -> tuple[Layer, ...]:
 
 def _openings(build: Build) -> list[tuple[str, str, float, float]]:
     """(surface, name, area, U-value) of every window and door, the bare body's own first."""
-    found = [(w.surface, w.name, w.area_m2, w.u_value_w_m2k) for w in build.vehicle.shell.windows]
+    found: list[tuple[str, str, float, float]] = [
+        (w.surface, w.name, w.area_m2, w.u_value_w_m2k) for w in build.vehicle.shell.windows
+    ]
     found += [
         (str(f.surface), p.option.name, f.width_m * f.height_m * p.count, f.u_value_w_m2k)
         for p, f in build.facets(Window)

@@ -54,7 +54,7 @@ def water_figures(build: Build) -> WaterFigures:
     people = trip.people
     flows = [f.flow_l_min for _, f in build.facets(WaterOutlet) if f.use == "shower"]
     outdoor = [f.flow_l_min for _, f in build.facets(WaterOutlet) if f.use == "outdoor-shower"]
-    flow = (flows or outdoor or [SHOWER_FLOW_L_MIN])[0]
+    flow = min(flows or outdoor or [SHOWER_FLOW_L_MIN])
     shower_l = trip.showers_per_day * people * trip.shower_minutes * flow
     cassettes = list(build.facets(Cassette))
     blacks = list(build.facets(BlackTank))

@@ -1,0 +1,176 @@
+"""The one JSON document of a check: figures and findings with stable keys, in SI units.
+
+Its schema is published with the site; ``loadstead check --json`` prints it, and the browser gets the same figures.
+"""
+
+from typing import Any
+
+from engine.build import Figures
+from engine.rule import Finding
+
+FIGURES: dict[str, tuple[str, str]] = {
+    "price": ("money", "price with tax, in the workshop's currency"),
+    "labour_h": ("h", "labour hours"),
+    "lead_time_d": ("d", "days until all parts are there"),
+    "loaded_kg": ("kg", "mass of the heaviest load case"),
+    "payload_left_kg": ("kg", "gross rating less the heaviest load case"),
+    "front_axle_kg": ("kg", "highest front axle load"),
+    "rear_axle_kg": ("kg", "highest rear axle load"),
+    "front_axle_left_kg": ("kg", "front axle rating less its highest load"),
+    "rear_axle_left_kg": ("kg", "rear axle rating less its highest load"),
+    "panels_placed": ("count", "solar panels that have a place on the roof"),
+    "panel_w": ("w", "their rated power"),
+    "battery_usable_wh": ("wh", "usable part of the full house battery"),
+    "battery_current_a": ("a", "battery current with the plausible loads running"),
+    "use_wh_d": ("wh_d", "energy taken a day"),
+    "sun_wh_d": ("wh_d", "energy from the sun a day, darkest chosen month"),
+    "driving_wh_d": ("wh_d", "energy from driving a day"),
+    "off_grid_d": ("d", "days off the grid; null when the day's gain covers the day's use"),
+    "heat_loss_w_k": ("w_k", "heat lost per kelvin"),
+    "design_loss_w": ("w", "heat lost on the coldest night"),
+    "held_degc": ("degc", "coldest night at which the wanted warmth is held; null without a heater"),
+    "fresh_water_d": ("d", "days of fresh water; null without a tank"),
+    "grey_water_d": ("d", "days until the waste tank is full; null without one"),
+    "toilet_d": ("d", "days until the toilet is full; null without one"),
+    "gas_d": ("d", "days of gas; null when none is used"),
+}
+"""Every published figure: key, unit and meaning."""
+
+
+def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
+    """Value and unit of every published figure, with the band's ends where there is one."""
+    m, heavy = f.mass, f.mass.heaviest
+    front, rear = m.front_worst, m.rear_worst
+    values: dict[str, float | None] = {
+        "price": float(f.money.total),
+        "labour_h": f.money.labour_h,
+        "lead_time_d": f.money.lead_time_d,
+        "loaded_kg": heavy.axles.total_kg,
+        "payload_left_kg": f.mass.gross_rating_kg - heavy.axles.total_kg,
+        "front_axle_kg": front.axles.front_kg,
+        "rear_axle_kg": rear.axles.rear_kg,
+        "front_axle_left_kg": m.front_rating_kg - front.axles.front_kg,
+        "rear_axle_left_kg": m.rear_rating_kg - rear.axles.rear_kg,
+        "panels_placed": float(f.roof.panels_placed),
+        "panel_w": f.power.panel_w,
+        "battery_usable_wh": f.power.usable_wh,
+        "battery_current_a": f.power.current_a,
+        "use_wh_d": f.power.use_wh_d,
+        "sun_wh_d": f.power.sun_wh_d,
+        "driving_wh_d": f.power.driving_wh_d,
+        "off_grid_d": f.power.days,
+        "heat_loss_w_k": f.warmth.total_w_k,
+        "design_loss_w": f.warmth.design_loss_w,
+        "held_degc": f.warmth.held_degc,
+        "fresh_water_d": f.water.fresh_days,
+        "grey_water_d": f.water.grey_days,
+        "toilet_d": f.water.toilet_days,
+        "gas_d": f.gas.gas_days,
+    }
+    bands = {
+        "loaded_kg": (heavy.axles.total_kg - heavy.spread_kg, heavy.axles.total_kg + heavy.spread_kg),
+        "front_axle_kg": (front.axles.front_kg - front.front_spread_kg, front.axles.front_kg + front.front_spread_kg),
+        "rear_axle_kg": (rear.axles.rear_kg - rear.rear_spread_kg, rear.axles.rear_kg + rear.rear_spread_kg),
+        "heat_loss_w_k": (f.warmth.low_w_k, f.warmth.high_w_k),
+    }
+    return {
+        key: {"value": value, "unit": FIGURES[key][0]}
+        | ({"low": bands[key][0], "high": bands[key][1]} if key in bands else {})
+        for key, value in values.items()
+    }
+
+
+def finding_document(f: Finding) -> dict[str, Any]:
+    """One finding with stable keys."""
+    return {
+        "rule": f.rule,
+        "title": f.title,
+        "category": f.category,
+        "verdict": f.verdict,
+        "measured": f.measured,
+        "low": f.low,
+        "high": f.high,
+        "limit": f.limit,
+        "unit": f.unit,
+        "margin": f.margin,
+        "cause": f.cause,
+        "remedy": f.remedy,
+        "missing": f.missing,
+        "options": list(f.options),
+        "because": list(f.because),
+        "facts": [x._asdict() for x in f.facts],
+        "sources": list(f.sources),
+    }
+
+
+def check_document(figures: Figures, findings: tuple[Finding, ...]) -> dict[str, Any]:
+    """Figures and findings of one build."""
+    return {"figures": figures_document(figures), "findings": [finding_document(f) for f in findings]}
+
+
+def document_schema() -> dict[str, Any]:
+    """JSON Schema of ``check_document``."""
+    number = {"type": ["number", "null"]}
+    text = {"type": "string"}
+    texts = {"type": "array", "items": text}
+    figure = {
+        "type": "object",
+        "properties": {"value": number, "unit": text, "low": number, "high": number},
+        "required": ["value", "unit"],
+        "additionalProperties": False,
+    }
+    fact = {
+        "type": "object",
+        "properties": {
+            "name": text,
+            "value": {"type": ["number", "string", "boolean"]},
+            "unit": {"type": ["string", "null"]},
+            "origin": {"enum": ["chosen", "catalogue", "computed", "assumed", "regulation"]},
+        },
+        "required": ["name", "value", "unit", "origin"],
+        "additionalProperties": False,
+    }
+    finding: dict[str, Any] = {
+        "rule": text,
+        "title": text,
+        "category": {"enum": ["safety", "legal", "function", "comfort"]},
+        "verdict": {"enum": ["ok", "tight", "fails", "unknown", "note"]},
+        "measured": number,
+        "low": number,
+        "high": number,
+        "limit": number,
+        "unit": {"type": ["string", "null"]},
+        "margin": number,
+        "cause": text,
+        "remedy": text,
+        "missing": {"type": ["string", "null"]},
+        "options": texts,
+        "because": texts,
+        "facts": {"type": "array", "items": fact},
+        "sources": texts,
+    }
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Check of a build",
+        "description": "Figures and findings in SI units; texts in the workshop's display units.",
+        "type": "object",
+        "properties": {
+            "figures": {
+                "type": "object",
+                "properties": {k: figure | {"description": f"{d} [{u}]"} for k, (u, d) in FIGURES.items()},
+                "required": list(FIGURES),
+                "additionalProperties": False,
+            },
+            "findings": {
+                "type": "array",
+                "items": {
+                    "type": "object",
+                    "properties": finding,
+                    "required": list(finding),
+                    "additionalProperties": False,
+                },
+            },
+        },
+        "required": ["figures", "findings"],
+        "additionalProperties": False,
+    }

@@ -1,0 +1,91 @@
+"""The house battery can feed everything that plausibly runs together.
+
+The battery's protection switches off above its continuous limit. Watts behind the inverter count with the inverter's
+loss, and an appliance counts with what it takes, not with what its label says it gives. The battery, not the inverter,
+is often the part that gives out first.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Battery, Inverter
+from engine.physics.direct_current import battery_current_a
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+
+
+class Drain(Inputs):
+    """Loads running together, and the battery."""
+
+    loads: str = fact("loads that plausibly run together", "assumed")
+    ac_w: float = fact("their power behind the inverter", "computed", ge=0)
+    dc_w: float = fact("power of loads at battery voltage", "computed", ge=0)
+    efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
+    battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
+    limit_a: float = fact("continuous discharge limit of all batteries", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Drain | Unknown | None:
+    """Nothing to ask without battery; not known while batteries of different voltage are mixed."""
+    p = figures.power
+    if not p.battery_voltages:
+        return None
+    ids = build.ids(Battery, Inverter)
+    if p.battery_v is None:
+        return Unknown("battery current while batteries of different voltage are mixed", "Choose one voltage.", ids)
+    behind = p.inverter_w > 0
+    together = p.demand.together if behind else ()
+    return Drain(
+        options=tuple(dict.fromkeys(ids + tuple(r.option_id for r in together[:3]))),
+        loads=", ".join(r.name for r in together[:4]) or "loads at battery voltage only",
+        ac_w=p.demand.ac_w if behind else 0.0,
+        dc_w=p.demand.dc_w,
+        efficiency_frac=p.efficiency_frac,
+        battery_v=p.battery_v,
+        limit_a=p.continuous_a,
+    )
+
+
+def judge(x: Drain) -> AtMost:
+    """Battery current against the continuous limit."""
+    return AtMost(battery_current_a(x.ac_w, x.efficiency_frac, x.dc_w, x.battery_v), x.limit_a, "a")
+
+
+_MICROWAVE = {
+    "loads": "Microwave", "ac_w": 1800, "dc_w": 0, "efficiency_frac": 0.88, "battery_v": 12.8,
+}  # fmt: skip
+RULE = Rule(
+    code="battery-continuous",
+    title="Battery feeds all that runs together",
+    topic="power",
+    category="function",
+    inputs=Drain,
+    read=read,
+    judge=judge,
+    formula="I = (P_ac/η + P_dc) / U_battery ≤ Σ continuous discharge limits",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "With {loads} running the battery gives {measured} of {limit}.",
+        "tight": "With {loads} running the battery gives {measured} of {limit}; only {margin} are left.",
+        "fails": "With {loads} running the battery would have to give {measured}; it switches off above {limit}.",
+    },
+    remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once.",
+    examples=(
+        Example(_MICROWAVE | {"limit_a": 100}, "fails", "one 100 A battery: 160 A is 160 % of it"),
+        Example(_MICROWAVE | {"limit_a": 200}, "ok", "two of them: 80 %"),
+        Example(
+            {"loads": "Hob", "ac_w": 1400, "dc_w": 0, "efficiency_frac": 0.9, "battery_v": 12.8, "limit_a": 200},
+            "ok",
+            "induction hob on a 200 A battery: 122 A",
+        ),
+        Example(
+            {"loads": "Hob", "ac_w": 1152, "dc_w": 0, "efficiency_frac": 0.9, "battery_v": 12.8, "limit_a": 100},
+            "tight",
+            "exactly at the limit",
+        ),
+        Example(
+            {"loads": "Hob", "ac_w": 1037, "dc_w": 0, "efficiency_frac": 0.9, "battery_v": 12.8, "limit_a": 100},
+            "tight",
+            "just over 90 %",
+        ),
+    ),
+    offers="battery",
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)

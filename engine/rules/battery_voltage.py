@@ -1,0 +1,65 @@
+"""House batteries share one voltage, and inverter and chargers are made for it."""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import AlternatorCharger, Battery, Inverter, ShoreCharger
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+
+SAME_FRAC = 0.25
+"""Nominal voltages of one system differ by less than this (12 and 12.8, 24 and 25.6)."""
+
+
+class Voltages(Inputs):
+    """Voltage of the battery and of one thing joined to it."""
+
+    name: str = fact("what is joined to the battery", "chosen")
+    battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
+    made_for_v: float = fact("voltage it is made for", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> list[Voltages]:
+    """One question for each further battery, inverter and charger."""
+    batteries = list(build.facets(Battery))
+    if not batteries:
+        return []
+    first_part, first = batteries[0]
+    joined = [(p, f.nominal_v) for p, f in batteries[1:]]
+    joined += [(p, f.input_v) for p, f in build.facets(Inverter)]
+    joined += [(p, f.output_v) for p, f in build.facets(ShoreCharger)]
+    joined += [(p, f.output_v) for p, f in build.facets(AlternatorCharger)]
+    return [
+        Voltages(
+            options=(p.option.id, first_part.option.id), name=p.option.name, battery_v=first.nominal_v, made_for_v=v
+        )
+        for p, v in joined
+    ]
+
+
+def judge(x: Voltages) -> Holds:
+    """Holds when both belong to the same system voltage."""
+    return Holds(abs(x.made_for_v - x.battery_v) <= SAME_FRAC * x.battery_v)
+
+
+RULE = Rule(
+    code="battery-voltage",
+    title="One voltage for battery, inverter and chargers",
+    topic="power",
+    category="safety",
+    inputs=Voltages,
+    read=read,
+    judge=judge,
+    formula="|U_device − U_battery| ≤ 25 % of U_battery",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{name} is made for the {battery_v} battery.",
+        "fails": "{name} is made for {made_for_v}; the house battery has {battery_v}.",
+    },
+    remedy="Choose battery, inverter and chargers of one voltage.",
+    examples=(
+        Example({"name": "Inverter", "battery_v": 12.8, "made_for_v": 12}, "ok", "both belong to a 12 V system"),
+        Example(
+            {"name": "Inverter", "battery_v": 25.6, "made_for_v": 24}, "ok", "eight cells in series: a 24 V system"
+        ),
+        Example({"name": "Inverter", "battery_v": 12.8, "made_for_v": 24}, "fails", "24 V inverter, 12 V battery"),
+    ),
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)

@@ -1,0 +1,52 @@
+"""Everybody who travels has a seat with a belt."""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Seat
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+
+
+class Belts(Inputs):
+    """Belts and people."""
+
+    belts_count: float = fact("seats with belts, cab and living space", "catalogue", ge=0)
+    people_count: float = fact("people aboard", "chosen", ge=1)
+
+
+def read(build: Build, figures: Figures) -> Belts:
+    """Seats of the vehicle and of the fit-out against the people."""
+    fitted = sum(f.belted * p.count for p, f in build.facets(Seat))
+    return Belts(
+        options=build.ids(Seat),
+        belts_count=float(len(build.vehicle.seats) + fitted),
+        people_count=float(build.trip.people),
+    )
+
+
+def judge(x: Belts) -> AtLeast:
+    """A belt for each; exactly enough is fine."""
+    return AtLeast(x.belts_count, x.people_count, "count", tight_from=1.01)
+
+
+RULE = Rule(
+    code="belted-seats",
+    title="A belted seat for everybody",
+    topic="space",
+    category="safety",
+    inputs=Belts,
+    read=read,
+    judge=judge,
+    formula="belted seats ≥ people aboard",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{measured} belted seats for {limit} people.",
+        "fails": "{measured} belted seats for {limit} people: somebody would ride without a belt.",
+    },
+    remedy="Choose seats with belts for the living space, or travel with fewer people.",
+    examples=(
+        Example({"belts_count": 3, "people_count": 2}, "ok", "one to spare"),
+        Example({"belts_count": 2, "people_count": 2}, "ok", "exactly enough"),
+        Example({"belts_count": 2, "people_count": 4}, "fails", "two children without a belt"),
+    ),
+    offers="seat",
+    caution="Belts and their anchors are subject to approval. Check with your authority.",
+)

@@ -1,0 +1,51 @@
+"""Of a chapter from which one thing is picked, one thing is picked.
+
+Two main heaters or two toilets are a slip in a form, or a link from an older catalogue.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+
+
+class Picked(Inputs):
+    """How many options of a pick-one chapter are chosen."""
+
+    chapter: str = fact("the chapter", "catalogue")
+    picked_count: float = fact("how many of its options are chosen", "chosen", ge=1)
+
+
+def read(build: Build, figures: Figures) -> list[Picked]:
+    """One question for each pick-one chapter from which something is chosen."""
+    found = []
+    for section_id, title in build.sections_one:
+        ids = tuple(p.option.id for p in build.parts if p.section_id == section_id)
+        if ids:
+            found.append(Picked(options=ids, chapter=title, picked_count=float(len(ids))))
+    return found
+
+
+def judge(x: Picked) -> AtMost:
+    """One is right, more is not."""
+    return AtMost(x.picked_count, 1, "count", tight_from=1.01)
+
+
+RULE = Rule(
+    code="chapter-single-choice",
+    title="One choice where only one can be made",
+    topic="choices",
+    category="function",
+    inputs=Picked,
+    read=read,
+    judge=judge,
+    formula="options chosen in a pick-one chapter ≤ 1",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "One choice under {chapter}.",
+        "fails": "{measured} choices under {chapter}, where one can be made.",
+    },
+    remedy="Keep one of them.",
+    examples=(
+        Example({"chapter": "Main heater", "picked_count": 1}, "ok", "one heater"),
+        Example({"chapter": "Main heater", "picked_count": 2}, "fails", "two heaters"),
+    ),
+)

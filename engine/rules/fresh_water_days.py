@@ -1,0 +1,62 @@
+"""Fresh water lasts from one fill to the next, with the trip's own habits."""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import FreshTank, WaterOutlet
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
+
+
+class Fresh(Inputs):
+    """Fresh water and its use."""
+
+    tank_l: float = fact("fresh water when full", "catalogue", ge=0)
+    use_l: float = fact("used a day", "computed", gt=0)
+    shower_l: float = fact("of that for showers", "computed", ge=0)
+    wanted_d: float = fact("days from one fill to the next", "chosen", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Fresh:
+    """The tank, even an absent one, against the habits."""
+    w = figures.water
+    return Fresh(
+        options=build.ids(FreshTank, WaterOutlet),
+        tank_l=w.fresh_l,
+        use_l=w.use_l_d,
+        shower_l=w.shower_l_d,
+        wanted_d=build.trip.days_between_fills_d,
+    )
+
+
+def judge(x: Fresh) -> AtLeast:
+    """Days of water against days wanted."""
+    return AtLeast(x.tank_l / x.use_l, x.wanted_d, "d")
+
+
+_TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4}
+RULE = Rule(
+    code="fresh-water-days",
+    title="Fresh water from one fill to the next",
+    topic="water",
+    category="comfort",
+    inputs=Fresh,
+    read=read,
+    judge=judge,
+    formula="days = tank / (drinking + cooking + washing + dishes + showers + flush + pets)",
+    sources=(
+        Source("Sphere Handbook 2018", "water for drinking, cooking and hygiene", "2026-11-25"),
+        Source("Common practice", "washing up, shower flow and flush"),
+    ),
+    says={
+        "ok": "Fresh water lasts {measured}; {limit} are wanted ({use_l} a day, {shower_l} of it for showers).",
+        "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day, {shower_l} for showers).",
+        "fails": "Fresh water lasts {measured}, not {limit}: {tank_l} at {use_l} a day, {shower_l} of it for showers.",
+    },
+    remedy="Choose a larger tank, shower less or shorter, or fill sooner.",
+    examples=(
+        Example(_TWO | {"tank_l": 150}, "ok", "six days"),
+        Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),
+        Example(_TWO | {"tank_l": 100}, "tight", "exactly enough"),
+        Example(_TWO | {"tank_l": 80}, "fails", "a small tank"),
+        Example(_TWO | {"tank_l": 0}, "fails", "no tank at all"),
+    ),
+    offers="fresh-tank",
+)

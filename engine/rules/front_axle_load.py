@@ -1,0 +1,66 @@
+"""The front axle stays within its rating in every load case.
+
+Moments about the front axle decide: what sits behind the rear axle counts there for more than its own weight, and
+takes load off the front. A legal total can still hide an axle that is over.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+
+
+class FrontAxle(Inputs):
+    """The load case that puts most on the front axle."""
+
+    case: str = fact("load case", "computed")
+    axle_kg: float = fact("load on the front axle", "computed", gt=0)
+    spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
+    rating_kg: float = fact("front axle rating", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> FrontAxle:
+    """The worst of the load cases."""
+    worst = figures.mass.front_worst
+    return FrontAxle(
+        options=figures.mass.largest_ids,
+        case=worst.name,
+        axle_kg=worst.axles.front_kg,
+        spread_kg=worst.front_spread_kg,
+        rating_kg=build.vehicle.masses.front_axle_rating_kg,
+    )
+
+
+def judge(x: FrontAxle) -> AtMost:
+    """Masses warn from 95 % of the rating, or when the band reaches over it."""
+    return AtMost(
+        x.axle_kg, x.rating_kg, "kg", tight_from=0.95, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+    )
+
+
+_VAN = {"case": "full fresh water, all aboard", "spread_kg": 0, "rating_kg": 2000}
+RULE = Rule(
+    code="front-axle-load",
+    title="Front axle within its rating",
+    topic="mass",
+    category="legal",
+    inputs=FrontAxle,
+    read=read,
+    judge=judge,
+    formula="R_rear = Σ(m·x) / wheelbase;  R_front = Σm − R_rear;  R_front ≤ rating",
+    sources=(
+        Source("49 CFR 571.3", "definition of GAWR, measured where the tyres stand", "2026-11-25"),
+        Source("Statics, balance of moments", "any mechanics text"),
+    ),
+    says={
+        "ok": "Front axle carries {measured} of {limit} ({case}); {margin} are left.",
+        "tight": "Front axle carries {measured}, give or take {spread_kg}, of {limit} ({case}): {margin} are left.",
+        "fails": "Front axle is {over} over: {measured} on a rating of {limit} ({case}).",
+    },
+    remedy="Move load towards the rear, or take something out that sits near the cab.",
+    examples=(
+        Example(_VAN | {"axle_kg": 1899}, "ok", "just under 95 %"),
+        Example(_VAN | {"axle_kg": 1900}, "tight", "exactly 95 %"),
+        Example(_VAN | {"axle_kg": 2000}, "tight", "exactly at the rating"),
+        Example(_VAN | {"axle_kg": 2028}, "fails", "28 kg over"),
+    ),
+    caution="Only a weighbridge tells each axle's true load. An overloaded axle is unsafe and against the law.",
+)

@@ -1,0 +1,78 @@
+"""Gas lasts from one stop to the next, in the coldest chosen month.
+
+The 80 % that a cylinder or tank may be filled to is counted once: a cylinder's stated content already has it off.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import GasAppliance, GasStore
+from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
+
+MOST_D = 365.0
+
+
+class Gas(Inputs):
+    """Gas and its use on a mean day of the coldest chosen month."""
+
+    content_kg: float = fact("gas when legally full", "catalogue", ge=0)
+    use_kg: float = fact("burnt a day", "computed", ge=0)
+    cooking_kg: float = fact("of that for cooking", "computed", ge=0)
+    heating_kg: float = fact("of that for heating", "computed", ge=0)
+    hot_water_kg: float = fact("of that for hot water", "computed", ge=0)
+    wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Gas | None:
+    """Nothing to ask when nothing burns gas."""
+    g = figures.gas
+    if not g.uses_gas or not g.gas_kg_d:
+        return None
+    return Gas(
+        options=build.ids(GasStore, GasAppliance),
+        content_kg=g.gas_kg,
+        use_kg=g.gas_kg_d,
+        cooking_kg=g.cooking_kg_d,
+        heating_kg=g.heating_kg_d,
+        hot_water_kg=g.hot_water_kg_d,
+        wanted_d=build.trip.days_off_grid_d,
+    )
+
+
+def judge(x: Gas) -> AtLeast | Holds:
+    """Days of gas against days wanted; without any store it fails."""
+    if not x.content_kg:
+        return Holds(False)
+    return AtLeast(min(MOST_D, x.content_kg / x.use_kg), x.wanted_d, "d")
+
+
+_WEEKEND = {"content_kg": 9.07, "use_kg": 1.1385, "cooking_kg": 0.127, "heating_kg": 1.0115, "hot_water_kg": 0}
+RULE = Rule(
+    code="gas-days",
+    title="Gas from one stop to the next",
+    topic="gas",
+    category="function",
+    inputs=Gas,
+    read=read,
+    judge=judge,
+    formula="days = legal content / Σ (heat input / 12.87 kWh/kg)",
+    sources=(
+        Source("Standard enthalpies of combustion", "propane 46.34 MJ/kg, lower value", "2026-11-25"),
+        Source("NFPA 58", "filling to 80 % of a tank's volume (figure from memory)"),
+    ),
+    says={
+        "ok": "Gas lasts {measured}; {limit} are wanted (cooking {cooking_kg}, heating {heating_kg}, hot water "
+        "{hot_water_kg} a day).",
+        "tight": "Gas lasts {measured}, close to the {limit} wanted (heating takes {heating_kg} a day).",
+        "fails": "{content_kg} of gas do not last {wanted_d}: cooking takes {cooking_kg}, heating {heating_kg}, "
+        "hot water {hot_water_kg} a day.",
+    },
+    remedy="Carry more gas, heat with something else, or refill sooner.",
+    examples=(
+        Example(_WEEKEND | {"wanted_d": 3}, "ok", "20 lb cylinder, long weekend: 8.0 days"),
+        Example(_WEEKEND | {"wanted_d": 7.5}, "tight", "a week of it"),
+        Example(_WEEKEND | {"use_kg": 2.2675, "wanted_d": 4}, "tight", "exactly enough"),
+        Example(_WEEKEND | {"wanted_d": 10}, "fails", "too long"),
+        Example(_WEEKEND | {"content_kg": 0, "wanted_d": 3}, "fails", "no cylinder at all"),
+    ),
+    offers="gas-store",
+    caution="Gas is fitted and tested by licensed people under the local code. Close the cylinder while driving.",
+)

@@ -1,0 +1,95 @@
+"""The loaded vehicle stays within its gross rating.
+
+Everything counts: the vehicle with full fuel, the fit-out, people, baggage, gas, and whichever of fresh or waste water
+weighs more. The rating is a legal limit and what brakes and tyres were made for. The exact mass is known on the
+weighbridge only.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, fact
+
+
+class Gross(Inputs):
+    """The heaviest load case."""
+
+    case: str = fact("load case", "computed")
+    loaded_kg: float = fact("mass in that case", "computed", gt=0)
+    spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
+    rating_kg: float = fact("gross rating", "catalogue", gt=0)
+    fit_out_kg: float = fact("all chosen parts", "computed", ge=0)
+    water_kg: float = fact("fresh water when full", "computed", ge=0)
+    people_kg: float = fact("people aboard", "computed", ge=0)
+    baggage_kg: float = fact("baggage", "chosen", ge=0)
+    largest: str = fact("heaviest part or load", "computed")
+
+
+def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
+    """The heaviest case, and a loud word for every part whose mass nobody stated."""
+    m = figures.mass
+    found: list[Gross | Unknown] = [
+        Gross(
+            options=tuple(i for i in m.largest_ids),
+            case=m.heaviest.name,
+            loaded_kg=m.heaviest.axles.total_kg,
+            spread_kg=m.heaviest.spread_kg,
+            rating_kg=build.vehicle.masses.gross_kg,
+            fit_out_kg=m.fit_out_kg,
+            water_kg=m.fresh_water_kg,
+            people_kg=m.people_kg,
+            baggage_kg=build.trip.baggage_kg,
+            largest=m.largest[0].name if m.largest else "nothing",
+        )
+    ]
+    found += [
+        Unknown(
+            f"mass of {build.option_names[i]}", "Weigh it, or copy it from its data sheet into the catalogue.", (i,)
+        )
+        for i in m.not_stated
+    ]
+    return found
+
+
+def judge(x: Gross) -> AtMost:
+    """Masses warn from 95 % of the rating, or when the band reaches over it."""
+    return AtMost(
+        x.loaded_kg, x.rating_kg, "kg", tight_from=0.95, low=x.loaded_kg - x.spread_kg, high=x.loaded_kg + x.spread_kg
+    )
+
+
+_VAN = {
+    "case": "full fresh water, all aboard", "spread_kg": 0, "rating_kg": 3500, "fit_out_kg": 600, "water_kg": 100,
+    "people_kg": 150, "baggage_kg": 100, "largest": "Kitchen block",
+}  # fmt: skip
+RULE = Rule(
+    code="gross-mass",
+    title="Loaded mass within the gross rating",
+    topic="mass",
+    category="legal",
+    inputs=Gross,
+    read=read,
+    judge=judge,
+    formula="vehicle + parts + people + baggage + gas + water ≤ gross rating",
+    sources=(
+        Source("49 CFR 571.3 and 567.4", "definition of GVWR, 150 lb for each seat", "2026-11-25"),
+        Source("Regulation (EU) 2021/535, Annex XIII", "mass of 75 kg for each person", "2026-11-25"),
+    ),
+    says={
+        "ok": "Loaded ({case}) it weighs {measured} of {limit}; {margin} are left.",
+        "tight": "Loaded ({case}) it weighs {measured}, give or take {spread_kg}, of {limit}: {margin} are left.",
+        "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
+        "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}; heaviest: {largest}.",
+    },
+    remedy="Leave out something heavy, carry less water or baggage, or choose a vehicle with a higher rating. "
+    "Have it weighed before the first trip.",
+    examples=(
+        Example(_VAN | {"loaded_kg": 3320}, "ok", "94.9 % of the rating"),
+        Example(_VAN | {"loaded_kg": 3325}, "tight", "exactly 95 %"),
+        Example(_VAN | {"loaded_kg": 3500}, "tight", "exactly at the rating"),
+        Example(_VAN | {"loaded_kg": 3501}, "fails", "1 kg over"),
+        Example(_VAN | {"loaded_kg": 3300, "spread_kg": 210}, "tight", "the band reaches over the rating"),
+        Example(
+            _VAN | {"rating_kg": 3900.9, "loaded_kg": 3963.0}, "fails", "8,737 lb on an 8,600 lb rating: 137 lb over"
+        ),
+    ),
+    caution="Only a weighbridge tells the true mass. Ratings and licences are law: check with your authority.",
+)

@@ -1,0 +1,88 @@
+"""The heating holds the wanted warmth on the coldest night of the trip.
+
+Heat leaves through walls, roof, floor, glass and doors and with the air that sleepers need. Steel ribs carry more than
+their share. The heating must replace all of it at the coldest hour of the chosen months at the chosen place.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import InsulationLayer
+from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact
+
+
+class Heating(Inputs):
+    """Heat loss on the coldest night, and the heaters."""
+
+    inside_degc: float = fact("warmth wanted inside", "chosen")
+    outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
+    loss_w: float = fact("heat lost then", "computed", ge=0)
+    low_w: float = fact("least it may be", "computed", ge=0)
+    high_w: float = fact("most it may be", "computed", ge=0)
+    output_w: float = fact("output of all heaters", "catalogue", ge=0)
+    largest: str = fact("where most heat goes", "computed", default="")
+
+
+def read(build: Build, figures: Figures) -> Heating | None:
+    """Nothing to ask when no night is colder than the wanted warmth."""
+    w = figures.warmth
+    if w.design_loss_w <= 0:
+        return None
+    kelvins = build.trip.inside_degc - w.design_degc
+    return Heating(
+        options=w.heater_ids + build.ids(InsulationLayer),
+        inside_degc=build.trip.inside_degc,
+        outside_degc=w.design_degc,
+        loss_w=w.design_loss_w,
+        low_w=min(w.design_loss_w, w.low_w_k * kelvins),
+        high_w=max(w.design_loss_w, w.high_w_k * kelvins),
+        output_w=w.output_w,
+        largest=max(w.surfaces, key=lambda s: s.loss_w_k).name,
+    )
+
+
+def judge(x: Heating) -> AtMost | Holds:
+    """Loss against output; without any heater it fails."""
+    if not x.output_w:
+        return Holds(False)
+    return AtMost(x.loss_w, x.output_w, "w", low=x.low_w, high=x.high_w)
+
+
+def _night(loss_w: float, output_w: float) -> dict[str, float]:
+    return {
+        "inside_degc": 18.3, "outside_degc": -6.7, "loss_w": loss_w, "low_w": loss_w, "high_w": loss_w,
+        "output_w": output_w,
+    }  # fmt: skip
+
+
+RULE = Rule(
+    code="heater-capacity",
+    title="Heating holds the coldest night",
+    topic="warmth",
+    category="comfort",
+    inputs=Heating,
+    read=read,
+    judge=judge,
+    formula="Q = (Σ A·U + 0.335 Wh/(m³K)·air flow)·(T_inside − T_outside) ≤ heater output",
+    sources=(
+        Source("ISO 6946:2017", "combined method for layers with timber framing", "2026-11-25"),
+        Source("EN 12831-1", "form of the heat-loss sum"),
+        Source("Typical-year climate data", "see the page on climate sources", "2026-11-25"),
+    ),
+    says={
+        "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.",
+        "tight": "At {outside_degc} outside it loses about {measured} (between {low_w} and {high_w}); "
+        "the heating gives {limit}.",
+        "fails": "At {outside_degc} outside it loses {loss_w}, most through the {largest}; "
+        "the heating gives {output_w}.",
+    },
+    remedy="Insulate more (first the {largest}), choose a larger heater, or travel in warmer months.",
+    examples=(
+        Example(_night(1480, 2000), "ok", "insulated van at −7 °C: 74 % of a 2 kW heater"),
+        Example(_night(1800, 2000), "tight", "exactly 90 %"),
+        Example(_night(2000, 2000), "tight", "exactly at the output"),
+        Example(_night(2300, 2000), "fails", "15 % short"),
+        Example(_night(1480, 0), "fails", "no heater at all"),
+    ),
+    offers="space-heater",
+    caution="A heater that burns fuel can give off carbon monoxide. Flue and supply are fitted and tested by licensed "
+    "people; an alarm is a must.",
+)

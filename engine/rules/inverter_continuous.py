@@ -1,0 +1,64 @@
+"""The inverter can feed everything that plausibly runs together.
+
+What runs by itself (a fridge at mains voltage, air conditioning on a hot day) and the two largest things that people
+switch on. A workshop can declare an interlock for loads that it wires so that only one of them can be on.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Inverter
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+
+
+class Feed(Inputs):
+    """Loads at mains voltage running together, and the inverter."""
+
+    loads: str = fact("loads that plausibly run together", "assumed")
+    together_va: float = fact("their apparent power", "computed", ge=0)
+    rating_w: float = fact("continuous rating of the inverter", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Feed | None:
+    """Nothing to ask without an inverter or without loads behind it."""
+    p = figures.power
+    if not p.inverter_w or not p.demand.together:
+        return None
+    together = p.demand.together
+    return Feed(
+        options=tuple(dict.fromkeys(build.ids(Inverter) + tuple(r.option_id for r in together[:3]))),
+        loads=", ".join(r.name for r in together[:4]),
+        together_va=p.demand.ac_va,
+        rating_w=p.inverter_w,
+    )
+
+
+def judge(x: Feed) -> AtMost:
+    """Apparent power against the continuous rating."""
+    return AtMost(x.together_va, x.rating_w, "va")
+
+
+RULE = Rule(
+    code="inverter-continuous",
+    title="Inverter feeds all that runs together",
+    topic="power",
+    category="function",
+    inputs=Feed,
+    read=read,
+    judge=judge,
+    formula="Σ (P/cos φ) of the loads that run together ≤ continuous rating",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{loads} take {measured} of the inverter's {limit}.",
+        "tight": "{loads} take {measured} of the inverter's {limit}; only {margin} are left.",
+        "fails": "{loads} together take {measured}; the inverter gives {limit}.",
+    },
+    remedy="Choose a larger inverter, wire two of the loads so that only one can be on, or run them one after another.",
+    examples=(
+        Example({"loads": "Hob", "together_va": 1400, "rating_w": 2000}, "ok", "70 %"),
+        Example({"loads": "Microwave", "together_va": 1800, "rating_w": 2000}, "tight", "exactly 90 %"),
+        Example({"loads": "Microwave", "together_va": 2000, "rating_w": 2000}, "tight", "exactly at the rating"),
+        Example({"loads": "Microwave, kettle", "together_va": 3300, "rating_w": 2000}, "fails", "two at once"),
+        Example({"loads": "Pump", "together_va": 1080, "rating_w": 2000}, "ok", "half-horsepower motor running: 54 %"),
+    ),
+    offers="inverter",
+    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+)

@@ -1,0 +1,64 @@
+"""The inverter survives the largest motor start while the rest keeps running."""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Inverter
+from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+
+
+class Surge(Inputs):
+    """A motor start with everything else running."""
+
+    starter: str = fact("the motor that starts", "catalogue")
+    start_multiple: float = fact("its starting draw over its running draw", "catalogue", ge=1)
+    start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
+    surge_va: float = fact("surge rating of the inverter", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Surge | None:
+    """Nothing to ask without an inverter and a motor behind it."""
+    p = figures.power
+    if not p.inverter_w or p.demand.start is None:
+        return None
+    return Surge(
+        options=tuple(dict.fromkeys((*build.ids(Inverter), p.demand.start.option_id))),
+        starter=p.demand.start.name,
+        start_multiple=p.demand.start.start_multiple,
+        start_va=p.demand.start_va,
+        surge_va=p.surge_va,
+    )
+
+
+def judge(x: Surge) -> AtMost:
+    """Apparent power at the start against the surge rating."""
+    return AtMost(x.start_va, x.surge_va, "va")
+
+
+_MOTOR = {"starter": "Half-horsepower motor", "start_multiple": 4.44, "start_va": 4800}
+RULE = Rule(
+    code="inverter-surge",
+    title="Inverter survives the largest motor start",
+    topic="power",
+    category="function",
+    inputs=Surge,
+    read=read,
+    judge=judge,
+    formula="Σ S_running + (k − 1)·S_motor ≤ surge rating",
+    sources=(
+        Source("NEMA MG 1", "locked-rotor code letters, the measure of a motor's start", "2026-11-25"),
+        Source("Common practice", "a compressor starts with four to six times its running draw"),
+    ),
+    says={
+        "ok": "{starter} starts with {measured}; the inverter gives {limit} for a moment.",
+        "tight": "{starter} starts with {measured}, close to the inverter's {limit}.",
+        "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for a moment.",
+    },
+    remedy="Choose an inverter with a higher surge rating, or a motor with a soft start.",
+    examples=(
+        Example(_MOTOR | {"surge_va": 6000}, "ok", "80 % of a 6 kVA surge"),
+        Example(_MOTOR | {"surge_va": 5300}, "tight", "91 %"),
+        Example(_MOTOR | {"surge_va": 4800}, "tight", "exactly at the rating"),
+        Example(_MOTOR | {"surge_va": 4000}, "fails", "120 % of a 4 kVA surge"),
+    ),
+    offers="inverter",
+    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+)

@@ -1,0 +1,54 @@
+"""No option is chosen more often than the workshop fits it."""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+
+
+class Count(Inputs):
+    """How many of one option are chosen."""
+
+    name: str = fact("the option", "chosen")
+    chosen_count: float = fact("how many are chosen", "chosen", ge=1)
+    most_count: float = fact("how many the workshop fits", "catalogue", ge=1)
+
+
+def read(build: Build, figures: Figures) -> list[Count]:
+    """One question for each option chosen more than once."""
+    return [
+        Count(
+            options=(p.option.id,),
+            name=p.option.name,
+            chosen_count=float(p.count),
+            most_count=float(p.option.most),
+        )
+        for p in build.parts
+        if p.count > 1
+    ]
+
+
+def judge(x: Count) -> AtMost:
+    """Compares the two counts; the full number is no reason for a warning."""
+    return AtMost(x.chosen_count, x.most_count, "count", tight_from=1.01)
+
+
+RULE = Rule(
+    code="option-count",
+    title="No option more often than it can be fitted",
+    topic="choices",
+    category="function",
+    inputs=Count,
+    read=read,
+    judge=judge,
+    formula="number chosen ≤ number the workshop fits",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{name}: {measured} chosen of up to {limit}.",
+        "fails": "{measured} × {name} chosen; the workshop fits at most {limit}.",
+    },
+    remedy="Choose {limit} or fewer.",
+    examples=(
+        Example({"name": "Panel", "chosen_count": 3, "most_count": 4}, "ok", "one under the most"),
+        Example({"name": "Panel", "chosen_count": 4, "most_count": 4}, "ok", "exactly the most"),
+        Example({"name": "Panel", "chosen_count": 5, "most_count": 4}, "fails", "one over"),
+    ),
+)

@@ -1,0 +1,66 @@
+"""The rear axle stays within its rating in every load case.
+
+Moments about the front axle decide: what sits behind the rear axle counts there for more than its own weight, and
+takes load off the front. A legal total can still hide an axle that is over.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+
+
+class RearAxle(Inputs):
+    """The load case that puts most on the rear axle."""
+
+    case: str = fact("load case", "computed")
+    axle_kg: float = fact("load on the rear axle", "computed", gt=0)
+    spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
+    rating_kg: float = fact("rear axle rating", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> RearAxle:
+    """The worst of the load cases."""
+    worst = figures.mass.rear_worst
+    return RearAxle(
+        options=figures.mass.largest_ids,
+        case=worst.name,
+        axle_kg=worst.axles.rear_kg,
+        spread_kg=worst.rear_spread_kg,
+        rating_kg=build.vehicle.masses.rear_axle_rating_kg,
+    )
+
+
+def judge(x: RearAxle) -> AtMost:
+    """Masses warn from 95 % of the rating, or when the band reaches over it."""
+    return AtMost(
+        x.axle_kg, x.rating_kg, "kg", tight_from=0.95, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+    )
+
+
+_VAN = {"case": "full fresh water, all aboard", "spread_kg": 0, "rating_kg": 2000}
+RULE = Rule(
+    code="rear-axle-load",
+    title="Rear axle within its rating",
+    topic="mass",
+    category="legal",
+    inputs=RearAxle,
+    read=read,
+    judge=judge,
+    formula="R_rear = Σ(m·x) / wheelbase;  R_front = Σm − R_rear;  R_rear ≤ rating",
+    sources=(
+        Source("49 CFR 571.3", "definition of GAWR, measured where the tyres stand", "2026-11-25"),
+        Source("Statics, balance of moments", "any mechanics text"),
+    ),
+    says={
+        "ok": "Rear axle carries {measured} of {limit} ({case}); {margin} are left.",
+        "tight": "Rear axle carries {measured}, give or take {spread_kg}, of {limit} ({case}): {margin} are left.",
+        "fails": "Rear axle is {over} over: {measured} on a rating of {limit} ({case}).",
+    },
+    remedy="Move load ahead of the rear axle, or take something out that sits behind it.",
+    examples=(
+        Example(_VAN | {"axle_kg": 1899}, "ok", "just under 95 %"),
+        Example(_VAN | {"axle_kg": 1900}, "tight", "exactly 95 %"),
+        Example(_VAN | {"axle_kg": 2000}, "tight", "exactly at the rating"),
+        Example(_VAN | {"axle_kg": 2028}, "fails", "28 kg over"),
+    ),
+    caution="Only a weighbridge tells each axle's true load. An overloaded axle is unsafe and against the law.",
+)

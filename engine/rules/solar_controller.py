@@ -1,0 +1,59 @@
+"""Solar panels charge through a controller, and one that can carry them."""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Battery, SolarController
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, fact
+
+
+class Charging(Inputs):
+    """Panels and controllers."""
+
+    panels_w: float = fact("rated power of the panels on the roof", "computed", gt=0)
+    battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
+    controllers_a: float = fact("output limit of all controllers", "catalogue", ge=0)
+
+
+def read(build: Build, figures: Figures) -> Charging | None:
+    """Nothing to ask without panels on the roof or without one battery voltage."""
+    p = figures.power
+    if not p.panel_w or p.battery_v is None:
+        return None
+    return Charging(
+        options=build.panel_ids + build.ids(SolarController, Battery),
+        panels_w=p.panel_w,
+        battery_v=p.battery_v,
+        controllers_a=sum(f.max_output_a * part.count for part, f in build.facets(SolarController)),
+    )
+
+
+def judge(x: Charging) -> Holds | Softened:
+    """Without controller it fails. A controller that clips the noon peak only loses a little."""
+    if not x.controllers_a:
+        return Holds(False)
+    return Softened(AtMost(x.panels_w / x.battery_v, x.controllers_a, "a", tight_from=1.0001), "tight")
+
+
+RULE = Rule(
+    code="solar-controller",
+    title="Panels charge through a controller that carries them",
+    topic="power",
+    category="function",
+    inputs=Charging,
+    read=read,
+    judge=judge,
+    formula="P_panels / U_battery ≤ Σ controller output currents",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{panels_w} of panels give the controller at most {measured} of the {limit} it passes.",
+        "tight": "{panels_w} of panels could give {measured}; the controller passes {limit}, the rest is lost at noon.",
+        "fails": "{panels_w} of panels have no charge controller, so nothing reaches the battery.",
+    },
+    remedy="Choose a charge controller with enough output current.",
+    examples=(
+        Example({"panels_w": 600, "battery_v": 12.8, "controllers_a": 60}, "ok", "47 A of 60 A"),
+        Example({"panels_w": 640, "battery_v": 12.8, "controllers_a": 50}, "ok", "exactly at the limit"),
+        Example({"panels_w": 800, "battery_v": 12.8, "controllers_a": 50}, "tight", "62 A of 50 A: clipped at noon"),
+        Example({"panels_w": 600, "battery_v": 12.8, "controllers_a": 0}, "fails", "no controller"),
+    ),
+    offers="solar-controller",
+)

@@ -1,0 +1,55 @@
+"""The front axle keeps enough load to steer and brake.
+
+A heavy garage behind the rear axle lifts the nose. Below about a fifth of the mass on the front axle steering grows
+vague and front brakes lock early.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+
+LEAST_FRAC = 0.25
+
+
+class SteerShare(Inputs):
+    """The load case with the lightest front."""
+
+    case: str = fact("load case", "computed")
+    front_frac: float = fact("share of the mass on the front axle", "computed", ge=-1, le=1)
+
+
+def read(build: Build, figures: Figures) -> SteerShare:
+    """The case with the smallest share in front."""
+    case = figures.mass.steer_lightest
+    return SteerShare(
+        options=figures.mass.largest_ids, case=case.name, front_frac=case.axles.front_kg / case.axles.total_kg
+    )
+
+
+def judge(x: SteerShare) -> AtLeast:
+    """At least a quarter belongs in front."""
+    return AtLeast(x.front_frac, LEAST_FRAC, "frac", tight_from=0.95)
+
+
+RULE = Rule(
+    code="steer-axle-share",
+    title="Enough load on the front axle",
+    topic="mass",
+    category="safety",
+    inputs=SteerShare,
+    read=read,
+    judge=judge,
+    formula="R_front / (R_front + R_rear) ≥ 25 %",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "The front axle keeps {measured} of the mass ({case}).",
+        "tight": "The front axle keeps only {measured} of the mass ({case}); {limit} is the least.",
+        "fails": "The front axle keeps {measured} of the mass ({case}), less than {limit}: it steers and brakes badly.",
+    },
+    remedy="Move load from behind the rear axle towards the front.",
+    examples=(
+        Example({"case": "dry and empty", "front_frac": 0.389}, "ok", "a van as it should be"),
+        Example({"case": "dry and empty", "front_frac": 0.25}, "tight", "exactly a quarter"),
+        Example({"case": "dry and empty", "front_frac": 0.20}, "fails", "a fifth"),
+    ),
+    caution="Only a weighbridge tells each axle's true load.",
+)
