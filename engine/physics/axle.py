@@ -30,7 +30,7 @@ def axle_loads(loads: Iterable[PointLoad], wheelbase_m: float) -> AxleLoads:
 
     R_rear = Σ(m·x)/L, R_front = Σm − R_rear. A load behind the rear axle takes load off the front.
 
-    wheelbase_m: 1 to 12. All masses together: 0 to 100,000 kg. Source: statics, balance of moments (any mechanics text).
+    wheelbase_m: 1 to 12. All masses: 0 to 100,000 kg. Source: statics, balance of moments (any mechanics text).
 
     >>> axle_loads([PointLoad(100, 5.0)], 3.5)
     AxleLoads(front_kg=-42.85714285714286, rear_kg=142.85714285714286)

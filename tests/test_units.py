@@ -1,0 +1,151 @@
+"""Quantities and money on their way out."""
+
+import math
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, money, show
+
+# Suffix to the unit it stands for inside, and what each table shows it in, as pint writes them.
+INSIDE = {
+    "kg": "kg", "m": "m", "m2": "m**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour", "wh_d": "W*hour/day",
+    "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC", "k": "delta_degC",
+    "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC", "m3_h": "m**3/hour",
+    "kg_d": "kg/day", "count": "",
+}  # fmt: skip
+SHOWN = {
+    "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour", "Wh/day": "W*hour/day",
+    "VA": "V*A", "V": "V", "A": "A", "Ah": "A*hour", "h": "hour", "days": "day", "°C": "degC", "K": "delta_degC",
+    "%": "percent", "W/m·K": "W/m/delta_degC", "W/m²·K": "W/m**2/delta_degC", "W/K": "W/delta_degC",
+    "m³/h": "m**3/hour", "kg/day": "kg/day", "": "",
+    "lb": "lb", "in": "inch", "ft²": "ft**2", "gal": "gallon", "gal/day": "gallon/day", "°F": "degF",
+    "BTU·in/h·ft²·°F": "Btu_it*inch/hour/ft**2/delta_degF", "BTU/h·ft²·°F": "Btu_it/hour/ft**2/delta_degF",
+    "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day",
+}  # fmt: skip
+EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
+FINITE = st.floats(allow_nan=False, allow_infinity=False)
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize(("system", "unit"), EVERY)
+@pytest.mark.parametrize("value", [0.0, 1.0, -17.5, 1234.5])
+def test_conversion_agrees_with_pint(system, unit, value):
+    import pint
+
+    registry = pint.get_application_registry()
+    name = SYSTEMS[system][unit].unit
+    to = "delta_degF" if unit == "k" and name == "°F" else SHOWN[name]
+    expected = registry.Quantity(value, INSIDE[unit]).to(to).magnitude
+    # Factors are exact definitions or carry eight figures at least.
+    assert converted(value, unit, system) == pytest.approx(expected, rel=2e-8, abs=1e-12)
+
+
+def test_both_systems_know_the_same_units():
+    assert US.keys() == METRIC.keys() == INSIDE.keys()
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("currency", sorted(SYMBOLS))
+@pytest.mark.parametrize("amount", [0, 1, 12, 999, 1000, 1234, 98765, 1234567, -1, -4321, -1234567])
+def test_whole_amounts_look_as_babel_writes_them(currency, amount):
+    from babel.numbers import format_currency
+
+    # Unicode CLDR by way of Babel, English as in the United States; a true minus sign in place of the hyphen.
+    expected = format_currency(Decimal(amount), currency, format="¤#,##0", locale="en_US", currency_digits=False)
+    assert money(Decimal(amount), currency) == expected.replace("-", "−")
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize(("currency", "home"), [("USD", "en_US"), ("EUR", "en_IE"), ("GBP", "en_GB")])
+def test_a_buyer_at_home_sees_the_home_currency_as_usual(currency, home):
+    from babel.numbers import format_currency
+
+    expected = format_currency(Decimal(48200), currency, format="¤#,##0", locale=home, currency_digits=False)
+    assert money(Decimal(48200), currency) == expected
+
+
+def test_an_unknown_currency_keeps_its_code():
+    assert money(Decimal("1234.5"), "CHF") == "CHF\u00a01,235"
+
+
+@pytest.mark.parametrize(
+    ("amount", "text"),
+    [("0.49", "$0"), ("0.50", "$1"), ("-0.49", "$0"), ("-0.50", "−$1"), ("2.5", "$3"), ("999.50", "$1,000")],
+)
+def test_amounts_round_half_away_from_nothing(amount, text):
+    assert money(Decimal(amount), "USD") == text
+
+
+@given(st.decimals(min_value=-(10**10), max_value=10**10, places=2), st.sampled_from(sorted(SYMBOLS)))
+def test_money_shows_the_nearest_whole_amount(amount, currency):
+    text = money(amount, currency)
+    digits = "".join(c for c in text if c.isdigit())
+    shown = -int(digits) if text.startswith("−") else int(digits)
+    assert abs(shown - amount) <= Decimal("0.5")
+    assert "−" not in text or shown < 0
+
+
+@given(FINITE, st.sampled_from(EVERY))
+def test_show_copes_with_every_finite_number_and_never_shows_minus_nothing(value, where):
+    system, unit = where
+    text = show(value, unit, system)
+    assert text == text.strip()
+    assert "-" not in text.removesuffix(SYSTEMS[system][unit].unit)
+    number = text.removesuffix(SYSTEMS[system][unit].unit).strip()
+    assert not number.startswith("−0 ")
+    assert number.rstrip(" k") != "−0"
+    assert not (number.startswith("−") and not any(c in "123456789inf" for c in number))
+
+
+@given(st.floats(-1e9, 1e9), st.sampled_from(EVERY))
+def test_what_is_shown_is_the_number_rounded(value, where):
+    system, unit = where
+    how = SYSTEMS[system][unit]
+    exact = converted(value, unit, system)
+    shown = show(value, unit, system).split(" ")[0].replace(",", "").replace("−", "-")
+    kilo = unit in ("w", "wh", "wh_d") and abs(exact) >= 1000
+    step = 10.0 ** -(2 if kilo else how.decimals)
+    assert float(shown) * (1000 if kilo else 1) == pytest.approx(
+        exact, rel=1e-12, abs=0.5001 * step * (1000 if kilo else 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "system", "text"),
+    [
+        (1419.7, "kg", "us", "3,130 lb"),
+        (12.8, "v", "us", "12.8 V"),
+        (12.0, "v", "metric", "12 V"),
+        (-0.001, "w_mk", "metric", "−0.001 W/m·K"),
+        (-0.0001, "w_mk", "metric", "0 W/m·K"),
+        (-0.04, "d", "metric", "0 days"),
+        (1.0, "d", "metric", "1 day"),
+        (1.04, "d", "metric", "1 day"),
+        (2.0, "d", "metric", "2 days"),
+        (0.5, "d", "us", "0.5 days"),
+        (2500, "w", "metric", "2.5 kW"),
+        (2500, "wh_d", "us", "2.5 kWh/day"),
+        (-1500, "w", "metric", "−1.5 kW"),
+        (-40, "degc", "us", "−40 °F"),
+        (0.856, "frac", "us", "86 %"),
+        (1.8, "m", "us", "70.9 in"),
+        (3, "count", "us", "3"),
+    ],
+)
+def test_known_examples(value, unit, system, text):
+    assert show(value, unit, system) == text
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_unit_nobody_knows_raises(system):
+    with pytest.raises(KeyError):
+        show(1, "furlong", system)
+
+
+def test_a_wall_s_resistance_in_us_units():
+    # R-1 is 0.17611 m²K/W, so a wall of 1 W/(m²·K) is 0.1761 BTU/(h·ft²·°F).
+    assert converted(1, "w_m2k", "us") == pytest.approx(0.17611, abs=5e-6)
+    assert math.isclose(converted(20, "degc", "us"), 68)
