@@ -206,6 +206,7 @@ class _Words(dict[str, str]):
     def __init__(self, inputs: Inputs, judged: AtMost | AtLeast | None, system: System, currency: str) -> None:
         super().__init__()
         self._inputs, self._judged, self._system, self._currency = inputs, judged, system, currency
+        self._finer = _places(judged, system) if judged is not None else 0
 
     def __missing__(self, key: str) -> str:
         if self._judged is not None and key in ("measured", "limit", "margin", "over"):
@@ -214,7 +215,7 @@ class _Words(dict[str, str]):
                 return show(value, "k", self._system)
             if self._judged.unit == "money":
                 return money(Decimal(str(round(value, 2))), self._currency)
-            return show(value, self._judged.unit, self._system)
+            return show(value, self._judged.unit, self._system, self._finer)
         value = getattr(self._inputs, key)
         if isinstance(value, Decimal):
             return money(value, self._currency)
@@ -224,6 +225,17 @@ class _Words(dict[str, str]):
         if isinstance(value, float):
             return f"{value:.3g}"
         return ", ".join(value) if isinstance(value, tuple) else str(value)
+
+
+def _places(judged: AtMost | AtLeast, system: System) -> int:
+    """Decimal places to add so that a measure and a limit that differ do not read alike ("3 days, not 3 days")."""
+    if judged.unit == "money" or abs(judged.margin) <= EXACT * max(1.0, abs(judged.limit)):
+        return 0
+    for finer in (0, 1, 2):
+        pair = (show(x, judged.unit, system, finer) for x in (judged.measured, judged.limit))
+        if len(set(pair)) == 2:
+            return finer
+    return 3
 
 
 def _facts(inputs: Inputs) -> tuple[Fact, ...]:

@@ -12,30 +12,29 @@ System = Literal["us", "metric"]
 
 
 class Shown(NamedTuple):
-    """How one kind of quantity is shown: value·factor + offset, with a unit and a number of significant figures."""
+    """How one kind of quantity is shown: value·factor + offset, with a unit and so many decimal places."""
 
     unit: str
     factor: float
     offset: float = 0.0
-    digits: int = 3
     decimals: int = 2
 
 
 METRIC: dict[str, Shown] = {
-    "kg": Shown("kg", 1, digits=4, decimals=0),
+    "kg": Shown("kg", 1, decimals=0),
     "m": Shown("m", 1, decimals=2),
     "m2": Shown("m²", 1, decimals=1),
     "l": Shown("L", 1, decimals=0),
     "l_d": Shown("L/day", 1, decimals=1),
-    "w": Shown("W", 1, digits=3, decimals=0),
-    "wh": Shown("Wh", 1, digits=3, decimals=0),
-    "wh_d": Shown("Wh/day", 1, digits=3, decimals=0),
-    "va": Shown("VA", 1, digits=3, decimals=0),
+    "w": Shown("W", 1, decimals=0),
+    "wh": Shown("Wh", 1, decimals=0),
+    "wh_d": Shown("Wh/day", 1, decimals=0),
+    "va": Shown("VA", 1, decimals=0),
     "v": Shown("V", 1, decimals=1),
     "a": Shown("A", 1, decimals=0),
     "ah": Shown("Ah", 1, decimals=0),
     "h": Shown("h", 1, decimals=1),
-    "d": Shown("days", 1, digits=2, decimals=1),
+    "d": Shown("days", 1, decimals=1),
     "degc": Shown("°C", 1, decimals=0),
     "k": Shown("K", 1, decimals=1),
     "frac": Shown("%", 100, decimals=0),
@@ -47,7 +46,7 @@ METRIC: dict[str, Shown] = {
     "count": Shown("", 1, decimals=0),
 }
 US: dict[str, Shown] = METRIC | {
-    "kg": Shown("lb", 1 / 0.45359237, digits=4, decimals=0),
+    "kg": Shown("lb", 1 / 0.45359237, decimals=0),
     "m": Shown("in", 1 / 0.0254, decimals=1),
     "m2": Shown("ft²", 1 / 0.3048**2, decimals=0),
     "l": Shown("gal", 1 / 3.785411784, decimals=1),
@@ -63,6 +62,10 @@ US: dict[str, Shown] = METRIC | {
 SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
 
 
+SMALL_COUNTS = frozenset(("kg", "l", "a", "m2", "w_k"))
+"""Units of which a few are worth a decimal place."""
+
+
 def converted(value: float, unit: str, system: System) -> float:
     """The bare number in the reader's unit; ``unit`` is a suffix of this module's tables."""
     how = SYSTEMS[system][unit]
@@ -70,11 +73,11 @@ def converted(value: float, unit: str, system: System) -> float:
 
 
 @lru_cache(maxsize=8192)
-def show(value: float, unit: str, system: System) -> str:
+def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
-    Whole numbers where the unit is fine, at most ``decimals`` places otherwise; kilowatts from 1,000 W on.
-    Raises KeyError for a unit the tables do not have.
+    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``finer`` adds decimal
+    places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not have.
     """
     how = SYSTEMS[system][unit]
     number = value * how.factor + how.offset
@@ -82,15 +85,16 @@ def show(value: float, unit: str, system: System) -> str:
     decimals = how.decimals
     if unit in ("w", "wh", "wh_d") and abs(number) >= 1000:
         number, name, decimals = number / 1000, "k" + name, 2
+    elif decimals == 0 and abs(number) < 10 and unit in SMALL_COUNTS:
+        decimals = 1
+    decimals += finer
     text = f"{number:,.{decimals}f}"
-    if "." in text and unit not in ("d",):
+    if "." in text:
         text = text.rstrip("0").rstrip(".")
-    if text in ("-0", "-0.0"):
-        text = text[1:]
-    if unit == "d" and text == "1.0":
+    if text == "-0":
+        text = "0"
+    if unit == "d" and text == "1":
         return "1 day"
-    if unit == "d" and text.endswith(".0"):
-        text = text[:-2]
     text = text.replace("-", "−")
     return f"{text} {name}".rstrip()
 
@@ -101,6 +105,6 @@ SYMBOLS: dict[str, str] = {"USD": "$", "EUR": "€", "GBP": "£", "AUD": "A$", "
 @lru_cache(maxsize=4096)
 def money(amount: Decimal, currency: str) -> str:
     """An amount rounded to whole units of its currency, as English-language readers write it: ``"$1,234"``."""
-    whole = amount.quantize(Decimal(1), rounding=ROUND_HALF_UP)
+    whole = amount.quantize(Decimal(1), rounding=ROUND_HALF_UP) + 0  # adding nothing turns −0 into 0
     symbol = SYMBOLS.get(currency, f"{currency}\u00a0")
     return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"

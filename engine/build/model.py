@@ -1,9 +1,10 @@
 """A build: a base vehicle with its chosen options in place, ready for arithmetic."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TypeVar
+from functools import cached_property
+from typing import TypeVar, cast
 
 from engine.catalogue.facets import Facet, SolarPanel
 from engine.catalogue.section import Option
@@ -62,17 +63,27 @@ class Build:
         """Ids of the chosen solar panels."""
         return self.ids(SolarPanel)
 
-    def facets(self, kind: type[F]) -> Iterator[tuple[Part, F]]:
-        """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
+    @cached_property
+    def _by_kind(self) -> dict[type[Facet], list[tuple[Part, Facet]]]:
+        index: dict[type[Facet], list[tuple[Part, Facet]]] = {}
         for part in self.parts:
             for facet in part.option.facets:
-                if isinstance(facet, kind):
-                    yield part, facet
+                index.setdefault(type(facet), []).append((part, facet))
+        return index
+
+    @cached_property
+    def chosen(self) -> frozenset[str]:
+        """Ids of all parts."""
+        return frozenset(part.option.id for part in self.parts)
+
+    def facets(self, kind: type[F]) -> list[tuple[Part, F]]:
+        """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
+        return cast("list[tuple[Part, F]]", self._by_kind.get(kind, []))
 
     def has(self, option_id: str) -> bool:
         """Whether the option is among the parts."""
-        return any(part.option.id == option_id for part in self.parts)
+        return option_id in self.chosen
 
     def ids(self, *kinds: type[Facet]) -> tuple[str, ...]:
-        """Ids of the chosen options that have any of these facets, in catalogue order."""
-        return tuple(p.option.id for p in self.parts if any(isinstance(f, kinds) for f in p.option.facets))
+        """Ids of the chosen options that have any of these facets, one kind after the other."""
+        return tuple(dict.fromkeys(part.option.id for kind in kinds for part, _ in self.facets(kind)))
