@@ -85,8 +85,7 @@ def _print_problems(folder: Path, problems: ShopProblems) -> None:
         for line in rest:
             console.print(Text(line))
         console.print()
-    count = len(problems.problems)
-    console.print(Text(f"{count} problem{'s' if count != 1 else ''} in {folder}."))
+    console.print(Text(f"{_many(len(problems.problems), 'problem')} in {folder}."))
 
 
 def _print_summary(read: Shop) -> None:
@@ -106,7 +105,11 @@ def _print_summary(read: Shop) -> None:
         f"{counts['sections']} sections", str(counts["options"]), str(sum(read.facet_counts().values())), style="bold"
     )
     console.print(table)
-    console.print(f"{counts['vehicles']} vehicles, {counts['ready builds']} ready builds.")
+    console.print(f"{_many(counts['vehicles'], 'vehicle')}, {_many(counts['ready builds'], 'ready build')}.")
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"
 
 
 if __name__ == "__main__":

@@ -51,7 +51,7 @@ class Pages:
     pages: tuple[Page, ...]
     problems: tuple[Problem, ...]
     unread: frozenset[str]
-    """Kinds of which at least one file could not be read, so that a missing id there proves nothing."""
+    """Kinds of which a file, or all files, could not be read, so that a missing id there proves nothing."""
 
 
 def read_pages(folder: Path) -> Pages:
@@ -67,6 +67,7 @@ def read_pages(folder: Path) -> Pages:
         else:
             problems.append(read)
             unread.add(kind)
+    unread |= {kind for kind in ("vehicle", "section") if all(k != kind for _, k, _ in files)}
     return Pages(tuple(pages), tuple(problems), frozenset(unread))
 
 
@@ -178,14 +179,14 @@ def _page(name: str, kind: str, path: Path) -> Page | Problem:
     except tomllib.TOMLDecodeError as error:
         return _syntax(name, text, str(error))
     except ValueError as error:
-        return Problem(name, 0, said=f"A number cannot be read: {error}.")
+        return _number(name, text, str(error))
 
 
 def _decimal(text: str) -> Decimal:
     try:
         return Decimal(text)
     except InvalidOperation:
-        raise ValueError(f"{text[:40]} is out of range") from None
+        raise ValueError(text) from None
 
 
 def _fixed(value: Any) -> Any:
@@ -197,25 +198,50 @@ def _fixed(value: Any) -> Any:
     return value
 
 
-_HINTS = {
-    "Expected newline": 'Text and quantities need quotes, for example mass = "27 kg".',
-    "Invalid value": 'After "=" comes a text in quotes, a number, true, false or a list in [ ].',
-    "Invalid initial character for a key part": "A key is made of letters, digits, - and _.",
-    "Invalid statement": "A line is a comment (#), a [table], a [[list of tables]] or key = value.",
-    "Expected '='": 'A key is followed by "=" and a value.',
-    "Cannot overwrite a value": "The same key stands twice; keep one.",
-    "Cannot declare": "The same table stands twice; keep one, or write [[…]] for a list.",
-    "Cannot redefine namespace": "A table and a list have the same name; write [[…]] each time.",
-    "Cannot mutate immutable": "A key written on one line in { } or [ ] cannot be added to below.",
-    "Unclosed array": "A list is closed with ].",
-    "Unterminated string": "A text is closed with the same quotes it began with.",
-    "Illegal character": "A text in single quotes ends on its own line; long texts stand between triple quotes.",
-    "Expected ']": "A table name is closed with ] or ]].",
-    "Unescaped '\\'": 'Write "\\\\" for a backslash.',
-    "Duplicate inline table key": "The same key stands twice; keep one.",
+# How tomllib's message begins -> what that means, what to do.
+_SYNTAX = {
+    "Expected newline": (
+        "The line goes on after its value",
+        'Text and quantities need quotes, for example mass = "27 kg".',
+    ),
+    "Invalid value": (
+        "There is no readable value",
+        'After "=" comes a text in quotes, a number, true, false or a list in [ ].',
+    ),
+    "Invalid initial character for a key part": (
+        "A key starts with a character it cannot have",
+        "A key is made of letters, digits, - and _.",
+    ),
+    "Invalid statement": (
+        "The line cannot be read",
+        "A line is a comment (#), a [table], a [[list of tables]] or key = value.",
+    ),
+    "Expected '='": ('There is no "=" after the key', 'A key is followed by "=" and a value.'),
+    "Cannot overwrite a value": ("This key is already written above", "The same key stands twice; keep one."),
+    "Cannot declare": (
+        "This table is already written above",
+        "The same table stands twice; keep one, or write [[ ]] for a list.",
+    ),
+    "Cannot redefine namespace": (
+        "A table and a list have the same name",
+        "Write [[ ]] each time for a list of tables.",
+    ),
+    "Cannot mutate immutable": (
+        "A key written on one line in { } or [ ] cannot be added to below",
+        "Write all of it in one place.",
+    ),
+    "Unclosed array": ("A list is not closed before here", "A list is closed with ]."),
+    "Unclosed inline table": ("A table is not closed before here", "A table on one line is closed with }."),
+    "Unterminated string": ("A text is not closed", "A text is closed with the same quotes it began with."),
+    "Illegal character '\\n'": (
+        "A text is not closed on its line",
+        "A text in single quotes ends on its own line; long texts stand between triple quotes.",
+    ),
+    "Illegal character": ("A text holds a control character", "Take the character out."),
+    "Expected ']": ("The name of a table is not closed", "A table name is closed with ] or ]]."),
+    "Unescaped '\\'": ("A backslash stands alone in a text", 'Write "\\\\" for a backslash.'),
+    "Duplicate inline table key": ("This key stands twice in its table", "The same key stands twice; keep one."),
 }
-_PLAIN = {"Invalid value": "There is no readable value", "Invalid statement": "The line cannot be read",
-          "Invalid initial character for a key part": "A key starts with a character it cannot have"}  # fmt: skip
 
 
 def _syntax(name: str, text: str, message: str) -> Problem:
@@ -223,15 +249,21 @@ def _syntax(name: str, text: str, message: str) -> Problem:
     match = re.search(r"\s*\(at line (\d+), column (\d+)\)$", message)
     lines = text.split("\n")
     line, column = (int(match[1]), int(match[2])) if match else (len(lines), 0)
-    said = re.sub(r"\s*\(at [^)]*\)$", "", message)
-    for start, plain in _PLAIN.items():
-        if said.startswith(start):
-            said = plain
-    hint = next((h for start, h in _HINTS.items() if message.startswith(start)), "Compare it with a neighbouring line.")
+    plain = re.sub(r"\s*\(at [^)]*\)$", "", message)
+    told = (words for start, words in _SYNTAX.items() if message.startswith(start))
+    said, hint = next(told, (plain, "Compare it with a neighbouring line."))
     shown = lines[line - 1].strip() if 0 < line <= len(lines) else ""
     if len(shown) > 80:
         shown = shown[:76] + " …"
     return Problem(name, line, column, said=f"{said}: {shown}" if shown else f"{said}.", instead=hint)
+
+
+def _number(name: str, text: str, message: str) -> Problem:
+    """A number that TOML allows and Python does not hold: thousands of digits, or an exponent without end."""
+    found = re.search(r"[0-9_]{4000,}", text)
+    at = found.start() if found else text.find(message)
+    line = text.count("\n", 0, at) + 1 if at >= 0 else 0
+    return Problem(name, line, said="This number is out of all range.", instead="Write an ordinary number.")
 
 
 def _reason(error: Exception) -> str:

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 LONGEST = 48
 """A quantity in a shop file has at most this many characters."""
 
-_TIDY = str.maketrans({"−": "-", "\u00a0": " ", "\u202f": " ", "⋅": "·", "*": "·", "º": "°", "µ": "μ"})
-_ALLOWED = re.compile(r"[A-Za-z0-9.+\-/·^()%°²³ ]+")
+_TIDY = str.maketrans({"−": "-", "\u00a0": " ", "\u202f": " ", "⋅": "·", "º": "°", "µ": "μ"})
+_ALLOWED = re.compile(r"[A-Za-z0-9.+\-/·*^()%°²³ ]+")
 _NUMBER = (
     r"[+-]?(?:\d{1,9} \d{1,3}/\d{1,3}|\d{1,9}/\d{1,3}|(?:\d{1,12}(?:\.\d{0,12})?|\.\d{1,12})(?:[eE][+-]?\d{1,2})?)"
 )
@@ -33,7 +33,7 @@ _WHOLE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>(?![\d.,/\s]|[eE][+-]?\d
 _TWO_PART = re.compile(
     rf"(?P<a>\d{{1,6}})\s*(?P<ua>ft|foot|feet|lb|lbs)\s+(?P<b>{_NUMBER})\s*(?P<ub>in|inch|inches|oz)", re.ASCII
 )
-_FACTOR = re.compile(r"\s*(?P<sep>[/·])?\s*(?P<word>[A-Za-z]+|°[CF]?|%|1(?=/|$))(?:\^|··)?(?P<power>[23²³])?")
+_FACTOR = re.compile(r"\s*(?P<sep>[/·*])?\s*(?P<word>[A-Za-z]+|°[CF]?|%|1(?=/|$))(?:\^|\*\*)?(?P<power>[23²³])?")
 _POWERS = {None: 1, "2": 2, "3": 3, "²": 2, "³": 3}
 _TEMPERATURES = {"degC", "°C", "degF", "°F"}
 _DAYS = {"d", "day", "days", "week", "weeks"}
@@ -107,7 +107,7 @@ def _number(text: str) -> float:
 def _convert(number: float, unit_text: str, target: str, kind: str, choices: str) -> float:
     words = _factors(unit_text, kind, choices)
     if target == "h" and any(word in _DAYS for word, _ in words):
-        raise UnreadableError("A working day is not 24 hours.", 'Write hours, for example "16 h".')
+        raise UnreadableError("A working day is not 24 hours.", "Write working hours.")
     if target == "W" and any(word in {"VA", "kVA"} for word, _ in words):
         raise UnreadableError(
             "VA is apparent power; this wants real power.", "Write watts (volt-amperes x power factor)."

@@ -8,14 +8,16 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from engine.catalogue.explain import explain, names, shown
+from engine.catalogue.explain import explain
 from engine.catalogue.folder import Page, read_pages
 from engine.catalogue.measures import parse_quantity
 from engine.catalogue.positions import Path as Path_
 from engine.catalogue.problems import Problem, ShopProblems
 from engine.catalogue.references import check_references
 from engine.catalogue.shop import Shop, ShopSection
+from engine.catalogue.spots import names
 from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.wording import shown
 from engine.catalogue.workshop import ReadyBuild, Workshop
 
 KINDS: dict[str, type[BaseModel]] = {

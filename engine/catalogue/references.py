@@ -10,10 +10,11 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from engine.catalogue.explain import listed, names, near
 from engine.catalogue.folder import Page, Pages
 from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
+from engine.catalogue.spots import names
+from engine.catalogue.wording import listed, near
 
 
 @dataclass
@@ -86,7 +87,7 @@ class Lookup:
         guess = (
             f'Did you mean "{meant}"?'
             if meant
-            else f"Known: {listed(sorted(known), 12)}."
+            else f"Known: {listed(sorted(known), 60)}."
             if known
             else "There is none yet."
         )
@@ -250,8 +251,9 @@ def _everything_required(option: Option, by_id: dict[str, Option]) -> dict[str, 
 def _ready(page: Page, by_id: dict[str, Option], sections: list[Page], look: Lookup) -> list[Problem]:
     """A finished vehicle whose parts are not there, do not fit it or are too many."""
     problems: list[Problem] = []
-    vehicle = page.data.get("vehicle")
+    vehicle = _text(page.data.get("vehicle"))
     look.up(page, ("vehicle",), "vehicle", vehicle)
+    known_vehicles = look.known["vehicle"] or set()
     chosen = page.data.get("options")
     chosen = chosen if isinstance(chosen, dict) else {}
     for id_, count in chosen.items():
@@ -261,9 +263,10 @@ def _ready(page: Page, by_id: dict[str, Option], sections: list[Page], look: Loo
             continue
         option = by_id[id_]
         fits = option.data.get("fits")
-        if isinstance(fits, tuple) and fits and vehicle not in fits:
+        stated = {f for f in fits if isinstance(f, str)} if isinstance(fits, tuple) else set()
+        if stated & known_vehicles and vehicle in known_vehicles - stated:
             said = f"This option does not fit the vehicle {vehicle}."
-            problems.append(problem(page, path, said, f"It fits: {listed(map(str, fits))}."))
+            problems.append(problem(page, path, said, f"It fits: {listed(sorted(stated))}."))
         most = option.data.get("most", 1)
         if _whole(count) and _whole(most) and count > most:
             problems.append(
@@ -274,7 +277,7 @@ def _ready(page: Page, by_id: dict[str, Option], sections: list[Page], look: Loo
                 problem(page, path, f"{count} are chosen.", "Write how many, from 1, or take the line out.")
             )
     for section in sections:
-        ours = [o.id for o in _options(section) if o.id in chosen]
+        ours = [o.id for o in _options(section) if o.id in chosen and by_id[o.id].page is section]
         if section.data.get("pick") == "one" and len(ours) > 1:
             said = f"Of the section {section.data.get('id')} only one may be chosen; here are {listed(ours)}."
             problems.append(problem(page, ("options", ours[1]), said, "Keep one of them."))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from engine.catalogue.explain import in_unit
 from engine.catalogue.reading import KINDS
 from engine.catalogue.unit_words import KINDS as QUANTITY_KINDS
+from engine.catalogue.wording import in_unit
 
 FILE_NAMES = {"workshop": "workshop", "vehicle": "vehicle", "section": "section", "ready build": "ready"}
 

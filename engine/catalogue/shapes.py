@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import types
 from collections.abc import Mapping
 from decimal import Decimal
@@ -10,7 +11,9 @@ from typing import Any, Literal, Union, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from engine.catalogue.measures import read_text
 from engine.catalogue.quantities import Quantity, suffix_of
+from engine.catalogue.wording import in_unit
 
 
 def keys_of(model: type[BaseModel]) -> dict[str, FieldInfo]:
@@ -61,19 +64,44 @@ def _quantity(parts: list[Any]) -> Quantity | None:
     return None
 
 
-def sample(model: type[BaseModel], key: str) -> str:
-    """A line an author could write for a key, as ``mass = "27 kg"``."""
+BOUNDS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at most"}
+
+
+def bounds_of(field: FieldInfo) -> dict[str, float]:
+    """The limits of a field by name, as {"gt": 0.2, "le": 2.6}."""
+    found = {(name, getattr(part, name, None)) for part in field.metadata for name in BOUNDS}
+    return {name: value for name in BOUNDS for n, value in found if n == name and value is not None}
+
+
+def example_of(field: FieldInfo, quantity: Quantity) -> str:
+    """A text for a quantity that this very field would take: the unit's usual example when it lies in range."""
+    bounds = bounds_of(field)
+    low = bounds.get("gt", bounds.get("ge"))
+    high = bounds.get("lt", bounds.get("le"))
+    usual = read_text(quantity.example, quantity.unit)
+    if (low is None or low < usual) and (high is None or usual < high):
+        return quantity.example
+    if low is None or high is None:
+        value = low if low is not None else high
+    else:
+        value = math.sqrt(low * high) if low > 0 else (low + high) / 2
+    return in_unit(float(f"{value:.2g}"), quantity.unit)
+
+
+def sample(model: type[BaseModel], key: str, table: str = "") -> str:
+    """A line an author could write for a key, as ``mass = "27 kg"``; ``table`` is the table it lies in."""
     field = keys_of(model)[key]
     quantity = quantity_of(field)
     if quantity:
-        return f'{key} = "{quantity.example}"'
+        return f'{key} = "{example_of(field, quantity)}"'
     annotation = field.annotation
     inner = members(annotation)
+    header = f"{table}.{key}".lstrip(".")
     if inside := models_in(annotation):
         if get_origin(annotation) is tuple:
             kind = kind_of(inside[0])
-            return f"[[…{key}]]" + (f' with kind = "{kind}"' if kind else "")
-        return f"[{key}] or [….{key}] with its keys below"
+            return f"[[{header}]] with " + (f'kind = "{kind}" and its other keys' if kind else "its keys") + " below it"
+        return f"[{header}] with its keys below it"
     first = inner[0] if inner else str
     if get_origin(first) is Literal:
         value = f'"{get_args(first)[0]}"'
