@@ -1,0 +1,167 @@
+// The configurator's page: hands the form to the engine and puts the engine's HTML in place. It knows no rule and no
+// number; what a pick means is decided by the engine in the worker.
+import { Idiomorph } from "./idiomorph.js";
+import { EngineWorker } from "./engine_worker.js";
+import { StatusLine } from "./status_line.js";
+import { keepOffline } from "./offline.js";
+
+const HASH = "#build=";
+const form = document.getElementById("configurator");
+const line = new StatusLine(document.getElementById("engine-status"), { restart });
+const storageKey = `loadstead:${new URL(".", location.href).pathname}`;
+let unshown = {};
+let shownLink = "";
+let ready = false;
+let settled = 0;
+
+const worker = new EngineWorker((message) => {
+  const deal = { progress: onProgress, ready: onReady, failed: onFailed, result: onResult, fault: onFault };
+  deal[message.kind]?.(message);
+});
+
+function onProgress({ step, share }) {
+  line.progress(step, share);
+}
+
+function onReady() {
+  ready = true;
+  line.ready();
+  performance.mark("loadstead-ready");
+}
+
+function onFailed({ text, detail }) {
+  ready = false;
+  line.failed(text, detail);
+  form?.setAttribute("data-engine", "failed");
+}
+
+function onFault({ text }) {
+  line.failed("The calculation failed, not your build. What you picked is kept.", text);
+}
+
+function onResult({ body, newest, took_ms }) {
+  const reply = JSON.parse(body);
+  if (reply.error) {
+    line.problem(reply.error.text);
+    return;
+  }
+  Object.assign(unshown, reply.fragments);
+  // An answer to an older pick would undo a newer one on the screen, so its fragments wait for the newest answer.
+  if (!newest) return;
+  show(unshown);
+  unshown = {};
+  remember(reply.link);
+  form.setAttribute("data-engine", "ready");
+  form.setAttribute("data-answers", String(++settled));
+  line.answered(took_ms);
+  document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
+}
+
+function show(fragments) {
+  for (const [id, html] of Object.entries(fragments)) {
+    const old = document.getElementById(id);
+    if (!old) continue;
+    Idiomorph.morph(old, html, {
+      morphStyle: "outerHTML",
+      restoreFocus: true,
+      ignoreActiveValue: true,
+      callbacks: {
+        // Whether a fold is open is the reader's business.
+        beforeAttributeUpdated: (name, node) => !(name === "open" && node.localName === "details"),
+      },
+    });
+  }
+}
+
+// The build is in the address, so a reload, a bookmark or a copied address brings it back. Nothing is sent anywhere:
+// the part behind # stays in the browser.
+function remember(link) {
+  if (!link || link === shownLink) return;
+  shownLink = link;
+  try {
+    history.replaceState(history.state, "", HASH + link);
+    localStorage.setItem(storageKey, link);
+  } catch {
+    // Private windows may refuse storage and very fast picks may be throttled; the page works without both.
+  }
+}
+
+function remembered() {
+  try {
+    return localStorage.getItem(storageKey);
+  } catch {
+    return null;
+  }
+}
+
+function pick(submitter) {
+  const fields = submitter ? new FormData(form, submitter) : new FormData(form);
+  const entries = [...fields].filter(([, value]) => typeof value === "string");
+  worker.ask({ kind: "pick", form: entries });
+  if (!ready) line.kept();
+}
+
+function linkInAddress() {
+  return location.hash.startsWith(HASH) ? location.hash.slice(HASH.length) : null;
+}
+
+function restart() {
+  line.progress("load", 0);
+  worker.start();
+  if (form) pick();
+}
+
+function listen() {
+  let typing = 0;
+  const afterTyping = () => {
+    clearTimeout(typing);
+    typing = setTimeout(pick, 150);
+  };
+  form.addEventListener("input", (event) => {
+    if (event.target.matches("input[type=text], input[type=number], input[type=range], textarea")) afterTyping();
+  });
+  form.addEventListener("change", (event) => {
+    clearTimeout(typing);
+    // Typed fields report each change twice; the timer above already waits for the last letter.
+    if (event.target.form === form) pick();
+  });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    pick(event.submitter ?? undefined);
+  });
+  form.addEventListener("reset", (event) => {
+    event.preventDefault();
+    worker.ask({ kind: "reset" });
+  });
+  addEventListener("hashchange", () => {
+    const link = linkInAddress();
+    if (link !== null && link !== shownLink) worker.ask({ kind: "link", fragment: link });
+  });
+}
+
+function begin() {
+  window.loadsteadPage = true;
+  if (location.protocol === "file:") {
+    line.failed("Opened from a file, this page cannot compute. Serve the folder (loadstead site serve, or any web host) and open its address.", "");
+    return;
+  }
+  if (!form) return;
+  listen();
+  const link = linkInAddress() ?? (formTouched() ? null : remembered());
+  if (link !== null) worker.ask({ kind: "link", fragment: link });
+  else pick();
+  worker.start();
+  document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
+}
+
+// Picks made before this script ran, or kept by the browser over a reload, count.
+function formTouched() {
+  return [...form.elements].some(
+    (field) =>
+      (field.type === "checkbox" || field.type === "radio" ? field.checked !== field.defaultChecked : false) ||
+      (field.localName === "select" && [...field.options].some((o) => o.selected !== o.defaultSelected)) ||
+      (field.localName === "input" && !["checkbox", "radio"].includes(field.type) && field.value !== field.defaultValue),
+  );
+}
+
+begin();

@@ -1,0 +1,1 @@
+"""Making the files that let the engine run in a browser: fetched, trimmed, compiled and packed."""
