@@ -15,6 +15,7 @@ from engine.catalogue.reading import read_shop
 from engine.catalogue.section import Option, Section
 from engine.catalogue.shop import Shop, ShopOption
 from engine.catalogue.workshop import Catalogue
+from engine.enquiry.climate import load_places
 
 PRIVATE = {"cost_price", "supplier"}
 
@@ -35,6 +36,18 @@ def test_no_byte_of_a_private_field_is_published(spoilt: Callable[..., Path], cl
     for key in PRIVATE:
         assert key in inside
         assert key not in published
+
+
+@pytest.mark.parametrize("name", ["quillback", "hallamoor"])
+def test_demo_workshops_publish_nothing_private(name: str) -> None:
+    shop = read_shop(Path(__file__).parents[2] / "engine" / "demo" / name, tuple(load_places()))
+    published = catalogue_json(shop.public("2026-01-31"))
+    options = [o for s in shop.sections for o in s.options]
+    suppliers = {o.supplier for o in options if o.supplier}
+    assert suppliers and any(o.cost_price for o in options)
+    assert not [s for s in suppliers if s in published]
+    assert not [key for key in PRIVATE if key in published]
+    assert read_catalogue_json(published) == shop.public("2026-01-31")
 
 
 def test_public_classes_have_no_private_field() -> None:
