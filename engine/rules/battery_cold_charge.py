@@ -72,4 +72,5 @@ RULE = Rule(
         Example(_OUT | {"cell_degc": 0, "heated": False}, "tight", "exactly at freezing"),
     ),
     offers="battery",
+    caution="Charging frozen lithium cells ruins them and can make them a hazard. The air's temperature is not theirs.",
 )

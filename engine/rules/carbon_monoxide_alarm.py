@@ -1,6 +1,6 @@
 """A carbon monoxide alarm is aboard where one is needed.
 
-Something aboard burns fuel, and people sleep there. Carbon monoxide has no smell.
+Where people sleep or fuel burns, carbon monoxide can gather, and it has no smell.
 """
 
 from engine.build import Build, Figures
@@ -47,7 +47,7 @@ RULE = Rule(
     says={
         "ok": "A carbon monoxide alarm is aboard.",
         "fails": "No carbon monoxide alarm is chosen. "
-        "Something aboard burns fuel, and people sleep there. Carbon monoxide has no smell.",
+        "Where people sleep or fuel burns it can gather, and it has no smell.",
     },
     remedy="Add a carbon monoxide alarm.",
     examples=(

@@ -41,7 +41,7 @@ RULE = Rule(
     },
     remedy="Pick something in its place, or ask the workshop what became of it.",
     examples=(
-        Example({"option_id": "panel-200", "reason": "", "known": True}, "ok", "still sold"),
+        Example({"option_id": "panel-200", "reason": "the catalogue has it", "known": True}, "ok", "still sold"),
         Example(
             {"option_id": "panel-90", "reason": "the catalogue no longer has it", "known": False},
             "fails",

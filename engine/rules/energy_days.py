@@ -27,7 +27,7 @@ class Energy(Inputs):
     driving_wh: float = fact("from driving a day", "computed", ge=0)
     usable_wh: float = fact("usable part of a full battery", "catalogue", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
-    largest: str = fact("largest load", "computed", default="")
+    largest: str = fact("largest load", "computed")
     sun_band_frac: float = fact("how far a month's sun differs from the mean year", "assumed", default=0.2, ge=0, le=1)
 
 
@@ -59,7 +59,10 @@ def judge(x: Energy) -> AtLeast:
     return AtLeast(_days(x, 1), x.wanted_d, "d", low=_days(x, 1 - x.sun_band_frac), high=_days(x, 1 + x.sun_band_frac))
 
 
-_WEEKEND = {"month": "July", "use_wh": 343, "sun_wh": 0, "driving_wh": 0, "usable_wh": 1152}
+_WEEKEND = {
+    "month": "July", "use_wh": 343, "sun_wh": 0, "driving_wh": 0, "usable_wh": 1152,
+    "largest": "Cooler (288 Wh)",
+}  # fmt: skip
 RULE = Rule(
     code="energy-days",
     title="Power from one hook-up to the next",
@@ -96,7 +99,12 @@ RULE = Rule(
             "ok",
             "the same build in June lives from the sun",
         ),
-        Example(_WEEKEND | {"use_wh": 460.8, "usable_wh": 640, "wanted_d": 3}, "fails", "idle inverter, lead battery"),
+        Example(
+            _WEEKEND
+            | {"use_wh": 460.8, "usable_wh": 640, "wanted_d": 3, "largest": "Inverter, awake without a load (461 Wh)"},
+            "fails",
+            "idle inverter, lead battery",
+        ),
     ),
     follows=("panels-on-roof",),
     offers="battery",

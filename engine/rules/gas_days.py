@@ -14,7 +14,7 @@ class Gas(Inputs):
     """Gas and its use on a mean day of the coldest chosen month."""
 
     content_kg: float = fact("gas when legally full", "catalogue", ge=0)
-    use_kg: float = fact("burnt a day", "computed", ge=0)
+    use_kg: float = fact("burnt a day", "computed", gt=0)
     cooking_kg: float = fact("of that for cooking", "computed", ge=0)
     heating_kg: float = fact("of that for heating", "computed", ge=0)
     hot_water_kg: float = fact("of that for hot water", "computed", ge=0)

@@ -25,7 +25,7 @@ def read(build: Build, figures: Figures) -> list[Clash]:
     ]
     if not found and len(roof.obstacles) > 1:
         ids = tuple(dict.fromkeys(o.option_id for o in roof.obstacles if o.option_id))
-        found.append(Clash(options=ids, name=f"{len(roof.obstacles)} things on the roof", other="", clear=True))
+        found.append(Clash(options=ids, name=f"{len(roof.obstacles)} things on the roof", other="nothing", clear=True))
     return found
 
 
@@ -50,7 +50,7 @@ RULE = Rule(
     },
     remedy="Leave out one of them, or ask the workshop for another spot.",
     examples=(
-        Example({"name": "4 things on the roof", "other": "", "clear": True}, "ok", "all apart"),
+        Example({"name": "4 things on the roof", "other": "nothing", "clear": True}, "ok", "all apart"),
         Example({"name": "Rack", "other": "Roof fan", "clear": False}, "fails", "the rack covers the fan"),
     ),
 )
