@@ -123,10 +123,12 @@ def _listed(path: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
         return []
     found = []
     for item in inside:
+        if item.name.startswith((".", "~")):  # left by editors and file managers
+            continue
         name = f"{path.name}/{item.name}"
         if item.suffix == ".toml":
             found.append((name, FOLDERS[path.name], item))
-        elif not item.name.startswith((".", "~")) and item.suffix.lower() in {
+        elif item.suffix.lower() in {
             "",
             ".toml",
             ".tml",

@@ -56,7 +56,7 @@ def spoilt_text(draw: st.DrawFn) -> tuple[str, str]:
     return file, "\n".join(lines)
 
 
-@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(spoilt_text())
 def test_any_spoilt_folder_gives_a_shop_or_clear_problems(change: tuple[str, str]) -> None:
     file, text = change
@@ -74,7 +74,7 @@ def test_any_spoilt_folder_gives_a_shop_or_clear_problems(change: tuple[str, str
                 assert str(problem).replace("\n", "").isprintable()
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(spoilt_text())
 def test_every_key_of_a_readable_text_has_its_line(change: tuple[str, str]) -> None:
     _, text = change

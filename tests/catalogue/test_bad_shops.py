@@ -77,6 +77,27 @@ def test_a_byte_order_mark_and_windows_line_ends_are_no_problem(
     assert read_shop(folder, climates).workshop.name == "Small Shop"
 
 
+def test_files_that_editors_leave_are_passed_over(spoilt: Callable[..., Path], climates: tuple[str, ...]) -> None:
+    folder = spoilt(
+        {"file": "sections/.#power.toml", "link": "somebody@somewhere.1234"},
+        {"file": "sections/._power.toml", "text": "\0\0"},
+        {"file": "sections/power.toml~", "text": "="},
+        {"file": "notes.md", "text": "# for us"},
+        {"file": ".git/config", "text": ""},
+    )
+    assert len(read_shop(folder, climates).sections) == 2
+
+
+def test_a_problem_reads_as_a_paragraph(spoilt: Callable[..., Path], climates: tuple[str, ...]) -> None:
+    folder = spoilt({"file": "sections/power.toml", "old": 'idle = "10 W"', "new": 'idle = "300 W"'})
+    (problem,) = problems_of(folder, climates)
+    assert str(problem) == (
+        "sections/power.toml:45: option inverter-1000, facets › inverter › idle\n"
+        '  "300 W" is too large.\n'
+        "  Wanted (own draw while switched on with nothing plugged in): at least 0 W and at most 200 W."
+    )
+
+
 def test_folder_not_there(tmp_path: Path, climates: tuple[str, ...]) -> None:
     (problem,) = problems_of(tmp_path / "nowhere", climates)
     assert "There is no such folder" in problem.said
