@@ -1,0 +1,158 @@
+"""The five figures that decide, and the sentence on the whole."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.rule import Finding
+from engine.sheets.templates import render
+from engine.sheets.view import GRAVITY, MARKS, MONTHS, Mark, Scene
+from engine.units import money, show
+
+# Rules whose verdicts each of the five figures takes; the gravest counts.
+BUDGET = ("budget",)
+GROSS = ("gross-mass",)
+FRONT = ("front-axle-load",)
+REAR = ("rear-axle-load",)
+ENERGY = ("energy-days",)
+NIGHT = ("heater-capacity",)
+
+_NAMED = 6
+
+
+class Cell(NamedTuple):
+    """One of the five figures."""
+
+    key: str
+    label: str
+    value: str
+    detail: str
+    mark: Mark
+    anchor: str
+    """Element to go to for the why; empty when there is none."""
+
+
+def gravest(by_rule: Mapping[str, str], codes: tuple[str, ...]) -> str:
+    """The gravest verdict that any of these rules gave; empty when none spoke."""
+    return max((by_rule[c] for c in codes if c in by_rule), key=GRAVITY.__getitem__, default="")
+
+
+def verdicts_by_rule(findings: tuple[Finding, ...]) -> dict[str, str]:
+    """The gravest verdict of each rule."""
+    found: dict[str, str] = {}
+    for f in findings:
+        if GRAVITY[f.verdict] > GRAVITY[found.get(f.rule, "")]:
+            found[f.rule] = f.verdict
+    return found
+
+
+def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) -> tuple[Cell, ...]:
+    """The five figures of a build."""
+    units, currency = scene.build.workshop.units, scene.build.workshop.currency
+    mass, power, warmth, cash = scene.figures.mass, scene.figures.power, scene.figures.warmth, scene.figures.money
+    plate = scene.build.vehicle.masses
+
+    def cell(key: str, label: str, value: str, detail: str, codes: tuple[str, ...]) -> Cell:
+        verdict = gravest(by_rule, codes)
+        anchor = next((anchors[c] for c in codes if c in anchors and by_rule[c] == verdict), "")
+        return Cell(key, label, value, detail, MARKS[verdict], anchor)
+
+    left_kg = plate.gross_kg - mass.heaviest.axles.total_kg
+    front_kg = plate.front_axle_rating_kg - mass.front_worst.axles.front_kg
+    rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
+    front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
+    month = MONTHS[power.sun_month - 1]
+    if power.usable_wh <= 0:
+        days = "no battery"
+    else:
+        days = "no end" if power.days is None else show(power.days, "d", units)
+    budget = scene.build.trip.budget
+    return (
+        cell(
+            "price", "Price with tax", money(cash.total, currency),
+            "no budget set" if budget is None else f"of {money(budget, currency)}", BUDGET,
+        ),
+        cell("payload", "Payload left", show(left_kg, "kg", units), "fully loaded", GROSS),
+        cell(
+            "axle", "Worst axle, left", show(front_kg if front_first else rear_kg, "kg", units),
+            "front" if front_first else "rear", FRONT if front_first else REAR,
+        ),
+        cell("days", f"Off grid, {month}", days, "on battery and sun", ENERGY),
+        cell(
+            "night", "Coldest night held",
+            "no heater" if warmth.held_degc is None else show(warmth.held_degc, "degc", units),
+            f"coldest {show(warmth.design_degc, 'degc', units)}", NIGHT,
+        ),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def bar(five: tuple[Cell, ...]) -> Markup:
+    """The slim bar, ``bar``."""
+    return render("bar", cells=five)
+
+
+class Whole(NamedTuple):
+    """The sentence on the whole build."""
+
+    mark: Mark
+    sentence: str
+    links: tuple[tuple[str, str, str], ...]
+    """(anchor, title, css) of the gravest findings."""
+    more: int
+
+
+def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
+    """The verdict on the whole. Where anything is not known, a build is never called fine."""
+    count = dict.fromkeys(("ok", "tight", "fails", "unknown", "note"), 0)
+    for f in findings:
+        count[f.verdict] += 1
+    unsafe = sum(f.verdict == "unknown" and f.category in ("safety", "legal") for f in findings)
+    said = []
+    if count["fails"]:
+        said.append(f"{count['fails']} {'check fails' if count['fails'] == 1 else 'checks fail'}")
+    if count["unknown"]:
+        said.append(f"{count['unknown']} cannot be answered")
+    if count["tight"]:
+        said.append(f"{count['tight']} {'is' if count['tight'] == 1 else 'are'} tight")
+    said.append(f"{count['ok']} {'is' if count['ok'] == 1 else 'are'} fine")
+    if count["fails"]:
+        verdict, lead = "fails", "Cannot be built like this."
+    elif unsafe:
+        verdict, lead = "unknown", "Cannot be called safe yet."
+    elif count["unknown"]:
+        verdict, lead = "unknown", "Not everything is known yet."
+    elif count["tight"]:
+        verdict, lead = "tight", "Works, with little to spare."
+    elif count["ok"]:
+        verdict, lead = "ok", "Every check is fine."
+    else:
+        verdict, lead = "unknown", "Nothing has been checked."
+    grave = [
+        (anchors[rule], title, MARKS[verdict_].css, MARKS[verdict_].symbol, GRAVITY[verdict_])
+        for rule, (title, verdict_) in _gravest_titles(findings).items()
+        if rule in anchors
+    ]
+    grave.sort(key=lambda g: -g[4])
+    links = tuple((a, f"{symbol} {title}", css) for a, title, css, symbol, _ in grave)
+    return Whole(MARKS[verdict], f"{lead} {', '.join(said)}.", links[:_NAMED], max(0, len(links) - _NAMED))
+
+
+def _gravest_titles(findings: tuple[Finding, ...]) -> dict[str, tuple[str, str]]:
+    found: dict[str, tuple[str, str]] = {}
+    for f in findings:
+        if f.verdict in ("fails", "unknown", "tight") and (
+            f.rule not in found or GRAVITY[f.verdict] > GRAVITY[found[f.rule][1]]
+        ):
+            found[f.rule] = (f.title, f.verdict)
+    return found
+
+
+@lru_cache(maxsize=512)
+def verdict(view: Whole) -> Markup:
+    """The line on the whole, ``verdict``, announced politely."""
+    return render("verdict", w=view)

@@ -1,0 +1,135 @@
+"""What a catalogue's sheet shows whatever is chosen: worked out once for each catalogue and vehicle."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.build import Resolver
+from engine.catalogue import Catalogue, Option, Section, Vehicle
+from engine.catalogue.trip import Trip
+from engine.enquiry import Enquiry
+from engine.enquiry.climate import Climate
+from engine.rules import all_rules
+from engine.sheets.templates import render
+from engine.units import System, money, show
+
+_MOST_OPTIONS = 400  # an enquiry names no more
+
+
+class Offer(NamedTuple):
+    """One option as it is offered for a vehicle."""
+
+    id: str
+    body: Markup
+    """Name, summary and what goes with it."""
+    figures: Markup
+    """Mass, price and labour of one."""
+    most: int
+    fits: bool
+    name: str
+
+
+class Chapter(NamedTuple):
+    """One section, numbered."""
+
+    id: str
+    number: str
+    title: str
+    intro: str
+    pick_one: bool
+    options: tuple[str, ...]
+
+
+class Book:
+    """A catalogue ready for drawing sheets from it."""
+
+    def __init__(self, catalogue: Catalogue, climate: Climate) -> None:
+        self.catalogue = catalogue
+        shop = catalogue.workshop
+        self.units: System = shop.units
+        self.currency = shop.currency
+        ordered = sorted(catalogue.sections, key=lambda s: s.order)
+        self.chapters = tuple(
+            Chapter(s.id, f"{n:02d}", s.title, s.intro or "", s.pick == "one", tuple(o.id for o in s.options))
+            for n, s in enumerate(ordered, 1)
+        )
+        self.chapter_of = {i: c for c in self.chapters for i in c.options}
+        self.offering: dict[str, str] = {}
+        """Chapter that offers most options with a facet of this kind."""
+        counts: dict[str, dict[str, int]] = {}
+        for s in ordered:
+            for o in s.options:
+                for f in o.facets:
+                    kind: str = f.kind
+                    counts.setdefault(kind, {}).setdefault(s.id, 0)
+                    counts[kind][s.id] += 1
+        self.offering = {k: max(v, key=lambda s: v[s]) for k, v in counts.items()}
+        self.cautions = {r.code: r.caution for r in all_rules()}
+        self._climate = climate
+        self.offers: Callable[[str], dict[str, Offer]] = lru_cache(maxsize=64)(self._offers)
+
+    def _offers(self, vehicle_id: str) -> dict[str, Offer]:
+        parts = self._one_of_each(vehicle_id)
+        vehicle = self.catalogue.vehicles_by_id[vehicle_id]
+        return {o.id: self._offer(s, o, vehicle, parts) for s in self.catalogue.sections for o in s.options}
+
+    def _one_of_each(self, vehicle_id: str) -> dict[str, tuple[float | None, str]]:
+        """Mass and price of one of every option in this vehicle: layers and linings depend on its areas."""
+        shop = self.catalogue.workshop
+        trip = Trip(place=self._climate.id, months=(1,))
+        resolver = Resolver(self.catalogue, {self._climate.id: self._climate})
+        ids = list(self.catalogue.options_by_id)
+        found: dict[str, tuple[float | None, str]] = {}
+        for start in range(0, len(ids), _MOST_OPTIONS):
+            some = dict.fromkeys(ids[start : start + _MOST_OPTIONS], 1)
+            build = resolver.resolve(Enquiry(vehicle=vehicle_id, options=some, trip=trip))
+            found |= {p.option.id: (p.mass_kg, money(p.price, shop.currency)) for p in build.parts}
+        return found
+
+    def _offer(
+        self, section: Section, option: Option, vehicle: Vehicle, parts: dict[str, tuple[float | None, str]]
+    ) -> Offer:
+        fits = option.id in parts
+        mass_kg, price = parts.get(option.id, (option.mass_kg, money(option.price, self.currency)))
+        goes_with = [f"With {self._name(r.option)}: {r.because}" for r in option.requires]
+        goes_with += [f"Not with {self._name(x.option)}: {x.because}" for x in option.excludes]
+        goes_with += [f"With one of {', '.join(map(self._name, n.options))}: {n.because}" for n in option.needs_one_of]
+        body = render(
+            "option_body",
+            id=option.id,
+            name=option.name,
+            summary=option.summary or "",
+            unfit="" if fits else f"Not for the {vehicle.name}.",
+            goes_with=tuple(goes_with),
+            lead=show(option.lead_time_d, "d", self.units) if option.lead_time_d else "",
+        )
+        figures = render(
+            "option_figures",
+            mass="not stated" if mass_kg is None else show(mass_kg, "kg", self.units),
+            price=price,
+            labour=show(option.labour_h, "h", self.units),
+            each=option.most > 1,
+        )
+        return Offer(option.id, body, figures, option.most, fits, option.name)
+
+    def _name(self, option_id: str) -> str:
+        known = self.catalogue.options_by_id.get(option_id)
+        return known[1].name if known else option_id
+
+
+_books: list[Book] = []
+
+
+def book_of(catalogue: Catalogue, climate: Climate) -> Book:
+    """The book of a catalogue. Kept for the last few: a catalogue is too large to be looked up by its value."""
+    for book in _books:
+        if book.catalogue is catalogue:
+            return book
+    book = Book(catalogue, climate)
+    _books.append(book)
+    del _books[:-4]
+    return book

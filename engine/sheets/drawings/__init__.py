@@ -1,0 +1,1 @@
+"""To-scale drawings as SVG: one unit of the drawing is one centimetre of the vehicle."""

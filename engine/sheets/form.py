@@ -1,0 +1,283 @@
+"""The form's field names, and the way from what a buyer typed to an enquiry.
+
+Buyers type in their workshop's units. A number that is shown rounded travels with its exact value in a hidden
+``exact.`` field, so that a form nobody touched gives back the very enquiry it was made from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from math import isfinite
+from typing import Any, NamedTuple
+
+from engine.catalogue import Catalogue
+from engine.catalogue.trip import Trip
+from engine.units import System
+
+VEHICLE = "vehicle"
+TITLE = "title"
+PICKED = "opt"
+"""Check boxes: one value for each chosen option."""
+ONE = "one."
+"""Followed by a chapter's id: radio buttons of a chapter from which one is picked."""
+COUNT = "count."
+"""Followed by an option's id: how many."""
+TRIP = "trip."
+"""Followed by a field of the trip."""
+EXACT = "exact."
+"""Followed by a field of the trip: its exact value in SI."""
+MONTH = "trip.months"
+HIDDEN = ("format", "workshop", "catalogue_dated")
+
+MOST = 20
+"""Most pieces of one option that an enquiry can name."""
+
+_MONTH_TEXTS = tuple(map(str, range(1, 13)))
+
+FOOT_M = 0.3048
+INCH_M = 0.0254
+POUND_KG = 0.45359237
+
+
+class FormError(ValueError):
+    """An entry that cannot be read: the field's name in the form, and a sentence for the buyer."""
+
+    def __init__(self, field: str, text: str) -> None:
+        super().__init__(text)
+        self.field = field
+        self.text = text
+
+
+class TripField(NamedTuple):
+    """A number of the trip as it is asked for."""
+
+    name: str
+    label: str
+    unit: str
+    """Word behind the entry."""
+    factor: float = 1.0
+    offset: float = 0.0
+    decimals: int = 1
+    whole: bool = False
+    low: float = 0.0
+    high: float = 0.0
+    above: bool = False
+    """Whether the lowest value is itself excluded."""
+    optional: bool = False
+
+    def shown(self, si: float) -> str:
+        """The entry's text for an SI value."""
+        text = f"{si * self.factor + self.offset:.{self.decimals}f}"
+        return text.rstrip("0").rstrip(".") if "." in text else text
+
+    def si(self, typed: float) -> float:
+        """The SI value of a typed number."""
+        return (typed - self.offset) / self.factor
+
+
+_METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
+    ("adults", "Grown-ups", "", 1, 0, 0),
+    ("children", "Children", "", 1, 0, 0),
+    ("pets", "Dogs and the like", "", 1, 0, 0),
+    ("tallest_m", "Tallest traveller", "m", 1, 0, 2),
+    ("baggage_kg", "Baggage", "kg", 1, 0, 0),
+    ("days_between_fills_d", "Between water fills", "days", 1, 0, 1),
+    ("days_off_grid_d", "Between hook-ups", "days", 1, 0, 1),
+    ("driving_h", "Driving on a usual day", "hours", 1, 0, 1),
+    ("showers_per_day", "Showers for each person", "a day", 1, 0, 2),
+    ("shower_minutes", "Water runs for a shower", "minutes", 1, 0, 1),
+    ("hot_meals_per_day", "Cooked meals for all", "a day", 1, 0, 2),
+    ("computer_h", "Work on computers, all together", "hours a day", 1, 0, 1),
+    ("inside_degc", "Warmth inside at night", "°C", 1, 0, 1),
+    ("budget", "Budget with tax", "", 1, 0, 2),
+)
+_US = {
+    "tallest_m": ("ft, in", 1 / INCH_M, 0.0, 1),
+    "baggage_kg": ("lb", 1 / POUND_KG, 0.0, 0),
+    "inside_degc": ("°F", 1.8, 32.0, 0),
+}
+
+
+@cache
+def trip_fields(system: System, currency: str) -> dict[str, TripField]:
+    """Every number of the trip by name, with its limits from the trip's own model."""
+    fields: dict[str, TripField] = {}
+    for name, label, unit, factor, offset, decimals in _METRIC:
+        if system == "us" and name in _US:
+            unit, factor, offset, decimals = _US[name]
+        low, high, above = 0.0, 10_000_000.0, False
+        for limit in Trip.model_fields[name].metadata:
+            low = float(getattr(limit, "ge", low))
+            high = float(getattr(limit, "le", high))
+            if hasattr(limit, "gt"):
+                low, above = float(limit.gt), True
+        fields[name] = TripField(
+            name, label, currency if name == "budget" else unit, factor, offset, decimals,
+            whole=name in ("adults", "children", "pets"), low=low, high=high, above=above, optional=name == "budget",
+        )  # fmt: skip
+    return fields
+
+
+def feet_and_inches(metres: float) -> tuple[str, str]:
+    """A height as Americans say it: whole feet, and inches to a tenth."""
+    tenths = round(metres / INCH_M * 10)
+    feet, rest = divmod(tenths, 120)
+    return str(feet), f"{rest / 10:g}"
+
+
+def shown_alike(field: TripField, si: float, typed: tuple[str, ...]) -> bool:
+    """Whether these entries are just what the sheet shows for the value."""
+    return typed == (feet_and_inches(si) if len(typed) == 2 else (field.shown(si),))
+
+
+class _Entries:
+    """The form's pairs, each taken once; what is left over at the end is nobody's."""
+
+    def __init__(self, pairs: Iterable[tuple[str, str]]) -> None:
+        self._of: dict[str, list[str]] = {}
+        for name, value in pairs:
+            self._of.setdefault(name, []).append(value)
+
+    def many(self, name: str) -> list[str]:
+        return self._of.pop(name, [])
+
+    def one(self, name: str) -> str | None:
+        values = self._of.pop(name, [])
+        if len(set(values)) > 1:
+            raise FormError(name, "This entry came twice with different values.")
+        return values[0].strip() if values else None
+
+    def starting(self, prefix: str) -> dict[str, str]:
+        names = [n for n in self._of if n.startswith(prefix)]
+        return {n.removeprefix(prefix): self.one(n) or "" for n in names}
+
+    def left(self) -> list[str]:
+        return list(self._of)
+
+
+def _number(field: str, label: str, text: str) -> float:
+    try:
+        value = float(text.replace("\u2212", "-"))
+    except ValueError:
+        value = float("nan")
+    if not isfinite(value) or len(text) > 30 or "_" in text:
+        raise FormError(field, f"{label}: please enter a number, with a point for decimals.")
+    return value
+
+
+def _trip_number(field: TripField, entries: _Entries, system: System) -> float | int | None:
+    name = TRIP + field.name
+    exact = entries.one(EXACT + field.name)
+    in_feet = system == "us" and field.name == "tallest_m"
+    typed = tuple(entries.one(n) or "" for n in ((name + ".ft", name + ".in") if in_feet else (name,)))
+    if not any(typed):
+        if field.optional:
+            return None
+        raise FormError(name, f"{field.label}: please enter a number.")
+    if exact:
+        value = _number(name, field.label, exact)
+        if shown_alike(field, value, typed):
+            return _within(field, name, value)
+    if in_feet:
+        feet, inches = (_number(name, field.label, t or "0") for t in typed)
+        if feet < 0 or inches < 0:
+            raise FormError(name, f"{field.label}: feet and inches cannot be less than 0.")
+        return _within(field, name, feet * FOOT_M + inches * INCH_M)
+    number = _number(name, field.label, typed[0])
+    if field.whole and number != int(number):
+        raise FormError(name, f"{field.label}: please enter a whole number.")
+    return _within(field, name, int(number) if field.whole else field.si(number))
+
+
+def _within(field: TripField, name: str, value: float) -> float:
+    # Twelve figures: a limit typed in feet or °F is exactly the limit again.
+    near = float(f"{value:.12g}")
+    if near > field.high or near < field.low or (field.above and near <= field.low):
+        feet = field.name == "tallest_m" and field.factor != 1
+        low, high = (
+            (" ft ".join(feet_and_inches(v)) + " in" if feet else field.shown(v)) for v in (field.low, field.high)
+        )
+        unit = "" if feet else f" {field.unit}".rstrip()
+        raise FormError(
+            name,
+            f"{field.label}: more than {low}{unit} is needed."
+            if field.above
+            else f"{field.label}: from {low} to {high}{unit} can be worked out.",
+        )
+    return int(value) if field.whole else value
+
+
+def _count(option_id: str, text: str) -> int:
+    value = _number(COUNT + option_id, "How many", text or "0")
+    if value != int(value) or not 0 <= value <= MOST:
+        raise FormError(COUNT + option_id, f"How many: please enter a whole number from 0 to {MOST}.")
+    return int(value)
+
+
+def _options(catalogue: Catalogue, entries: _Entries) -> dict[str, int]:
+    picked = dict.fromkeys(entries.many(PICKED), 1)
+    picked |= dict.fromkeys((i for i in entries.starting(ONE).values() if i), 1)
+    for option_id, text in entries.starting(COUNT).items():
+        known = catalogue.options_by_id.get(option_id)
+        if option_id in picked:
+            picked[option_id] = max(1, _count(option_id, text))
+        elif known is None or known[0].pick != "one":
+            # In a chapter of which one is picked, a number beside an option that is not picked means nothing.
+            picked[option_id] = _count(option_id, text)
+    return {i: n for i, n in picked.items() if n}
+
+
+def _months(entries: _Entries) -> tuple[int, ...]:
+    """In the order of the year, or in the order they came in when nobody changed them."""
+    texts = entries.many(MONTH)
+    before = entries.one(EXACT + "months") or ""
+    if not texts:
+        raise FormError(MONTH, "Months: please choose at least one.")
+    if not all(t in _MONTH_TEXTS for t in texts):
+        raise FormError(MONTH, "Months: numbers from 1 to 12 are needed.")
+    kept = before.split(",")
+    if len(kept) == len(texts) and set(kept) == set(texts):
+        texts = kept
+    else:
+        texts.sort(key=int)
+    return tuple(dict.fromkeys(map(int, texts)))
+
+
+def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) -> dict[str, Any]:
+    """A form's entries as a plain enquiry in SI, ready for ``Enquiry.model_validate``.
+
+    Raises FormError for the first entry that cannot be read.
+    """
+    entries = _Entries(pairs)
+    vehicle = entries.one(VEHICLE)
+    if not vehicle:
+        raise FormError(VEHICLE, "Please choose a base vehicle.")
+    title = entries.one(TITLE) or None
+    if title and len(title) > 160:
+        raise FormError(TITLE, "Name of this build: at most 160 characters.")
+    shop = catalogue.workshop
+    trip: dict[str, Any] = {
+        "place": entries.one(TRIP + "place") or "",
+        "months": _months(entries),
+        "cooling": entries.one(TRIP + "cooling") is not None,
+    }
+    if not trip["place"]:
+        raise FormError(TRIP + "place", "Please choose a place.")
+    for name, field in trip_fields(shop.units, shop.currency).items():
+        trip[name] = _trip_number(field, entries, shop.units)
+    if trip["budget"] is not None:
+        trip["budget"] = f"{trip['budget']:.2f}"
+    fixed = {name: entries.one(name) for name in HIDDEN}
+    options = _options(catalogue, entries)
+    if left := entries.left():
+        raise FormError(left[0], f"The form has an entry that this page does not know: {left[0][:60]}.")
+    return {
+        "format": int(_number("format", "Format", fixed["format"] or "1")),
+        "workshop": fixed["workshop"] or None,
+        "vehicle": vehicle,
+        "options": options,
+        "trip": trip,
+        "title": title,
+        "catalogue_dated": fixed["catalogue_dated"] or None,
+    }

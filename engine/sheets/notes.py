@@ -1,0 +1,160 @@
+"""A finding as a note in the margin, and where it stands."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.catalogue.quantities import SUFFIXES
+from engine.rule import Fact, Finding
+from engine.sheets.book import Book
+from engine.sheets.templates import render
+from engine.sheets.view import GRAVITY, MARKS
+from engine.units import SYSTEMS, System, show
+
+VEHICLE = "vehicle"
+TRIP = "trip"
+PRICE = "price"
+LEFT_OUT = "left-out"
+"""Places beside the catalogue's chapters where a note can stand."""
+
+_POINTERS = 2
+"""How many more of the options involved point to the note that stands beside the first."""
+
+ORIGINS = {
+    "chosen": "your choice",
+    "catalogue": "catalogue",
+    "computed": "worked out",
+    "assumed": "assumed",
+    "regulation": "regulation",
+}
+
+
+class Margin(NamedTuple):
+    """What stands beside one row or in the head of one chapter."""
+
+    notes: tuple[Markup, ...] = ()
+    pointers: tuple[Markup, ...] = ()
+    fine: tuple[Markup, ...] = ()
+    verdict: str = ""
+
+
+class Placing(NamedTuple):
+    """Every note in its place."""
+
+    beside: dict[str, Margin]
+    """By option id."""
+    heads: dict[str, Margin]
+    """By chapter id, or "vehicle", "trip", "price"."""
+    anchors: dict[str, str]
+    """Id of the gravest note of each rule that has a visible one."""
+    cautions: dict[str, tuple[str, ...]]
+    """By chapter: what to be careful about in its subjects."""
+
+
+def fact_text(fact: Fact, system: System) -> str:
+    """A fact's value as a reader sees it."""
+    value = fact.value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str):
+        return value
+    if fact.unit in SYSTEMS[system]:
+        return show(value, fact.unit, system)
+    unit = SUFFIXES["_" + fact.unit][0] if fact.unit and "_" + fact.unit in SUFFIXES else ""
+    return f"{value:.4g} {unit}".rstrip().replace("-", "\u2212")
+
+
+@lru_cache(maxsize=8192)
+def _note(finding: Finding, anchor: str, system: System, caution: str, handbook: bool) -> Markup:
+    return render(
+        "note",
+        f=finding,
+        mark=MARKS[finding.verdict],
+        anchor=anchor,
+        facts=tuple((f.name, fact_text(f, system), ORIGINS[f.origin]) for f in finding.facts if f.value != ""),
+        caution=caution,
+        handbook=f"../handbook/{finding.rule}/" if handbook else "",
+    )
+
+
+@lru_cache(maxsize=4096)
+def _pointer(title: str, verdict: str, anchor: str) -> Markup:
+    return render("pointer", title=title, mark=MARKS[verdict], anchor=anchor)
+
+
+@lru_cache(maxsize=4096)
+def _fine(title: str, cause: str, rule: str, handbook: bool) -> Markup:
+    return render("fine", title=title, cause=cause, handbook=f"../handbook/{rule}/" if handbook else "")
+
+
+def _head_of(finding: Finding, book: Book) -> str:
+    chapter = book.offering.get(finding.offers)
+    if chapter is not None and not finding.options:
+        return chapter
+    if finding.options:  # all of them unknown to the catalogue
+        return LEFT_OUT
+    if finding.topic in ("mass", "roof"):
+        return VEHICLE
+    return PRICE if finding.topic == "money" else TRIP
+
+
+class _Heap:
+    """A margin while it is being filled."""
+
+    __slots__ = ("fine", "notes", "pointers", "verdict")
+
+    def __init__(self) -> None:
+        self.notes: list[tuple[int, Markup]] = []
+        self.pointers: list[Markup] = []
+        self.fine: list[Markup] = []
+        self.verdict = ""
+
+    def done(self) -> Margin:
+        self.notes.sort(key=lambda n: n[0])
+        return Margin(tuple(n for _, n in self.notes), tuple(self.pointers), tuple(self.fine), self.verdict)
+
+
+def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
+    """Each finding beside the first option it involves that the catalogue has, else in the head of a chapter.
+
+    What is in order is only counted, in the head of its chapter.
+    """
+    beside: dict[str, _Heap] = {}
+    heads: dict[str, _Heap] = {}
+    anchors: dict[str, str] = {}
+    gravest: dict[str, int] = {}
+    cautions: dict[str, dict[str, None]] = {}
+    seen: dict[str, int] = {}
+    for f in findings:
+        known = [i for i in f.options if i in book.chapter_of]
+        head = book.chapter_of[known[0]].id if known else _head_of(f, book)
+        caution = book.cautions.get(f.rule, "")
+        if caution:
+            cautions.setdefault(head, {})[caution] = None
+        if f.verdict == "ok":
+            heads.setdefault(head, _Heap()).fine.append(_fine(f.title, f.cause, f.rule, handbook))
+            continue
+        seen[f.rule] = n = seen.get(f.rule, 0) + 1
+        anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"
+        note = _note(f, anchor, book.units, caution, handbook)
+        gravity = GRAVITY[f.verdict]
+        if gravity > gravest.get(f.rule, -1):
+            gravest[f.rule] = gravity
+            anchors[f.rule] = anchor
+        heap = beside.setdefault(known[0], _Heap()) if known else heads.setdefault(head, _Heap())
+        heap.notes.append((-gravity, note))
+        if gravity > GRAVITY[heap.verdict]:
+            heap.verdict = f.verdict
+        if f.verdict != "note":
+            for other in known[1 : 1 + _POINTERS]:
+                heap = beside.setdefault(other, _Heap())
+                heap.pointers.append(_pointer(f.title, f.verdict, anchor))
+    return Placing(
+        {i: h.done() for i, h in beside.items()},
+        {i: h.done() for i, h in heads.items()},
+        anchors,
+        {i: tuple(c) for i, c in cautions.items()},
+    )

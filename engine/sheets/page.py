@@ -1,0 +1,131 @@
+"""The whole sheet: fragments for the page that changes, the page itself, and one document for paper."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.enquiry.climate import load_places
+from engine.sheets import form, rows, summary, trip
+from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
+from engine.sheets.book import Book, book_of
+from engine.sheets.chapters import head, index
+from engine.sheets.drawings import roof_plan, side_view
+from engine.sheets.notes import LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
+from engine.sheets.templates import render
+from engine.sheets.view import Scene
+from engine.units import money, show
+
+
+class _Drawn(NamedTuple):
+    """A sheet's parts, and which rows matter on paper."""
+
+    parts: dict[str, Markup]
+    kept: frozenset[str]
+    book: Book
+
+
+def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Markup]) -> set[str]:
+    build = scene.build
+    offers = book.offers(build.vehicle.id)
+    chosen = scene.enquiry.options
+    strays = {s.option_id: s.reason for s in build.strays}
+    kept = set()
+    for chapter in book.chapters:
+        several = chapter.pick_one and sum(i in chosen for i in chapter.options) > 1
+        for option_id in chapter.options:
+            margin = placing.beside.get(option_id, rows.EMPTY)
+            count = chosen.get(option_id, 0)
+            row = rows.row_of(offers[option_id], chapter, count, several, strays.get(option_id, ""), margin)
+            name = f"opt-{option_id}"
+            parts[name] = rows.option_row(row)
+            if count or margin.notes:
+                kept.add(name)
+        if chapter.pick_one and not several:
+            taken = any(i in chosen for i in chapter.options)
+            parts[f"none-{chapter.id}"] = rows.none_row(chapter, not taken)
+        elif chapter.pick_one:
+            parts[f"none-{chapter.id}"] = rows.no_none_row(chapter.id)
+    return kept
+
+
+def _drawn(scene: Scene, handbook: bool) -> _Drawn:
+    build, figures, units = scene.build, scene.figures, scene.build.workshop.units
+    book = book_of(scene.catalogue, build.climate)
+    placing = place(scene.findings, book, handbook)
+    by_rule = verdicts_by_rule(scene.findings)
+    heads = placing.heads
+    parts: dict[str, Markup] = {
+        "form-error": form_error(None),
+        "identity": rows.identity(
+            scene.enquiry.title or "",
+            scene.enquiry.workshop or "",
+            scene.enquiry.catalogue_dated or "",
+            scene.enquiry.format,
+        ),
+        "bar": bar(cells(scene, by_rule, placing.anchors)),
+        "verdict": verdict(whole(scene.findings, placing.anchors)),
+        "draw-roof": roof_plan.draw(roof_plan.roof_plan(scene)),
+        "draw-side": side_view.draw(side_view.side_view(scene, by_rule)),
+        "index": index(book.chapters, placing),
+        "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
+        "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, rows.EMPTY)),
+        "left-out": rows.left_out(
+            tuple(s for s in build.strays if s.option_id not in book.chapter_of), heads.get(LEFT_OUT, rows.EMPTY)
+        ),
+    }
+    parts |= rows.vehicle_rows(book, build.vehicle.id, heads.get(VEHICLE, rows.EMPTY))
+    for chapter in book.chapters:
+        parts[f"head-{chapter.id}"] = head(
+            chapter, heads.get(chapter.id, rows.EMPTY), placing.cautions.get(chapter.id, ())
+        )
+    kept = _option_rows(scene, book, placing, parts)
+    mass, cash = figures.mass, figures.money
+    parts["price"] = summary.price(
+        summary.price_lines(scene), show(cash.lead_time_d, "d", units), heads.get(PRICE, rows.EMPTY)
+    )
+    parts["parts"] = summary.parts(
+        summary.part_rows(scene), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
+        money(cash.parts, book.currency),
+    )  # fmt: skip
+    parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
+    parts["share"] = rows.share(scene.link)
+    kept.add(f"veh-{build.vehicle.id}")
+    return _Drawn(parts, frozenset(kept), book)
+
+
+def _places() -> trip.Places:
+    return trip.places(tuple((c.id, c.name, c.region) for c in load_places().values()))
+
+
+def form_error(error: form.FormError | None) -> Markup:
+    """The line ``form-error``: empty, or what could not be read."""
+    return render("form_error", field=error.field if error else "", text=error.text if error else "")
+
+
+def fragments(scene: Scene) -> dict[str, str]:
+    """Every part of the configurator that a choice can change: element id to the element's whole HTML.
+
+    The ids are the same for every enquiry of one catalogue. Parts that stay the same come from memory.
+    """
+    return dict(_drawn(scene, handbook=True).parts)
+
+
+def configurator_html(scene: Scene) -> str:
+    """The form ``configurator`` with all fragments in it, complete and readable as it stands."""
+    drawn = _drawn(scene, handbook=True)
+    return render(
+        "configurator", f=drawn.parts, book=drawn.book, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
+        vehicles=tuple(v.id for v in scene.catalogue.vehicles),
+    )  # fmt: skip
+
+
+def report_html(scene: Scene, css: str) -> str:
+    """One document for paper and hand-over: what is chosen and what is to be said about it. Needs no other file."""
+    drawn = _drawn(scene, handbook=False)
+    chapters = tuple((c, tuple(f"opt-{i}" for i in c.options if f"opt-{i}" in drawn.kept)) for c in drawn.book.chapters)
+    return render(
+        "report", f=drawn.parts, chapters=chapters, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
+        vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "", css=Markup(css.replace("</", "<\\/")),
+    )  # fmt: skip

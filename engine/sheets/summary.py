@@ -1,0 +1,100 @@
+"""Price, parts and assumptions."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.build.gas import FUEL_FOR_HEAT_FRAC
+from engine.build.masses import ADULT_KG, CHILD_KG, PET_KG
+from engine.build.warmth import LIVING_FURNITURE_FRAC
+from engine.sheets.book import Book
+from engine.sheets.notes import Margin, fact_text
+from engine.sheets.templates import render
+from engine.sheets.view import Scene
+from engine.units import money, show
+
+
+class PriceLine(NamedTuple):
+    """One line of the price."""
+
+    name: str
+    amount: str
+    total: bool = False
+
+
+def price_lines(scene: Scene) -> tuple[PriceLine, ...]:
+    """From the base vehicle to the total, in the order a quotation has."""
+    shop, cash = scene.build.workshop, scene.figures.money
+    rate = f"{shop.tax.rate_frac * 100:.2f}".rstrip("0").rstrip(".")
+    vehicle = "yours" if cash.vehicle is None else money(cash.vehicle, shop.currency)
+    labour = f"Labour, {show(cash.labour_h, 'h', shop.units)} at {money(shop.labour_rate, shop.currency)}"
+    tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {rate} %"
+    return (
+        PriceLine("Base vehicle", vehicle),
+        PriceLine("Parts", money(cash.parts, shop.currency)),
+        PriceLine(labour, money(cash.labour, shop.currency)),
+        PriceLine(tax, money(cash.tax, shop.currency)),
+        PriceLine("Total with tax", money(cash.total, shop.currency), total=True),
+    )
+
+
+@lru_cache(maxsize=512)
+def price(lines: tuple[PriceLine, ...], lead_time: str, margin: Margin) -> Markup:
+    """The price table, ``price``."""
+    return render("price", lines=lines, lead_time=lead_time, margin=margin)
+
+
+@lru_cache(maxsize=4096)
+def _part(name: str, count: int, mass: str, labour: str, amount: str) -> Markup:
+    return render("part", name=name, count=count, mass=mass, labour=labour, price=amount)
+
+
+def part_rows(scene: Scene) -> tuple[Markup, ...]:
+    """One line for each chosen option."""
+    units, currency = scene.build.workshop.units, scene.build.workshop.currency
+    return tuple(
+        _part(
+            p.option.name,
+            p.count,
+            "not stated" if p.mass_kg is None else show(p.mass_kg, "kg", units),
+            show(p.labour_h, "h", units),
+            money(p.price, currency),
+        )
+        for p in scene.build.parts
+    )
+
+
+@lru_cache(maxsize=512)
+def parts(rows: tuple[Markup, ...], mass: str, labour: str, amount: str) -> Markup:
+    """The parts list with masses, ``parts``."""
+    return render("parts", rows=rows, mass=mass, labour=labour, price=amount)
+
+
+def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
+    """What nobody stated and the sums took: (what, value)."""
+    build, units = scene.build, scene.build.workshop.units
+    found: dict[str, str] = {"Mass of a grown-up": show(ADULT_KG[build.workshop.region], "kg", units)}
+    if build.trip.children:
+        found["Mass of a child"] = show(CHILD_KG, "kg", units)
+    if build.trip.pets:
+        found["Mass of a dog with its gear"] = show(PET_KG, "kg", units)
+    if scene.figures.water.flow_assumed:
+        found["Flow of the shower"] = f"{show(scene.figures.water.shower_flow_l_min, 'l', units)}/min"
+    found["Share of the cabin that is air, the rest furniture"] = show(LIVING_FURNITURE_FRAC, "frac", units)
+    if scene.figures.gas.diesel_l_d:
+        found["Share of the vehicle's diesel that may be burnt for heat"] = show(FUEL_FOR_HEAT_FRAC, "frac", units)
+    for f in scene.findings:
+        for fact in f.facts:
+            if fact.origin == "assumed":
+                name = fact.name[:1].upper() + fact.name[1:]
+                found.setdefault(name, fact_text(fact, units))
+    return tuple(found.items())
+
+
+@lru_cache(maxsize=256)
+def assumptions(values: tuple[tuple[str, str], ...], of_vehicle: tuple[str, ...]) -> Markup:
+    """The panel of assumptions, ``assumed``."""
+    return render("assumed", values=values, of_vehicle=of_vehicle)

@@ -1,0 +1,158 @@
+"""The trip: what is asked, and what the trip then asks of the build."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from engine.catalogue.trip import Trip
+from engine.sheets import form
+from engine.sheets.notes import Margin
+from engine.sheets.templates import render
+from engine.sheets.view import MONTHS, Scene
+from engine.units import System, show
+
+_GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg")),
+    ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "budget")),
+    ("Habits", ("showers_per_day", "shower_minutes", "hot_meals_per_day", "computer_h", "inside_degc")),
+)
+
+
+class Entry(NamedTuple):
+    """One number as it stands in the form."""
+
+    name: str
+    label: str
+    unit: str
+    value: str
+    exact: str
+    low: str
+    high: str
+    whole: bool
+    feet: tuple[str, str] | None
+
+
+def _entry(field: form.TripField, value: float | None, system: System) -> Entry:
+    low, high = field.shown(field.low), field.shown(field.high)
+    if value is None:
+        return Entry(field.name, field.label, field.unit, "", "", low, high, field.whole, None)
+    shown = field.shown(value)
+    in_feet = system == "us" and field.name == "tallest_m"
+    feet = form.feet_and_inches(value) if in_feet else None
+    if feet:
+        back = float(feet[0]) * form.FOOT_M + float(feet[1]) * form.INCH_M
+    else:
+        back = field.si(float(shown))
+    exact = "" if back == value else repr(value)
+    return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet)
+
+
+Places = tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
+
+
+@lru_cache(maxsize=4)
+def places(names: tuple[tuple[str, str, str], ...]) -> Places:
+    """Places by region from (id, name, region), for the list to choose from."""
+    regions: dict[str, list[tuple[str, str]]] = {}
+    for id_, name, region in names:
+        regions.setdefault(region, []).append((id_, name))
+    return tuple((r, tuple(sorted(found, key=lambda p: p[1]))) for r, found in sorted(regions.items()))
+
+
+@lru_cache(maxsize=256)
+def _groups(trip: Trip, system: System, currency: str) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
+    fields = form.trip_fields(system, currency)
+    return tuple(
+        (
+            title,
+            tuple(_entry(fields[n], None if (v := getattr(trip, n)) is None else float(v), system) for n in names),
+        )
+        for title, names in _GROUPS
+    )
+
+
+@lru_cache(maxsize=256)
+def trip_form(trip: Trip, offered: Places, system: System, currency: str) -> Markup:
+    """What is asked, ``trip-form``."""
+    return render(
+        "trip_form",
+        groups=_groups(trip, system, currency),
+        places=offered,
+        place=trip.place,
+        months=tuple((n, m[:3], n in trip.months) for n, m in enumerate(MONTHS, 1)),
+        month_order="" if list(trip.months) == sorted(trip.months) else ",".join(map(str, trip.months)),
+        cooling=trip.cooling,
+        prefix=form.TRIP,
+        exact=form.EXACT,
+        month_name=form.MONTH,
+    )
+
+
+class Asked(NamedTuple):
+    """One line of what the trip asks and what the build has."""
+
+    name: str
+    need: str
+    have: str
+
+
+def asked(scene: Scene) -> tuple[Asked, ...]:
+    """Daily needs against what is aboard."""
+    units = scene.build.workshop.units
+    water, power, gas, warmth = scene.figures.water, scene.figures.power, scene.figures.gas, scene.figures.warmth
+    climate = scene.build.climate
+    month = MONTHS[power.sun_month - 1]
+
+    def days(value: float | None, without: str) -> str:
+        return without if value is None else show(value, "d", units)
+
+    lines = [
+        Asked("Sun", f"{climate.ghi_kwh_m2_d[power.sun_month - 1]:.1f} kWh/m² a day in {month}",
+              f"{show(power.sun_wh_d, 'wh_d', units)} from {show(power.panel_w, 'w', units)} of panels"),
+        Asked("Electricity", show(power.use_wh_d, "wh_d", units),
+              f"{show(power.usable_wh, 'wh', units)} usable, {show(power.driving_wh_d, 'wh_d', units)} from driving"),
+        Asked("Fresh water", show(water.use_l_d, "l_d", units),
+              f"{show(water.fresh_l, 'l', units)}: {days(water.fresh_days, 'no tank')}"),
+        Asked("Grey water", show(water.grey_l_d, "l_d", units), days(water.grey_days, "no tank")),
+        Asked("Toilet", "", days(water.toilet_days, "no toilet")),
+        Asked("Heat, coldest night", f"{show(warmth.design_loss_w, 'w', units)} at {show(warmth.design_degc, 'degc', units)}",
+              f"{show(warmth.output_w, 'w', units)} of heaters" if warmth.output_w else "no heater"),
+    ]  # fmt: skip
+    if gas.uses_gas:
+        lines.append(
+            Asked(
+                "Gas",
+                show(gas.gas_kg_d, "kg_d", units),
+                f"{show(gas.gas_kg, 'kg', units)}: {days(gas.gas_days, 'no end')}",
+            )
+        )
+    if gas.diesel_l_d:
+        lines.append(
+            Asked("Diesel for heat", show(gas.diesel_l_d, "l_d", units), days(gas.diesel_days, "no diesel tank"))
+        )
+    return tuple(lines)
+
+
+def summary(scene: Scene) -> str:
+    """The trip in one sentence, for paper."""
+    t, units = scene.build.trip, scene.build.workshop.units
+    people = f"{t.adults} grown-up{'s' if t.adults != 1 else ''}"
+    if t.children:
+        people += f", {t.children} child{'ren' if t.children != 1 else ''}"
+    if t.pets:
+        people += f", {t.pets} pet{'s' if t.pets != 1 else ''}"
+    months = ", ".join(MONTHS[m - 1][:3] for m in t.months)
+    return (
+        f"{people}; {scene.build.climate.name} in {months}; {show(t.days_off_grid_d, 'd', units)} between hook-ups, "
+        f"{show(t.days_between_fills_d, 'd', units)} between water fills; {show(t.baggage_kg, 'kg', units)} of baggage; "
+        f"{show(t.inside_degc, 'degc', units)} inside at night."
+    )
+
+
+@lru_cache(maxsize=512)
+def trip_out(lines: tuple[Asked, ...], sentence: str, margin: Margin) -> Markup:
+    """What the trip asks of the build, ``trip-out``."""
+    return render("trip_out", lines=lines, sentence=sentence, margin=margin)

@@ -1,0 +1,51 @@
+"""What a sheet is made from, and the words that verdicts have on it."""
+
+from typing import NamedTuple
+
+from engine.build import Build, Figures
+from engine.catalogue import Catalogue
+from engine.enquiry import Enquiry
+from engine.rule import Finding, Verdict
+
+
+class Scene(NamedTuple):
+    """Everything one sheet shows. ``link`` is the text after the # of a link to this build."""
+
+    catalogue: Catalogue
+    enquiry: Enquiry
+    build: Build
+    figures: Figures
+    findings: tuple[Finding, ...]
+    link: str
+
+
+class Mark(NamedTuple):
+    """How a verdict looks: colour by ``css``, symbol and word, so that colour never stands alone."""
+
+    css: str
+    symbol: str
+    word: str
+
+
+MARKS: dict[str, Mark] = {
+    "ok": Mark("ok", "✓", "ok"),
+    "tight": Mark("tight", "△", "tight"),
+    "fails": Mark("fails", "✕", "fails"),
+    "unknown": Mark("unknown", "?", "not known"),
+    "note": Mark("note", "i", "note"),
+    "": Mark("none", "·", ""),
+}
+
+GRAVITY: dict[str, int] = {"": -1, "ok": 0, "note": 1, "tight": 2, "unknown": 3, "fails": 4}
+"""Worse verdicts have larger numbers. Not known is worse than tight: nobody can promise anything."""
+
+
+def worst(verdicts: list[Verdict]) -> str:
+    """The gravest of some verdicts; an empty text when there is none."""
+    return max(verdicts, key=GRAVITY.__getitem__, default="")
+
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
