@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import sys
 from collections.abc import Collection
@@ -19,6 +20,10 @@ if TYPE_CHECKING:
 @click.group()
 def shop() -> None:
     """Keep a workshop's folder of vehicles, sections and ready builds."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that lacks a character shows its code; nothing fails for want of a "²".
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 @shop.command()
@@ -71,7 +76,7 @@ def climate_ids() -> Collection[str]:
 
 
 def _json(fine: bool, counts: dict[str, int], problems: list[dict[str, object]]) -> str:
-    return json.dumps({"fine": fine, "counts": counts, "problems": problems}, indent=2, ensure_ascii=False)
+    return json.dumps({"fine": fine, "counts": counts, "problems": problems}, indent=2)
 
 
 def _print_problems(folder: Path, problems: ShopProblems) -> None:

@@ -2,6 +2,8 @@
 
 import json
 import os
+import subprocess
+import sys
 import tomllib
 from collections.abc import Callable
 from pathlib import Path
@@ -151,6 +153,18 @@ def test_command_exits_2_and_prints_a_paragraph_each(spoilt: Callable[..., Path]
         "workshop.toml:10: mains",
     ]
     assert paragraphs[2].startswith("2 problems in ")
+
+
+def test_a_terminal_without_the_characters_still_gets_its_problems(spoilt: Callable[..., Path]) -> None:
+    folder = spoilt({"file": "sections/power.toml", "old": 'idle = "10 W"', "new": "idle = 10"})
+    for extra in ([], ["--json"]):
+        done = subprocess.run(
+            [sys.executable, "-m", "engine.cli_shop", "check", *extra, str(folder)],
+            env={**os.environ, "PYTHONIOENCODING": "ascii"}, capture_output=True, text=True, timeout=60,
+        )  # fmt: skip
+        assert done.returncode == 2, done.stderr
+        assert "10 has no unit" in done.stdout
+    assert json.loads(done.stdout)["problems"][0]["key"] == "facets › inverter › idle"
 
 
 def test_command_prints_json(spoilt: Callable[..., Path], small_folder: Path) -> None:
