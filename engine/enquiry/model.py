@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from engine.catalogue.quantities import Line, Slug
 from engine.catalogue.trip import Trip
 
-FORMAT = 1
+FORMAT: Literal[1] = 1
 """Version of the enquiry's file format and link."""
 
 Count = Annotated[int, Field(ge=1, le=20)]
@@ -18,11 +18,11 @@ class Enquiry(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
-    format: Literal[1] = FORMAT
+    format: Literal[1] = Field(default=FORMAT, description="version of the format")
     workshop: Slug | None = Field(default=None, description="workshop whose catalogue was chosen from")
     vehicle: Slug = Field(description="id of the base vehicle")
     options: dict[Slug, Count] = Field(default={}, max_length=400, description="option ids with how many")
-    trip: Trip
+    trip: Trip = Field(description="how the buyer will travel")
     title: Line | None = Field(default=None, description="the buyer's own name for this build")
     catalogue_dated: str | None = Field(
         default=None, pattern=r"^\d{4}-\d{2}-\d{2}$", description="date of the catalogue the choices were made from"

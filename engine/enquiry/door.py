@@ -1,0 +1,15 @@
+"""The door for enquiries from outside: files, links and forms come in here, and go out again."""
+
+from engine.enquiry.file import check_enquiry, read_enquiry, write_enquiry
+from engine.enquiry.link import from_link, to_link
+from engine.enquiry.problems import EnquiryProblem, EnquiryProblems
+
+__all__ = [
+    "EnquiryProblem",
+    "EnquiryProblems",
+    "check_enquiry",
+    "from_link",
+    "read_enquiry",
+    "to_link",
+    "write_enquiry",
+]
