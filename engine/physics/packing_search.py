@@ -128,11 +128,14 @@ class Search:
                 for at, lo, hi in self._against[i]:
                     if x < at < before and lo < y < hi and fit(i, at, y):
                         found.append((i, at, y))
+            taken = len(found) > had
+            for i in usable:
                 for at, up in self._nooks[i]:
-                    if x < at < before and y < up < top:
+                    if x < at and y <= up < top:
                         found.append((i, at, up))
+                        taken = taken or at < reach
             before = x
-            if len(found) > had:
+            if taken:
                 reach = x
             if not closed or closed[-1][1] != reach:
                 closed.append((y, reach))
@@ -199,11 +202,10 @@ class Search:
         stairs, found = self._starts(state.stairs, state.left)
         if not found:
             return []
+        # Not looked up among the states seen: one waiting there may yet be dropped for having no more ground than this.
+        if stairs != state.stairs and self._spare(stairs, state.left, state.value) is None:
+            return []
         seen = self._seen
-        if stairs != state.stairs:
-            if (stairs, state.left) in seen or self._spare(stairs, state.left, state.value) is None:
-                return []
-            seen.add((stairs, state.left))
         ranked: list[tuple[int, int, int, int, _State]] = []
         for i, x, y in found:
             s = self._shapes[i]

@@ -15,10 +15,10 @@ from typing import NamedTuple
 from engine.physics.packing_ground import STEPS_PER_M, Ground, Shape, steps
 from engine.physics.packing_search import Search, Spot
 
-EFFORT = 700
-"""States the search may look at before it gives up proving; some 0.1 s in CPython."""
+EFFORT = 500
+"""States the search may look at before it gives up proving; at most some 0.1 s in CPython for the hardest mixes."""
 
-_FIRST_LOOK = 250  # states looked at from one corner before the other three corners are tried
+_FIRST_LOOK = 200  # states looked at from one corner before the other three corners are tried
 _OTHER_CORNERS = 60
 _MIRRORS = ((False, False), (True, False), (False, True), (True, True))
 _BLOCKERS_TRIED = 12
