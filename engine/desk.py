@@ -1,0 +1,104 @@
+"""The one door of the engine for the browser: JSON text in, JSON text out.
+
+``open_shop`` is called once with the published catalogue; ``answer`` for every message from then on. Only fragments
+that changed since the last answer go back, so that a pick costs what it touches.
+"""
+
+import json
+from dataclasses import dataclass, field
+from typing import Any
+
+from engine.build import Resolver, UnknownChoiceError, work_out
+from engine.catalogue.published import read_catalogue_json
+from engine.catalogue.workshop import Catalogue
+from engine.document import figures_document
+from engine.enquiry import Enquiry
+from engine.enquiry.climate import load_places
+from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link
+from engine.rules import judge
+from engine.sheets.form import FormError, enquiry_from_form
+from engine.sheets.page import fragments
+from engine.sheets.view import Scene
+
+
+def start_enquiry(catalogue: Catalogue) -> Enquiry:
+    """The enquiry that the configurator opens with: the workshop's chosen ready build on its buyers' usual trip."""
+    ready = next(r for r in catalogue.ready if r.id == catalogue.workshop.start)
+    return Enquiry(
+        workshop=catalogue.workshop.id,
+        vehicle=ready.vehicle,
+        options=dict(ready.options),
+        trip=catalogue.workshop.trip,
+        catalogue_dated=catalogue.dated,
+    )
+
+
+def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
+    """Resolve, work out and judge an enquiry. Raises UnknownChoiceError for a vehicle or place nobody knows."""
+    build = resolver.resolve(enquiry)
+    figures = work_out(build)
+    return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), to_link(enquiry))
+
+
+@dataclass
+class Desk:
+    """A catalogue at hand, and what the page already shows."""
+
+    resolver: Resolver
+    shown: dict[str, str] = field(default_factory=dict)
+
+    def enquiry(self, request: dict[str, Any]) -> Enquiry:
+        """The enquiry a request is about, checked as strictly as a file from outside."""
+        kind = request.get("kind")
+        if kind == "pick":
+            pairs = [(str(name), str(value)) for name, value in request["form"]]
+            return check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs))
+        if kind == "link":
+            return from_link(str(request["fragment"]))
+        if kind == "file":
+            return read_enquiry(str(request["text"]))
+        if kind == "reset":
+            return start_enquiry(self.resolver.catalogue)
+        raise EnquiryProblems.one("request", f"the engine knows no message of the kind {str(kind)[:40]!r}")
+
+    def reply(self, request: dict[str, Any]) -> dict[str, Any]:
+        """Fragments that changed, figures and the link of a request's enquiry."""
+        scene = set_scene(self.resolver, self.enquiry(request))
+        now = fragments(scene)
+        changed = {name: html for name, html in now.items() if self.shown.get(name) != html}
+        if request.get("whole"):
+            changed = now
+        self.shown = now
+        return {
+            "fragments": changed,
+            "figures": figures_document(scene.figures),
+            "verdicts": [[f.rule, f.verdict] for f in scene.findings],
+            "enquiry": scene.enquiry.model_dump(mode="json", exclude_defaults=True),
+            "link": scene.link,
+        }
+
+
+_desk: Desk | None = None
+
+
+def open_shop(catalogue_json: str) -> str:
+    """Load the published catalogue; returns JSON with its date."""
+    global _desk
+    catalogue = read_catalogue_json(catalogue_json)
+    _desk = Desk(Resolver(catalogue, load_places()))
+    return json.dumps({"ready": True, "dated": catalogue.dated})
+
+
+def answer(request_json: str) -> str:
+    """Answer one message of the page. What is wrong with the message comes back as ``error``, with its place."""
+    if _desk is None:
+        return json.dumps({"error": {"where": "engine", "text": "The catalogue is not loaded yet."}})
+    try:
+        return json.dumps(_desk.reply(json.loads(request_json)))
+    except EnquiryProblems as problems:
+        first = problems.problems[0]
+        return json.dumps({"error": {"where": first.where, "text": str(problems)}})
+    except FormError as error:
+        return json.dumps({"error": {"where": error.field, "text": error.text}})
+    except UnknownChoiceError as error:
+        return json.dumps({"error": {"where": error.where, "text": str(error)}})
