@@ -8,7 +8,7 @@ from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
-from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
+from engine.physics.fuel import DIESEL_KWH_L, gas_gross_kwh_kg, gas_kg, gas_kwh_kg
 
 HOT_SHARE_FRAC = 0.55
 """Share of shower and washing-up water that comes from the heater at 60 °C (mixing 60 °C with 12 °C to 38 °C)."""
@@ -45,7 +45,9 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
     """Daily fuel on a mean day of the coldest chosen month."""
     stores = list(build.facets(GasStore))
     content = sum(gas_content_kg(f) * p.count for p, f in stores)
-    kwh_kg = min((gas_kwh_kg(f.propane_frac) for _, f in stores), default=gas_kwh_kg(1.0))
+    # Of several gases the one with the least heat, so that no day too many is promised.
+    propane_frac = min((f.propane_frac for _, f in stores), default=1.0)
+    kwh_kg = gas_kwh_kg(propane_frac)
     cooking_wh = sum(
         f.input_w * f.hours_per_day_h * factor(build, f.habit) * p.count for p, f in build.facets(GasAppliance)
     )
@@ -59,7 +61,8 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
     boilers = [f for _, f in build.facets(WaterHeater)]
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
-    cooking_kg, heating_kg, hot_kg = (gas_kg(wh, kwh_kg) for wh in (cooking_wh, heating["gas"], hot["gas"]))
+    cooking_kg = gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac))
+    heating_kg, hot_kg = gas_kg(heating["gas"], kwh_kg), gas_kg(hot["gas"], kwh_kg)
     total = cooking_kg + heating_kg + hot_kg
     diesel = (heating["diesel"] + hot["diesel"]) / 1000 / DIESEL_KWH_L
     tank = build.vehicle.engine.fuel_l if build.vehicle.engine.fuel == "diesel" else 0.0

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from engine.build.battery_cold import takes_charge, warming_wh_d
 from engine.build.demand import Demand, demand
 from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
 from engine.build.model import Build, Part
@@ -80,8 +81,8 @@ def _ac_daily(build: Build, inverter: Inverter | None) -> list[DailyLoad]:
         hours += h if a.supply == "mains" else 0.0
         loads.append(DailyLoad(part.option.id, part.option.name, a.input_w * part.count * h / eff))
     if inverter and inverter.idle_w:
-        # A load with its own thermostat keeps it awake day and night; otherwise it is switched off between uses.
-        awake_h = 24.0 if wakes else min(24.0, hours)
+        # A load with its own thermostat keeps it awake day and night, and so does a missing switch.
+        awake_h = 24.0 if wakes or not inverter.switched else min(24.0, hours)
         ids = build.ids(Inverter)
         loads.append(DailyLoad(ids[0], "Inverter, awake without a load", inverter.idle_w * awake_h))
     return loads
@@ -162,9 +163,12 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures) -> Pow
         current_a = battery_current_a(ac_w, efficiency, need.dc_w, battery_v)
         start_a = battery_current_a(max(start_w, ac_w), efficiency, need.dc_w, battery_v)
     loads = (_ac_daily(build, first) if first else []) + _dc_daily(build, warmth)
-    use = sum(x.energy_wh_d for x in loads)
     month, sun, panel_w, controlled = _sun(build, roof)
+    loads += [DailyLoad(p.option.id, f"{p.option.name}, warming itself", wh) for p, wh in warming_wh_d(build, month)]
+    use = sum(x.energy_wh_d for x in loads)
     driving, wanted_a, spare_a = _driving(build)
+    if not takes_charge(build, month):
+        sun = driving = 0.0
     usable = sum(f.nominal_v * f.capacity_ah * f.usable_frac * p.count for p, f in batteries)
     short = use - sun - driving
     return PowerFigures(

@@ -1,4 +1,9 @@
-"""Heat in fuels. Lower heating values: all heaters here send the water of combustion out as vapour."""
+"""Heat in fuels.
+
+Lower heating values for heaters, whose efficiency is stated on them: the water of combustion leaves as vapour. Higher
+ones for the heat input on an appliance's plate, which counts that water as condensed (ANSI Z21.1, EN 30-1-1; both from
+memory).
+"""
 
 from engine.physics.ranges import within
 
@@ -7,6 +12,12 @@ PROPANE_KWH_KG = 12.872
 
 BUTANE_KWH_KG = 12.699
 """Lower heating value of n-butane, 45.716 MJ/kg. Same source."""
+
+PROPANE_GROSS_KWH_KG = 13.980
+"""Higher heating value of propane, 50.33 MJ/kg: what a rating plate's heat input of a hob or oven counts with."""
+
+BUTANE_GROSS_KWH_KG = 13.753
+"""Higher heating value of n-butane, 49.51 MJ/kg. Same sources."""
 
 DIESEL_KWH_L = 9.95
 """Lower heating value of diesel, 35.8 MJ/L, from memory of common tables."""
@@ -27,16 +38,28 @@ def gas_kwh_kg(propane_frac: float) -> float:
     return propane_frac * PROPANE_KWH_KG + (1 - propane_frac) * BUTANE_KWH_KG
 
 
+def gas_gross_kwh_kg(propane_frac: float) -> float:
+    """Higher heating value of a propane-butane mix by mass.
+
+    propane_frac: 0 to 1, the rest is n-butane. Source: the two constants above, mixed by mass.
+
+    >>> gas_gross_kwh_kg(1)
+    13.98
+    """
+    within("propane_frac", propane_frac, 0, 1)
+    return propane_frac * PROPANE_GROSS_KWH_KG + (1 - propane_frac) * BUTANE_GROSS_KWH_KG
+
+
 def gas_kg(energy_wh: float, kwh_kg: float = PROPANE_KWH_KG) -> float:
     """Gas burnt for an amount of heat input.
 
-    energy_wh: 0 to 1 GWh. kwh_kg: 12 to 13. Source: heat balance.
+    energy_wh: 0 to 1 GWh. kwh_kg: 12 to 14, for the same basis (lower or higher) as the energy. Source: heat balance.
 
     >>> round(gas_kg(2000 / 0.85) * 1000, 1)
     182.8
     """
     within("energy_wh", energy_wh, 0, 1e9)
-    return energy_wh / 1000 / within("kwh_kg", kwh_kg, 12, 13)
+    return energy_wh / 1000 / within("kwh_kg", kwh_kg, 12, 14)
 
 
 def tank_content_kg(total_volume_l: float, fill_frac: float = 0.8) -> float:

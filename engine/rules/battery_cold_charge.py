@@ -5,13 +5,9 @@ while the vehicle is lived in; one outside takes the night's temperature unless 
 """
 
 from engine.build import Build, Figures
-from engine.build.habits import coldest_degc
+from engine.build.battery_cold import morning_degc, outside
 from engine.catalogue.facets import Battery
 from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
-
-OUTSIDE = ("underfloor-front", "underfloor-rear", "rear-wall", "roof")
-INDOORS_DEGC = 10.0
-"""Least temperature of a battery inside a shell that is lived in (assumption)."""
 
 
 class ColdBattery(Inputs):
@@ -26,13 +22,12 @@ class ColdBattery(Inputs):
 
 def read(build: Build, figures: Figures) -> list[ColdBattery]:
     """One question for each kind of battery."""
-    night = coldest_degc(build)
     return [
         ColdBattery(
             options=(p.option.id,),
             name=p.option.name,
-            where="outside" if p.option.place in OUTSIDE else "inside",
-            cell_degc=night if p.option.place in OUTSIDE else max(night, INDOORS_DEGC),
+            where="outside" if outside(p) else "inside",
+            cell_degc=morning_degc(build, p),
             least_degc=f.min_charge_degc,
             heated=f.heated,
         )

@@ -2,7 +2,7 @@
 
 A plain daily balance: what the loads take, less what sun and driving bring, out of the usable part of the battery. It
 uses the darkest of the chosen months, because a yearly average hides the winter. Weather makes single days better or
-worse than this mean.
+worse than this mean. A battery too cold to be charged gets nothing from either.
 """
 
 from engine.build import Build, Figures
@@ -106,6 +106,6 @@ RULE = Rule(
             "idle inverter, lead battery",
         ),
     ),
-    follows=("panels-on-roof",),
+    follows=("panels-on-roof", "battery-cold-charge"),
     offers="battery",
 )

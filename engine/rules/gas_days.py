@@ -53,9 +53,9 @@ RULE = Rule(
     inputs=Gas,
     read=read,
     judge=judge,
-    formula="days = legal content / Σ (heat input / 12.87 kWh/kg)",
+    formula="days = legal content / Σ (plate input / 13.98 kWh/kg + heater output / η / 12.87 kWh/kg)",
     sources=(
-        Source("Standard enthalpies of combustion", "propane 46.34 MJ/kg, lower value", "2026-11-25"),
+        Source("Standard enthalpies of combustion", "propane 50.33 MJ/kg gross, 46.34 MJ/kg net", "2026-11-25"),
         Source("NFPA 58", "filling to 80 % of a tank's volume (figure from memory)"),
     ),
     says={

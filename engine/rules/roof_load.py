@@ -1,7 +1,7 @@
 """What stands on the roof stays within what the roof carries while driving.
 
-The bare roof's rating, plus what a chosen reinforcement adds. A bare box body without a rating and without
-reinforcement is not known to carry anything.
+The bare roof's rating, plus what a chosen reinforcement adds, less the weight of racks, which the rating includes. A
+bare box body without a rating and without reinforcement is not known to carry anything.
 """
 
 from engine.build import Build, Figures
@@ -11,8 +11,8 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown,
 class RoofLoad(Inputs):
     """Mass on the roof against what it carries."""
 
-    roof_kg: float = fact("everything on the roof", "computed", ge=0)
-    allowed_kg: float = fact("what the roof carries while driving", "catalogue", ge=0)
+    roof_kg: float = fact("everything on the roof but racks", "computed", ge=0)
+    allowed_kg: float = fact("what the roof carries while driving, less the racks themselves", "catalogue", ge=0)
 
 
 def read(build: Build, figures: Figures) -> RoofLoad | Unknown | None:
@@ -42,7 +42,7 @@ RULE = Rule(
     inputs=RoofLoad,
     read=read,
     judge=judge,
-    formula="mass on the roof ≤ roof rating + what the reinforcement carries",
+    formula="mass on the roof without racks ≤ roof rating + what the reinforcement carries − racks",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{measured} on the roof of {limit} it carries; {margin} are left.",

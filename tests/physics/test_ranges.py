@@ -8,7 +8,7 @@ import pytest
 
 from engine.physics.axle import PointLoad, axle_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
-from engine.physics.fuel import gas_kg, gas_kwh_kg, tank_content_kg
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, tank_content_kg
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
 from engine.physics.ranges import OutOfRangeError, within
 from engine.physics.sun import daily_yield_wh
@@ -36,7 +36,8 @@ CASES = (
     (balance_degc, {"inside_degc": 18, "output_w": 2000, "loss_w_k": 50},
      {"inside_degc": (-60, 70), "output_w": (-1, 2e6), "loss_w_k": (0.0, 6000)}),
     (gas_kwh_kg, {"propane_frac": 0.6}, {"propane_frac": (-0.01, 1.01)}),
-    (gas_kg, {"energy_wh": 5000, "kwh_kg": 12.8}, {"energy_wh": (-1, 2e9), "kwh_kg": (11.9, 13.1)}),
+    (gas_gross_kwh_kg, {"propane_frac": 0.6}, {"propane_frac": (-0.01, 1.01)}),
+    (gas_kg, {"energy_wh": 5000, "kwh_kg": 12.8}, {"energy_wh": (-1, 2e9), "kwh_kg": (11.9, 14.1)}),
     (tank_content_kg, {"total_volume_l": 40, "fill_frac": 0.8}, {"total_volume_l": (-1, 1001),
      "fill_frac": (0.4, 0.9)}),
     (daily_yield_wh,

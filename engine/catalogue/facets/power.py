@@ -77,6 +77,7 @@ class Inverter(Facet):
     surge_s: Second = Field(default=5, gt=0, le=60, alias="surge_duration", description="how long the surge lasts")
     efficiency_frac: Fraction = Field(default=0.9, gt=0.5, le=0.99, description="output over input at working load")
     idle_w: Watt = Field(ge=0, le=200, description="own draw while switched on with nothing plugged in")
+    switched: bool = Field(default=True, description="is off between uses; false when wired to stay on")
     cutoff_v: Volt | None = Field(default=None, gt=8, le=56, description="low-voltage cut-off, when known")
 
 
