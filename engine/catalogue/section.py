@@ -13,30 +13,30 @@ from engine.catalogue.vehicle import PlaceName
 class Requires(Entry):
     """Another option that must come along."""
 
-    option: Slug
-    because: Line
+    option: Slug = Field(description="id of the option that must come along")
+    because: Line = Field(description="the reason, as the buyer reads it")
 
 
 class Excludes(Entry):
     """Another option that cannot come along."""
 
-    option: Slug
-    because: Line
+    option: Slug = Field(description="id of the option that cannot come along")
+    because: Line = Field(description="the reason, as the buyer reads it")
 
 
 class NeedsOneOf(Entry):
     """At least one of several options must come along."""
 
-    options: tuple[Slug, ...] = Field(min_length=2)
-    because: Line
+    options: tuple[Slug, ...] = Field(min_length=2, description="ids of the options of which one at least is needed")
+    because: Line = Field(description="the reason, as the buyer reads it")
 
 
 class Option(Entry):
     """One thing that can be chosen. This is the public view: it has no cost price and no supplier."""
 
-    id: Slug
-    name: Line
-    summary: Prose | None = None
+    id: Slug = Field(description="its name in files and links; stays the same for good")
+    name: Line = Field(description="what the buyer sees")
+    summary: Prose | None = Field(default=None, description="a sentence or two for the buyer")
     price: Money = Field(ge=0, description="price of one, fitted parts only, before tax and labour")
     area_price: Money = Field(
         default=Decimal(0), ge=0, description="added per square metre of the surfaces its layers cover"
@@ -50,20 +50,22 @@ class Option(Entry):
     most: int = Field(default=1, ge=1, le=20, description="how many may be chosen")
     fits: tuple[Slug, ...] = Field(default=(), description="vehicles it fits; empty means all")
     place: PlaceName = Field(description="where it sits")
-    requires: tuple[Requires, ...] = ()
-    excludes: tuple[Excludes, ...] = ()
-    needs_one_of: tuple[NeedsOneOf, ...] = ()
-    facets: tuple[AnyFacet, ...] = ()
+    requires: tuple[Requires, ...] = Field(default=(), description="options that must come along")
+    excludes: tuple[Excludes, ...] = Field(default=(), description="options that cannot come along")
+    needs_one_of: tuple[NeedsOneOf, ...] = Field(
+        default=(), description="groups of which one option at least is needed"
+    )
+    facets: tuple[AnyFacet, ...] = Field(default=(), description="its technical sides, as many as it has")
     source: Line | None = Field(default=None, description="where mass and technical figures come from")
 
 
 class Section(Entry):
     """A chapter of the catalogue."""
 
-    id: Slug
-    title: Line
-    intro: Prose | None = None
+    id: Slug = Field(description="its name in files and addresses")
+    title: Line = Field(description="heading of the chapter")
+    intro: Prose | None = Field(default=None, description="what a buyer should know before choosing")
     order: int = Field(ge=0, le=999, description="place among the chapters")
     pick: Literal["any", "one"] = Field(default="any", description="how many of its options may be chosen together")
     mass_tolerance_frac: Fraction = Field(default=0.05, ge=0, le=0.5, description="tolerance of masses in this chapter")
-    options: tuple[Option, ...] = Field(min_length=1, alias="option")
+    options: tuple[Option, ...] = Field(min_length=1, alias="option", description="what can be chosen in it")

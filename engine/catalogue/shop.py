@@ -20,16 +20,16 @@ class ShopOption(Option):
 class ShopSection(Section):
     """A chapter with the workshop's own figures."""
 
-    options: tuple[ShopOption, ...] = Field(min_length=1, alias="option")
+    options: tuple[ShopOption, ...] = Field(min_length=1, alias="option", description="what can be chosen in it")
 
 
 class Shop(Entry):
     """Everything a shop folder holds, checked."""
 
-    workshop: Workshop
-    vehicles: tuple[Vehicle, ...] = Field(min_length=1)
-    sections: tuple[ShopSection, ...] = Field(min_length=1)
-    ready: tuple[ReadyBuild, ...] = ()
+    workshop: Workshop = Field(description="whose folder it is")
+    vehicles: tuple[Vehicle, ...] = Field(min_length=1, description="base vehicles")
+    sections: tuple[ShopSection, ...] = Field(min_length=1, description="chapters, with private figures")
+    ready: tuple[ReadyBuild, ...] = Field(default=(), description="finished vehicles for sale")
 
     def public(self, dated: str) -> Catalogue:
         """What may be published, as of a day (YYYY-MM-DD).

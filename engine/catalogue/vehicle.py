@@ -55,7 +55,7 @@ class Cabin(Entry):
 class FixedRoofObject(Entry):
     """Something the bare roof already has."""
 
-    name: Line
+    name: Line = Field(description="what it is")
     x_m: Metre = Field(ge=0, le=12, description="its front edge, behind the roof's front edge")
     y_m: Metre = Field(ge=0, le=2.6, description="its left edge, from the roof's left edge")
     length_m: Metre = Field(gt=0.02, le=4, description="size along the vehicle")
@@ -79,29 +79,29 @@ class Roof(Entry):
 class ShellLayer(Entry):
     """A layer the bare body already has."""
 
-    name: Line
-    surfaces: tuple[Surface, ...] = Field(min_length=1)
-    thickness_m: Metre = Field(gt=0.0003, le=0.2)
-    conductivity_w_mk: Conductivity = Field(gt=0.01, le=250)
+    name: Line = Field(description="material")
+    surfaces: tuple[Surface, ...] = Field(min_length=1, description="where it is")
+    thickness_m: Metre = Field(gt=0.0003, le=0.2, description="thickness")
+    conductivity_w_mk: Conductivity = Field(gt=0.01, le=250, description="thermal conductivity")
 
 
 class ShellWindow(Entry):
     """Glass that the bare body already has in the living space."""
 
-    name: Line
-    area_m2: SquareMetre = Field(gt=0.05, le=20)
-    u_value_w_m2k: UValue = Field(gt=0.5, le=7)
-    surface: Literal["walls", "roof"] = "walls"
+    name: Line = Field(description="which glass it is")
+    area_m2: SquareMetre = Field(gt=0.05, le=20, description="area, all of that name together")
+    u_value_w_m2k: UValue = Field(gt=0.5, le=7, description="heat transmittance with frame")
+    surface: Literal["walls", "roof"] = Field(default="walls", description="surface it is in")
 
 
 class Shell(Entry):
     """The skin round the living space, gross areas with openings included."""
 
     walls_m2: SquareMetre = Field(gt=4, le=90, description="walls with front, rear and doors")
-    roof_m2: SquareMetre = Field(gt=2, le=40)
-    floor_m2: SquareMetre = Field(gt=2, le=40)
+    roof_m2: SquareMetre = Field(gt=2, le=40, description="roof")
+    floor_m2: SquareMetre = Field(gt=2, le=40, description="floor")
     layers: tuple[ShellLayer, ...] = Field(min_length=1, description="layers from inside to outside")
-    windows: tuple[ShellWindow, ...] = ()
+    windows: tuple[ShellWindow, ...] = Field(default=(), description="glass the bare body already has")
     air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
     metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
 
@@ -113,21 +113,21 @@ class Engine(Entry):
     own_use_a: Ampere = Field(gt=5, le=150, description="what lights, blower and engine take")
     hot_output_frac: Fraction = Field(default=0.75, gt=0.3, le=1, description="share of the rating left when hot")
     voltage_v: Volt = Field(default=13.5, gt=10, le=30, description="voltage at the alternator charger's input")
-    fuel: Literal["diesel", "petrol", "electric"] = "diesel"
+    fuel: Literal["diesel", "petrol", "electric"] = Field(default="diesel", description="what it runs on")
     fuel_l: Litre = Field(ge=0, le=400, alias="fuel_tank", description="fuel tank")
 
 
 class CabSeat(Entry):
     """A seat of the base vehicle, with belt."""
 
-    name: Line
-    x_m: Metre = Field(ge=-2, le=10)
+    name: Line = Field(description="which seat it is")
+    x_m: Metre = Field(ge=-2, le=10, description="middle of the person, behind the front axle")
 
 
 class Place(Entry):
     """Where a named place lies, at its centre."""
 
-    place: PlaceName
+    place: PlaceName = Field(description="name of the place")
     x_m: Metre = Field(ge=-2.5, le=12, description="behind the front axle")
     y_m: Metre = Field(default=0, ge=-1.3, le=1.3, description="to the right of the centre line")
     z_m: Metre = Field(gt=0, le=4.2, description="above the road")
@@ -136,26 +136,26 @@ class Place(Entry):
 class Vehicle(Entry):
     """A base vehicle."""
 
-    id: Slug
-    name: Line
-    summary: Prose
+    id: Slug = Field(description="its name in files and links; stays the same for good")
+    name: Line = Field(description="what the buyer sees")
+    summary: Prose = Field(description="a few sentences for the buyer")
     body: Literal["box", "van", "bus"] = Field(description="moulded or built box, panel van, bus")
     price: Money | None = Field(
         default=None, ge=0, description="price of the base vehicle, absent when the buyer brings it"
     )
-    wheelbase_m: Metre = Field(gt=2, le=8)
-    length_m: Metre = Field(gt=4, le=13)
-    width_m: Metre = Field(gt=1.5, le=2.7)
-    height_m: Metre = Field(gt=1.8, le=4)
+    wheelbase_m: Metre = Field(gt=2, le=8, description="front axle to rear axle")
+    length_m: Metre = Field(gt=4, le=13, description="outside length")
+    width_m: Metre = Field(gt=1.5, le=2.7, description="outside width without mirrors")
+    height_m: Metre = Field(gt=1.8, le=4, description="outside height, bare roof")
     front_overhang_m: Metre = Field(gt=0.4, le=3, description="from the front axle to the nose")
-    twin_rear_wheels: bool = False
-    masses: Masses
-    cabin: Cabin
-    roof: Roof
-    shell: Shell
-    engine: Engine
-    seats: tuple[CabSeat, ...] = Field(min_length=1)
-    places: tuple[Place, ...]
+    twin_rear_wheels: bool = Field(default=False, description="two wheels on each side of the rear axle")
+    masses: Masses = Field(description="ratings, and the vehicle as delivered")
+    cabin: Cabin = Field(description="bare inside of the living space")
+    roof: Roof = Field(description="flat, usable part of the roof")
+    shell: Shell = Field(description="skin round the living space")
+    engine: Engine = Field(description="what the engine gives the living space")
+    seats: tuple[CabSeat, ...] = Field(min_length=1, description="seats of the base vehicle, driver first")
+    places: tuple[Place, ...] = Field(description="where each named place lies; all of them are needed")
     assumed: tuple[Line, ...] = Field(default=(), description="figures above that are estimates, in plain words")
 
     @model_validator(mode="after")

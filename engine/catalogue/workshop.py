@@ -15,33 +15,33 @@ from engine.catalogue.vehicle import Vehicle
 class Contact(Entry):
     """How a buyer reaches the workshop."""
 
-    email: Line
-    phone: Line | None = None
-    address: Prose | None = None
+    email: Line = Field(description="address for enquiries")
+    phone: Line | None = Field(default=None, description="telephone number, with country code")
+    address: Prose | None = Field(default=None, description="where buyers can come by")
 
 
 class Tax(Entry):
     """The sales tax or value-added tax that a buyer pays."""
 
-    name: Line
-    rate_frac: Fraction = Field(ge=0, le=0.4)
+    name: Line = Field(description="what it is called, such as VAT")
+    rate_frac: Fraction = Field(ge=0, le=0.4, description="share of the price before tax")
     in_prices: bool = Field(default=False, description="true when shown prices include it")
 
 
 class Workshop(Entry):
     """The business that publishes the site."""
 
-    id: Slug
-    name: Line
-    tagline: Line
-    about: Prose
+    id: Slug = Field(description="its name in files and links")
+    name: Line = Field(description="name of the business")
+    tagline: Line = Field(description="one line under the name")
+    about: Prose = Field(description="who it is and what it builds")
     region: Literal["us", "eu", "uk", "au"] = Field(description="whose rules apply")
     units: Literal["us", "metric"] = Field(description="units shown to readers")
     currency: str = Field(pattern=r"^[A-Z]{3}$", description="ISO 4217 code")
-    tax: Tax
+    tax: Tax = Field(description="tax that a buyer pays")
     labour_rate: Money = Field(gt=0, description="price of one labour hour, before tax")
     mains_v: Volt = Field(gt=90, le=250, description="mains voltage of the region")
-    contact: Contact
+    contact: Contact = Field(description="how a buyer reaches it")
     start: Slug = Field(description="id of the ready build whose choices the configurator opens with")
     trip: Trip = Field(description="the trip that the workshop's buyers usually have in mind")
 
@@ -49,22 +49,22 @@ class Workshop(Entry):
 class ReadyBuild(Entry):
     """A finished vehicle for sale: a build that is fixed."""
 
-    id: Slug
-    name: Line
-    summary: Prose
-    status: Literal["for-sale", "reserved", "sold"] = "for-sale"
+    id: Slug = Field(description="its name in files and addresses")
+    name: Line = Field(description="what the buyer sees")
+    summary: Prose = Field(description="a few sentences for the buyer")
+    status: Literal["for-sale", "reserved", "sold"] = Field(default="for-sale", description="whether it can be had")
     price: Money = Field(gt=0, description="asking price before tax, vehicle included")
-    vehicle: Slug
+    vehicle: Slug = Field(description="id of its base vehicle")
     options: Mapping[Slug, int] = Field(description="option ids with how many")
 
 
 class Catalogue(Entry):
     """What a workshop publishes. Holds no cost price and no supplier: those fields do not exist here."""
 
-    workshop: Workshop
-    vehicles: tuple[Vehicle, ...] = Field(min_length=1)
-    sections: tuple[Section, ...] = Field(min_length=1)
-    ready: tuple[ReadyBuild, ...] = ()
+    workshop: Workshop = Field(description="who publishes it")
+    vehicles: tuple[Vehicle, ...] = Field(min_length=1, description="base vehicles")
+    sections: tuple[Section, ...] = Field(min_length=1, description="chapters")
+    ready: tuple[ReadyBuild, ...] = Field(default=(), description="finished vehicles for sale")
     dated: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$", description="day the catalogue was published")
 
     @cached_property
