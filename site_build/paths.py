@@ -22,3 +22,7 @@ def cache_dir() -> Path:
         return PROJECT / ".cache"
     base = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or str(Path.home() / ".cache")
     return Path(base) / "loadstead"
+
+
+SHEET_CSS = HERE / "browser" / "sheet.css"
+"""The sheet's own look, on the configurator's page and in single sheets alike."""

@@ -52,7 +52,12 @@ def _record_hash(data: bytes) -> str:
 
 def read_zip(path: Path) -> dict[str, bytes]:
     """All files of a zip or wheel."""
-    with zipfile.ZipFile(path) as archive:
+    return zip_members(path.read_bytes())
+
+
+def zip_members(data: bytes) -> dict[str, bytes]:
+    """All files of a zip that is at hand."""
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
         return {name: archive.read(name) for name in archive.namelist() if not name.endswith("/")}
 
 

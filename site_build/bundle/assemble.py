@@ -10,6 +10,7 @@ import hashlib
 import json
 import shutil
 import subprocess
+import sys
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
@@ -40,7 +41,7 @@ def assemble(fetched: Fetched, engine: Files, outside: set[str], version: str, p
     stdlib = trim.stdlib_files(fetched)
     site, (binary_name, binary), licences = trim.site_files(fetched)
     boot = {"loadstead_boot.py": (LOCKS.parent / "browser" / "boot.py").read_bytes()}
-    _check_reachable(stdlib, site, outside)
+    _check_reachable(fetched, stdlib, site, outside)
     key = _key(fetched, engine, boot)
     kept = cache_dir() / "compiled" / key
     if not kept.is_dir():
@@ -68,10 +69,10 @@ def folder_hash(files: Files) -> str:
     return sum_.hexdigest()[:12]
 
 
-def _check_reachable(stdlib: Files, site: Files, outside: set[str]) -> None:
-    built_in = {"__future__", "sys", "math", "time", "itertools", "zlib", "marshal", "gc", "errno", "atexit", "array", "cmath"}
-    missing = trim.missing_from([*stdlib, *site], outside - built_in)
-    missing = [name for name in missing if not name.startswith("_")]
+def _check_reachable(fetched: Fetched, stdlib: Files, site: Files, outside: set[str]) -> None:
+    # Modules of the standard library that have no Python file are built into the interpreter.
+    compiled_in = sys.stdlib_module_names - trim.stdlib_names(fetched)
+    missing = trim.missing_from([*stdlib, *site], outside - compiled_in)
     if missing:
         raise SiteProblem(
             f"The engine imports {', '.join(missing)}, which does not travel to the browser. Import it on the author's "

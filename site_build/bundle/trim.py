@@ -45,6 +45,12 @@ def stdlib_files(fetched: Fetched) -> dict[str, bytes]:
     return {name: data for name, data in every.items() if _stdlib_kept(name)}
 
 
+def stdlib_names(fetched: Fetched) -> frozenset[str]:
+    """Top-level names of all modules that Pyodide's standard library has as Python files."""
+    every = read_zip(fetched.npm / "pyodide" / "python_stdlib.zip")
+    return frozenset(name.split("/")[0].removesuffix(".py") for name in every)
+
+
 def _stdlib_kept(name: str) -> bool:
     top = name.split("/")[0].removesuffix(".py")
     if top in STDLIB_LEFT_BEHIND or name.startswith(_STDLIB_PARTS):

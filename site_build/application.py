@@ -1,0 +1,91 @@
+"""The application's folder: engine, catalogue, scripts and styles under a build id, and the service worker's lists."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+
+from engine.catalogue.published import catalogue_json
+from engine.catalogue.workshop import Catalogue
+from engine.sheets.templates import compile_templates
+from site_build.bundle.archives import packed
+from site_build.bundle.assemble import assemble, folder_hash
+from site_build.bundle.engine_files import engine_files
+from site_build.bundle.fetch import fetch
+from site_build.paths import HERE, PROJECT
+from site_build.progress import Progress
+
+BROWSER = HERE / "browser"
+_AS_THEY_ARE = ("worker.js", "engine_worker.js", "page.js", "status_line.js", "offline.js", "watch.js")
+_STYLES = ("sheet.css", "status.css")
+PATIENCE_MS = 60_000
+"""How long the start may be silent before it is called a failure; every arriving byte starts it anew."""
+
+
+@dataclass(frozen=True)
+class Application:
+    """What the configurator needs, as files below the site's folder `app/`."""
+
+    files: dict[str, bytes]
+    """Path below the site's root, to content."""
+    build: str
+    """Build id: changes when anything in the files does."""
+
+    @property
+    def folder(self) -> str:
+        """Where page.js and its neighbours are, from the site's root."""
+        return f"app/{self.build}"
+
+
+def application(catalogue: Catalogue, progress: Progress) -> Application:
+    """Fetch, trim, compile and pack everything that the browser needs for one shop."""
+    fetched = fetch(progress)
+    modules, outside = engine_files(PROJECT)
+    progress("Translating the templates")
+    modules |= _templates()
+    parts = assemble(fetched, modules, outside, version("loadstead"), progress)
+    python_folder = f"python-{folder_hash(parts.python)}"
+    engine_name = f"loadstead-{version('loadstead')}-py3-none-any.whl.pack"
+    own = {name: (BROWSER / name).read_bytes() for name in (*_AS_THEY_ARE, *_STYLES) if (BROWSER / name).is_file()}
+    idiomorph = (fetched.npm / "idiomorph" / "dist" / "idiomorph.min.js").read_bytes()
+    own["idiomorph.js"] = idiomorph.rstrip() + b"\nexport { Idiomorph };\n"
+    own[engine_name] = packed(parts.engine_wheel)
+    own["catalogue.json.pack"] = packed(catalogue_json(catalogue).encode())
+    packs = [data for name, data in (*parts.python.items(), *own.items()) if name.endswith(".pack")]
+    manifest = {
+        "python": f"../{python_folder}/",
+        "engine": engine_name,
+        "bytes": sum(map(len, packs)),
+        "patience_ms": PATIENCE_MS,
+        "versions": parts.versions,
+        # Pyodide wants a list of packages it could load; ours come from our own archives, so the list is empty.
+        "lock": json.dumps({"info": _lock_info(fetched.npm), "packages": {}}),
+    }
+    own["manifest.js"] = f"export const manifest = {json.dumps(manifest, indent=1)};\n".encode()
+    build = folder_hash(own)
+    files = {f"app/{python_folder}/{name}": data for name, data in parts.python.items()}
+    files |= {f"app/{build}/{name}": data for name, data in own.items()}
+    return Application(files, build)
+
+
+def service_worker(build: str, kept: list[str]) -> str:
+    """The service worker's script with this build's id and the paths it keeps."""
+    text = (BROWSER / "sw.js").read_text(encoding="utf-8")
+    return text.replace("@BUILD@", build).replace("@KEPT@", json.dumps(kept, indent=1))
+
+
+def _templates() -> dict[str, bytes]:
+    """The sheets' templates as Python modules, so that the browser never compiles one."""
+    with tempfile.TemporaryDirectory() as name:
+        target = Path(name) / "compiled"
+        compile_templates(target)
+        return {f"engine/sheets/compiled/{path.name}": path.read_bytes() for path in sorted(target.glob("*.py"))}
+
+
+def _lock_info(npm: Path) -> dict[str, str]:
+    lock = json.loads((npm / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8"))
+    info: dict[str, str] = lock["info"]
+    return info

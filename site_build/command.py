@@ -1,0 +1,127 @@
+"""What `loadstead site build` and `loadstead site serve` do."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+from engine.build import Resolver
+from engine.catalogue.problems import ShopProblems
+from engine.catalogue.reading import read_shop
+from engine.catalogue.workshop import Catalogue
+from engine.enquiry.climate import load_places
+from site_build.application import application, service_worker
+from site_build.audit import loaded_from_elsewhere, missing_targets
+from site_build.headers import write_headers
+from site_build.prepare import prepare, run_mkdocs
+from site_build.progress import Progress, SiteProblem
+from site_build.serve import SiteServer
+
+__all__ = ["SiteProblem", "build", "serve"]
+
+MARK = ".loadstead-site"
+"""A file that says: this folder was written by the site build and may be replaced by it."""
+_NOT_KEPT = (".map", ".gz", ".xml", ".conf.txt", ".htaccess.txt", "_headers", "sw.js", MARK)
+"""Endings of files that a reader without network never needs."""
+
+
+def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> None:
+    """Build the site of a shop into a folder; what was there before is replaced once the new one is complete.
+
+    Without `progress` the steps are shown at the terminal. Raises `SiteProblem`; the old site then stays as it was.
+    """
+    _may_replace(out_dir)
+    with _shown(progress) as say:
+        say("Reading the shop")
+        places = load_places()
+        catalogue = _catalogue(shop_dir, tuple(places))
+        resolver = Resolver(catalogue, places)
+        app = application(catalogue, say)
+        out_dir.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".site-", dir=out_dir.resolve().parent) as name:
+            work, site = Path(name) / "work", Path(name) / "site"
+            work.mkdir()
+            prepare(catalogue, resolver, app.folder, work, say)
+            run_mkdocs(work, site, say)
+            say("Adding the application")
+            for path, data in app.files.items():
+                target = site / path
+                target.parent.mkdir(parents=True, exist_ok=True)
+                target.write_bytes(data)
+            _finish(site, app.build)
+            say("Reading the finished site once more")
+            if troubles := [*loaded_from_elsewhere(site), *missing_targets(site)]:
+                raise SiteProblem("The site is not fit to be published:\n" + "\n".join(troubles))
+            _replace(site, out_dir)
+
+
+def serve(shop_dir: Path, out_dir: Path, port: int = 8400, prefix: str = "/") -> None:
+    """Build the site, then serve it on this machine until interrupted."""
+    build(shop_dir, out_dir)
+    try:
+        server = SiteServer(out_dir, port, prefix=prefix)
+    except OSError as error:
+        raise SiteProblem(f"Port {port} cannot be used ({error.strerror}). Name another with --port.") from None
+    print(f"The site is at {server.address} (stop with Ctrl-C)", flush=True)  # noqa: T201
+    try:
+        server.serve_forever()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.server_close()
+
+
+def _catalogue(shop_dir: Path, places: tuple[str, ...]) -> Catalogue:
+    try:
+        return read_shop(shop_dir, places).public(dated=date.today().isoformat())
+    except ShopProblems as problems:
+        raise SiteProblem(f"{problems}\n\nRun `loadstead shop check {shop_dir}` while putting this right.") from None
+
+
+def _finish(site: Path, build_id: str) -> None:
+    """What is made from the finished pages: the service worker's list, the headers, the mark."""
+    (site / ".nojekyll").write_text("", encoding="utf-8")
+    write_headers(site)
+    (site / MARK).write_text(build_id + "\n", encoding="utf-8")
+    files = sorted(p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file())
+    kept = [name for name in files if not name.endswith(_NOT_KEPT) and "/lunr/" not in name and name != ".nojekyll"]
+    (site / "sw.js").write_text(service_worker(build_id, kept), encoding="utf-8")
+
+
+def _may_replace(out_dir: Path) -> None:
+    if out_dir.is_file():
+        raise SiteProblem(f"{out_dir} is a file. Name a folder for the site.")
+    if out_dir.is_dir() and any(out_dir.iterdir()) and not (out_dir / MARK).is_file():
+        raise SiteProblem(
+            f"{out_dir} holds files that no site build of ours has written, so it is left alone. "
+            "Name an empty folder with -o."
+        )
+
+
+def _replace(site: Path, out_dir: Path) -> None:
+    """Put the new site in the old one's place, so that a half-written one is never seen."""
+    old = out_dir.with_name(out_dir.name + ".old")
+    shutil.rmtree(old, ignore_errors=True)
+    if out_dir.exists():
+        out_dir.rename(old)
+    site.rename(out_dir)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+@contextmanager
+def _shown(progress: Progress | None) -> Iterator[Progress]:
+    """The caller's own progress, or a bar at the terminal."""
+    if progress is not None:
+        yield progress
+        return
+    from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
+    from rich.progress import Progress as Bar
+
+    columns = (TextColumn("{task.description}"), BarColumn(pulse_style="cyan"), TimeElapsedColumn())
+    with Bar(*columns) as bar:
+        task = bar.add_task("Building the site", total=None)
+        yield lambda step: bar.update(task, description=step)

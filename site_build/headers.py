@@ -1,0 +1,136 @@
+"""Policy and caching headers, as files for hosts that read them: `_headers`, an nginx and an Apache snippet.
+
+The theme has a few inline scripts; the policy names their hashes, which only the finished pages can tell.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from pathlib import Path
+
+_INLINE = re.compile(r"<script(?P<attributes>[^>]*)>(?P<code>.*?)</script>", re.DOTALL)
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".json": "application/json; charset=utf-8",
+    ".xml": "application/xml; charset=utf-8",
+    ".txt": "text/plain; charset=utf-8",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".wasm": "application/wasm",
+    ".whl": "application/octet-stream",
+    ".pack": "application/octet-stream",
+    ".gz": "application/gzip",
+    ".toml": "text/plain; charset=utf-8",
+    ".ico": "image/x-icon",
+}
+"""Every type a site of ours has. Hosts and Windows' registry are not asked: some of them get these wrong."""
+
+
+def inline_hashes(site: Path) -> list[str]:
+    """Hashes, as a policy writes them, of all inline scripts of all pages."""
+    found = set()
+    for page in site.rglob("*.html"):
+        for match in _INLINE.finditer(page.read_text(encoding="utf-8")):
+            if "src=" in match["attributes"] or "application/json" in match["attributes"]:
+                continue
+            digest = hashlib.sha256(match["code"].encode()).digest()
+            found.add(f"'sha256-{base64.b64encode(digest).decode()}'")
+    return sorted(found)
+
+
+def policy(hashes: list[str]) -> str:
+    """The content security policy: this site alone, WebAssembly allowed, no evaluation of text as code."""
+    return "; ".join(
+        (
+            "default-src 'none'",
+            f"script-src 'self' 'wasm-unsafe-eval' {' '.join(hashes)}".rstrip(),
+            "worker-src 'self'",
+            "connect-src 'self'",
+            # The theme draws its icons from data: addresses and places a few elements with style attributes.
+            "style-src 'self' 'unsafe-inline'",
+            "img-src 'self' data:",
+            "font-src 'self'",
+            "manifest-src 'self'",
+            "base-uri 'self'",
+            "form-action 'self'",
+            "frame-ancestors 'self'",
+        )
+    )
+
+
+def cache_rule(path: str) -> str:
+    """How long a path may be kept: files under a build id for good, all else is asked for each time."""
+    return "public, max-age=31536000, immutable" if path.startswith("app/") else "no-cache"
+
+
+def write_headers(site: Path) -> str:
+    """Write the three host recipes into the site; returns the policy they hold."""
+    rule = policy(inline_hashes(site))
+    (site / "_headers").write_text(_NETLIFY.format(policy=rule), encoding="utf-8")
+    hosts = site / "hosts"
+    hosts.mkdir(exist_ok=True)
+    (hosts / "nginx.conf.txt").write_text(_NGINX.format(policy=rule), encoding="utf-8")
+    (hosts / "apache.htaccess.txt").write_text(_APACHE.format(policy=rule), encoding="utf-8")
+    return rule
+
+
+_NETLIFY = """\
+# Read by hosts that know a file of this name.
+/*
+  Content-Security-Policy: {policy}
+  X-Content-Type-Options: nosniff
+  Referrer-Policy: no-referrer
+  Cache-Control: no-cache
+/app/*
+  ! Cache-Control
+  Cache-Control: public, max-age=31536000, immutable
+"""
+
+_NGINX = """\
+# For a server block of nginx; put the site's own path in place of / where it is served from a folder.
+types {{
+    text/html html;
+    text/css css;
+    text/javascript js mjs;
+    application/json json;
+    application/xml xml;
+    application/wasm wasm;
+    application/octet-stream pack whl;
+    image/svg+xml svg;
+    image/png png;
+    text/plain txt;
+}}
+location / {{
+    add_header Content-Security-Policy "{policy}";
+    add_header X-Content-Type-Options nosniff;
+    add_header Referrer-Policy no-referrer;
+    add_header Cache-Control no-cache;
+}}
+location /app/ {{
+    add_header Content-Security-Policy "{policy}";
+    add_header X-Content-Type-Options nosniff;
+    add_header Cache-Control "public, max-age=31536000, immutable";
+}}
+"""
+
+_APACHE = """\
+# Put this into the site's folder as .htaccess; mod_headers must be loaded.
+AddType text/javascript .js .mjs
+AddType application/wasm .wasm
+AddType application/octet-stream .pack .whl
+AddType image/svg+xml .svg
+<IfModule mod_headers.c>
+    Header set Content-Security-Policy "{policy}"
+    Header set X-Content-Type-Options nosniff
+    Header set Referrer-Policy no-referrer
+    Header set Cache-Control no-cache
+    <If "%{{REQUEST_URI}} =~ m#/app/#">
+        Header set Cache-Control "public, max-age=31536000, immutable"
+    </If>
+</IfModule>
+"""

@@ -1,0 +1,44 @@
+"""Text from shop files and rules on its way into Markdown, where it must stay text."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterable, Sequence
+
+_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+!|~^=:-])")
+
+
+def text(words: str) -> str:
+    """Words as they are: no mark-up of theirs takes effect, and line breaks become spaces."""
+    return _SPECIAL.sub(r"\\\1", html.escape(" ".join(words.split()), quote=False)).replace(r"\-", "-").replace(r"\:", ":")
+
+
+def paragraphs(words: str) -> str:
+    """Words with their empty lines kept as breaks between paragraphs."""
+    return "\n\n".join(text(part) for part in re.split(r"\n\s*\n", words.strip()))
+
+
+def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """A table of cells that are Markdown already; the first column is left-aligned, numbers to the right."""
+    lines = [f"| {' | '.join(head)} |", "|" + "|".join(["---"] + ["--:"] * (len(head) - 1)) + "|"]
+    return "\n".join([*lines, *(f"| {' | '.join(row)} |" for row in rows)])
+
+
+def front(title: str, **more: object) -> str:
+    """The lines that open a page: its title for the browser's tab, and what else the theme is told."""
+    lines = [f"title: {_quoted(title)}"]
+    for name, value in more.items():
+        if isinstance(value, (list, tuple)):
+            lines.append(f"{name}:")
+            lines += [f"  - {item}" for item in value]
+        elif isinstance(value, dict):
+            lines.append(f"{name}:")
+            lines += [f"  {key}: {item}" for key, item in value.items()]
+        else:
+            lines.append(f"{name}: {value}")
+    return "---\n" + "\n".join(lines) + "\n---\n\n"
+
+
+def _quoted(words: str) -> str:
+    return '"' + words.replace("\\", "\\\\").replace('"', '\\"') + '"'

@@ -1,0 +1,95 @@
+"""Finished vehicles for sale: each with the engine's own figures and findings for the workshop's usual trip."""
+
+from __future__ import annotations
+
+from engine.build import Resolver
+from engine.catalogue.workshop import Catalogue, ReadyBuild
+from engine.desk import set_scene
+from engine.document import figures_document
+from engine.enquiry import Enquiry
+from engine.sheets.view import MARKS, Scene
+from engine.units import System, money, show
+from site_build.pages.markdown import front, paragraphs, table, text
+
+_STATUS = {"for-sale": "For sale", "reserved": "Reserved", "sold": "Sold"}
+
+
+def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
+    """`ready/index.md` and one page for each finished vehicle."""
+    pages = {}
+    rows = []
+    for ready in catalogue.ready:
+        scene = set_scene(resolver, _enquiry(catalogue, ready))
+        pages[f"ready/{ready.id}.md"] = _page(catalogue, ready, scene)
+        rows.append(
+            (
+                f"[{text(ready.name)}]({ready.id}.md)",
+                text(catalogue.vehicles_by_id[ready.vehicle].name),
+                _STATUS[ready.status],
+                money(ready.price, catalogue.workshop.currency),
+            )
+        )
+    words = (
+        table(("Vehicle", "Base", "Status", "Price before tax"), rows)
+        if rows
+        else "None at the moment. [Put one together](../configurator/index.md)."
+    )
+    pages["ready/index.md"] = front("Finished vehicles") + f"# Finished vehicles\n\n{words}\n"
+    return pages
+
+
+def _enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
+    return Enquiry(
+        workshop=catalogue.workshop.id,
+        vehicle=ready.vehicle,
+        options=dict(ready.options),
+        trip=catalogue.workshop.trip,
+        title=ready.name,
+        catalogue_dated=catalogue.dated,
+    )
+
+
+def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
+    units: System = catalogue.workshop.units
+    currency = catalogue.workshop.currency
+    figures = figures_document(scene.figures)
+    shown = [("Price before tax", money(ready.price, currency)), ("Status", _STATUS[ready.status])]
+    for key, label in (
+        ("payload_left_kg", "Payload left"),
+        ("rear_axle_left_kg", "Rear axle left"),
+        ("off_grid_d", "Days off the grid"),
+        ("held_degc", "Coldest night held"),
+        ("fresh_water_d", "Days of water"),
+    ):
+        value = figures[key]["value"]
+        if value is not None:
+            shown.append((label, show(value, figures[key]["unit"], units)))
+    parts = [
+        front(ready.name),
+        f"# {text(ready.name)}\n\n{paragraphs(ready.summary)}\n",
+        '<div class="facts">' + "".join(f"<p>{text(a)}<b>{text(b)}</b></p>" for a, b in shown) + "</div>\n",
+        f'<p class="way"><a href="../../configurator/#{scene.link}">Try it with your own trip</a></p>\n',
+        f"The figures are for the trip that {text(catalogue.workshop.name)}'s buyers usually have in mind: "
+        f"{text(scene.build.climate.name)}, {scene.build.trip.adults} grown-ups.\n",
+        "## What is to be said about it\n",
+    ]
+    told = [f for f in scene.findings if f.verdict != "ok"]
+    parts += [
+        f"- **{MARKS[f.verdict].word}**: [{text(f.title)}](../handbook/{f.rule}.md). {text(f.cause)} {text(f.remedy)}\n"
+        for f in told
+    ]
+    passed = sum(f.verdict == "ok" for f in scene.findings)
+    parts.append(f"\n{passed} other checks are ok.\n\n## What is in it\n")
+    base = catalogue.vehicles_by_id[ready.vehicle]
+    parts.append(f"Base vehicle: [{text(base.name)}](../catalogue/vehicles.md#{base.id})\n")
+    for section in catalogue.sections:
+        chosen = [(o, ready.options[o.id]) for o in section.options if o.id in ready.options]
+        if chosen:
+            parts.append(f"**{text(section.title)}**\n")
+            parts.append(
+                "".join(
+                    f"- [{text(o.name)}](../catalogue/{section.id}.md#{o.id})" + (f" × {n}" if n > 1 else "") + "\n"
+                    for o, n in chosen
+                )
+            )
+    return "\n".join(parts)

@@ -1,0 +1,142 @@
+"""The handbook: one page per rule, made from the rule itself, its examples worked out by the engine."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from itertools import groupby
+from pathlib import Path
+
+from engine.catalogue.quantities import suffix_of
+from engine.rule import Rule, say
+from engine.units import METRIC, System
+from site_build.pages.facts import value_text
+from site_build.pages.markdown import front, table, text
+from site_build.progress import SiteProblem
+
+TOPIC_TITLES = {
+    "choices": "Choices that go together",
+    "mass": "Mass and axles",
+    "roof": "Roof",
+    "power": "Electricity",
+    "warmth": "Warmth",
+    "water": "Water",
+    "gas": "Gas and alarms",
+    "space": "Seats and beds",
+    "money": "Money",
+}
+_CATEGORIES = {
+    "safety": "Safety: getting it wrong can hurt somebody.",
+    "legal": "Legal: a limit that the law or a plate sets.",
+    "function": "Function: whether the build does what it is for.",
+    "comfort": "Comfort: how well it does it.",
+}
+
+
+def handbook_pages(rules: Iterable[Rule], system: System, currency: str) -> dict[str, str]:
+    """`handbook/index.md` and one page for each rule. Raises `SiteProblem` when a rule lacks a part of its page."""
+    every = list(rules)
+    pages = {"handbook/index.md": _index(every)}
+    for rule in every:
+        pages[f"handbook/{rule.code}.md"] = _page(rule, system, currency)
+    return pages
+
+
+def handbook_nav(rules: Iterable[Rule]) -> list[dict[str, object]]:
+    """Pages of the handbook by topic, for the navigation."""
+    nav: list[dict[str, object]] = [{"Overview": "handbook/index.md"}]
+    for topic, group in groupby(rules, key=lambda rule: rule.topic):
+        nav.append({TOPIC_TITLES[topic]: [{rule.title: f"handbook/{rule.code}.md"} for rule in group]})
+    return nav
+
+
+def _index(rules: list[Rule]) -> str:
+    parts = [
+        front("Handbook"),
+        "# Handbook\n\nEvery check that a build goes through: what it asks, its formula, its sources and worked examples. "
+        "The pages are made from the checks themselves.\n",
+    ]
+    for topic, group in groupby(rules, key=lambda rule: rule.topic):
+        rows = [(f"[{text(rule.title)}]({rule.code}.md)", rule.category) for rule in group]
+        parts.append(f"## {TOPIC_TITLES[topic]}\n\n" + table(("Check", "Kind"), rows) + "\n")
+    return "\n".join(parts)
+
+
+def _page(rule: Rule, system: System, currency: str) -> str:
+    question, why = _docstring(rule)
+    missing = [
+        name
+        for name, value in (
+            ("a docstring", question),
+            ("a source", rule.sources),
+            ("a formula", rule.formula),
+            ("an example that passes", any(e.verdict in ("ok", "tight", "note") for e in rule.examples)),
+            ("two examples", len(rule.examples) > 1),
+        )
+        if not value
+    ]
+    if missing:
+        raise SiteProblem(f"The rule {rule.code} has no page without {', '.join(missing)}.")
+    parts = [front(rule.title), f"# {text(rule.title)}\n\n*{text(question)}*\n\n{why}\n"]
+    if rule.caution:
+        parts.append(f'!!! danger "Caution"\n    {text(rule.caution)}\n')
+    parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{rule.formula}\n```\n")
+    parts.append("## What goes in\n\n" + _inputs(rule) + "\n")
+    parts.append("## Worked examples\n\n" + _examples(rule, system, currency))
+    if rule.remedy:
+        parts.append(f"## What helps\n\n{text(_words(rule.remedy))}\n")
+    parts.append("## Sources\n\n" + "".join(f"- {_source(s)}\n" for s in rule.sources))
+    parts.append(f"\nIn the engine since {text(rule.since)} as `{rule.code}`.\n")
+    return "\n".join(parts)
+
+
+def _docstring(rule: Rule) -> tuple[str, str]:
+    """The question and the reason, from the docstring of the rule's file."""
+    module = sys.modules[rule.read.__module__]
+    first, _, rest = (module.__doc__ or "").strip().partition("\n\n")
+    return " ".join(first.split()), "\n\n".join(text(part) for part in rest.split("\n\n") if part.strip())
+
+
+def _inputs(rule: Rule) -> str:
+    rows = []
+    for name, field in rule.inputs.model_fields.items():
+        if name == "options":
+            continue
+        extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
+        unit = (suffix_of(name) or "").removeprefix("_")
+        rows.append((text(field.description or name), METRIC[unit].unit if unit in METRIC else unit, str(extra.get("origin", ""))))
+    return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
+
+
+def _examples(rule: Rule, system: System, currency: str) -> str:
+    """Each example with its inputs, what the engine finds and how it says it."""
+    parts = []
+    for example in rule.examples:
+        inputs = rule.inputs.model_validate(dict(example.inputs))
+        finding = say(rule, inputs, system, currency)
+        given = [
+            f"{text(field.description or name)} {text(value_text(name, getattr(inputs, name), system))}"
+            for name, field in rule.inputs.model_fields.items()
+            if name != "options" and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
+        ]
+        parts.append(f"**{text(example.note[:1].upper() + example.note[1:])}: {finding.verdict}.** {text(finding.cause)}\n")
+        if given:
+            parts.append(f"*Given: {'; '.join(given)}.*\n")
+    return "\n".join(parts)
+
+
+def _words(remedy: str) -> str:
+    """The remedy with its placeholders spoken."""
+    for name in ("measured", "limit", "margin", "over"):
+        remedy = remedy.replace("{" + name + "}", {"measured": "the figure", "limit": "the limit"}.get(name, "what is missing"))
+    return remedy.replace("{", "").replace("}", "").replace("_", " ")
+
+
+def _source(source: object) -> str:
+    checked = getattr(source, "checked", "")
+    return text(str(source)) + (f" (compared on {checked})" if checked else "")
+
+
+def source_file(rule: Rule) -> Path:
+    """The file of a rule."""
+    return Path(sys.modules[rule.read.__module__].__file__ or "")

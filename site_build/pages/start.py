@@ -1,0 +1,44 @@
+"""The start page: who the workshop is, and the ways in."""
+
+from __future__ import annotations
+
+from engine.catalogue.workshop import Catalogue
+from engine.units import money
+from site_build.pages.markdown import front, paragraphs, text
+
+
+def start_page(catalogue: Catalogue) -> dict[str, str]:
+    """`index.md`."""
+    shop = catalogue.workshop
+    contact = [text(line) for line in (shop.contact.email, shop.contact.phone, shop.contact.address) if line]
+    count = sum(len(section.options) for section in catalogue.sections)
+    body = f"""\
+# {text(shop.name)}
+
+**{text(shop.tagline)}**
+
+{paragraphs(shop.about)}
+
+<p class="way"><a href="configurator/">Put a build together</a> <a href="ready/">See finished vehicles</a></p>
+
+## How this works
+
+Choose a base vehicle, say how you will travel, and pick from {count} options in {len(catalogue.sections)} chapters. After
+each pick the sheet is worked out again: whether the panels fit the roof, whether the battery feeds the inverter, what
+the axles carry, how cold a night the heater holds, how long water, gas and power last, and what it costs. Each
+warning says why, and what helps.
+
+All of it is worked out in your own browser. Nothing you pick is sent anywhere until you send it yourself, and after the
+first visit it works without a network. [How it is worked out](method.md) · [Every check, with its sources](handbook/index.md)
+
+!!! warning "What a sheet is, and is not"
+    It checks arithmetic. Gas, mains voltage, battery currents, axle loads and carbon monoxide can hurt or kill: licensed
+    people, local codes and a weighbridge have the last word. [Read about safety](safety.md).
+
+## {text(shop.name)}
+
+{"<br>".join(contact)}
+
+Work is charged at {money(shop.labour_rate, shop.currency)} an hour before {text(shop.tax.name)}. Catalogue of {catalogue.dated}.
+"""
+    return {"index.md": front(shop.name, hide=["navigation", "toc"]) + body}
