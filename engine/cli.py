@@ -86,7 +86,8 @@ def load_scene(build_file: Path, shop_dir: Path) -> Scene:
 @click.argument("build_file", type=click.Path(path_type=Path))
 @SHOP_OPTION
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document instead of tables.")
-def check(build_file: Path, shop_dir: Path, as_json: bool) -> None:
+@click.option("--all", "every", is_flag=True, help="List what is fine too.")
+def check(build_file: Path, shop_dir: Path, as_json: bool, every: bool) -> None:
     """Check BUILD_FILE against a shop's catalogue.
 
     Exit status 0 when nothing fails, 1 when a finding fails, 2 when the input cannot be used.
@@ -99,7 +100,7 @@ def check(build_file: Path, shop_dir: Path, as_json: bool) -> None:
     else:
         from engine.cli_print import print_check
 
-        print_check(scene)
+        print_check(scene, every)
     sys.exit(1 if any(f.verdict == "fails" for f in scene.findings) else 0)
 
 

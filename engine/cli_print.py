@@ -18,8 +18,12 @@ STYLE: dict[Verdict, tuple[str, str]] = {
 }
 
 
-def print_check(scene: Scene) -> None:
-    """Print the figures, then every finding, the serious ones first."""
+WITHOUT_VALUE = {"off_grid_d": "no end", "held_degc": "no heater"}
+"""What a figure without a number means; for all others that the thing is not aboard."""
+
+
+def print_check(scene: Scene, every: bool) -> None:
+    """Print the figures, then the findings, the serious ones first; those that are fine only when asked for."""
     console = Console()
     shop = scene.catalogue.workshop
     figures = Table(title=f"{shop.name}: {scene.build.vehicle.name}", title_justify="left", show_header=False)
@@ -29,7 +33,7 @@ def print_check(scene: Scene) -> None:
         unit, meaning = FIGURES[key]
         value = figure["value"]
         if value is None:
-            text = "–"
+            text = WITHOUT_VALUE.get(key, "none")
         elif unit == "money":
             text = money(scene.figures.money.total, shop.currency)
         else:
@@ -38,16 +42,18 @@ def print_check(scene: Scene) -> None:
     console.print(figures)
     findings = Table(title="Findings", title_justify="left", show_lines=False, expand=True)
     findings.add_column("verdict", no_wrap=True)
-    findings.add_column("rule", overflow="fold", ratio=1)
-    findings.add_column("what we found, and what helps", ratio=4)
+    findings.add_column("rule", no_wrap=True)
+    findings.add_column("what we found, and what helps", ratio=1)
     order = list(STYLE)
-    for f in sorted(scene.findings, key=lambda f: order.index(f.verdict)):
+    shown = [f for f in scene.findings if every or f.verdict != "ok"]
+    for f in sorted(shown, key=lambda f: order.index(f.verdict)):
         word, style = STYLE[f.verdict]
         says = Text(f.cause)
         if f.remedy:
             says.append(" " + f.remedy, style="italic")
         findings.add_row(Text(word, style=style), f.rule, says)
-    console.print(findings)
+    if shown:
+        console.print(findings)
     counts = {v: sum(f.verdict == v for f in scene.findings) for v in order}
     console.print(", ".join(f"{n} {STYLE[v][0][2:]}" for v, n in counts.items() if n))
     console.print(
