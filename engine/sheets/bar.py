@@ -11,7 +11,7 @@ from markupsafe import Markup
 from engine.rule import Finding
 from engine.sheets.templates import render
 from engine.sheets.view import GRAVITY, MARKS, MONTHS, Mark, Scene
-from engine.units import money, show
+from engine.units import System, money, show
 
 # Rules whose verdicts each of the five figures takes; the gravest counts.
 BUDGET = ("budget",)
@@ -22,6 +22,8 @@ ENERGY = ("energy-days",)
 NIGHT = ("heater-capacity",)
 
 _NAMED = 6
+_COLDEST_DEGC = -60.0
+"""Colder nights are outside what the heat sums were made for, and are not told apart."""
 
 
 class Cell(NamedTuple):
@@ -66,10 +68,9 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
     front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
     month = MONTHS[power.sun_month - 1]
+    days = "no end" if power.days is None else show(power.days, "d", units)
     if power.usable_wh <= 0:
         days = "no battery"
-    else:
-        days = "no end" if power.days is None else show(power.days, "d", units)
     budget = scene.build.trip.budget
     return (
         cell(
@@ -84,10 +85,18 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
         cell("days", f"Off grid, {month}", days, "on battery and sun", ENERGY),
         cell(
             "night", "Coldest night held",
-            "no heater" if warmth.held_degc is None else show(warmth.held_degc, "degc", units),
+            _held(warmth.held_degc, units),
             f"coldest {show(warmth.design_degc, 'degc', units)}", NIGHT,
         ),
     )  # fmt: skip
+
+
+def _held(held_degc: float | None, units: System) -> str:
+    if held_degc is None:
+        return "no heater"
+    if held_degc < _COLDEST_DEGC:
+        return f"below {show(_COLDEST_DEGC, 'degc', units)}"
+    return show(held_degc, "degc", units)
 
 
 @lru_cache(maxsize=512)
@@ -129,7 +138,7 @@ def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
     elif count["tight"]:
         verdict, lead = "tight", "Works, with little to spare."
     elif count["ok"]:
-        verdict, lead = "ok", "Every check is fine."
+        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), 0)
     else:
         verdict, lead = "unknown", "Nothing has been checked."
     grave = [

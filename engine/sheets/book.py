@@ -13,11 +13,14 @@ from engine.catalogue import Catalogue, Option, Section, Vehicle
 from engine.catalogue.trip import Trip
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import Climate
+from engine.rule import Rule
 from engine.rules import all_rules
 from engine.sheets.templates import render
 from engine.units import System, money, show
 
 _MOST_OPTIONS = 400  # an enquiry names no more
+_NAMED = 3
+"""How many options that would do are named before the rest are counted."""
 
 
 class Offer(NamedTuple):
@@ -69,6 +72,8 @@ class Book:
                     counts[kind][s.id] += 1
         self.offering = {k: max(v, key=lambda s: v[s]) for k, v in counts.items()}
         self.cautions = {r.code: r.caution for r in all_rules()}
+        self.assuming = frozenset(r.code for r in all_rules() if _assumes(r))
+        """Rules that rest on something nobody stated."""
         self._climate = climate
         self.offers: Callable[[str], dict[str, Offer]] = lru_cache(maxsize=64)(self._offers)
 
@@ -95,9 +100,9 @@ class Book:
     ) -> Offer:
         fits = option.id in parts
         mass_kg, price = parts.get(option.id, (option.mass_kg, money(option.price, self.currency)))
-        goes_with = [f"With {self._name(r.option)}: {r.because}" for r in option.requires]
+        goes_with = [f"Needs {self._name(r.option)}: {r.because}" for r in option.requires]
         goes_with += [f"Not with {self._name(x.option)}: {x.because}" for x in option.excludes]
-        goes_with += [f"With one of {', '.join(map(self._name, n.options))}: {n.because}" for n in option.needs_one_of]
+        goes_with += [f"Needs {self._one_of(n.options)}: {n.because}" for n in option.needs_one_of]
         body = render(
             "option_body",
             id=option.id,
@@ -116,9 +121,20 @@ class Book:
         )
         return Offer(option.id, body, figures, option.most, fits, option.name)
 
+    def _one_of(self, options: tuple[str, ...]) -> str:
+        names = [self._name(i) for i in options]
+        if len(names) <= _NAMED:
+            return " or ".join(names)
+        return f"one of {', '.join(names[:_NAMED])} and {len(names) - _NAMED} more"
+
     def _name(self, option_id: str) -> str:
         known = self.catalogue.options_by_id.get(option_id)
         return known[1].name if known else option_id
+
+
+def _assumes(rule: Rule) -> bool:
+    extras = (field.json_schema_extra for field in rule.inputs.model_fields.values())
+    return any(isinstance(extra, dict) and extra.get("origin") == "assumed" for extra in extras)
 
 
 _books: list[Book] = []

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from functools import lru_cache
 
 from markupsafe import Markup
 
-from engine.sheets.book import Chapter
+from engine.sheets.book import Book, Chapter
 from engine.sheets.notes import Margin, Placing
 from engine.sheets.templates import render
-from engine.sheets.view import GRAVITY, MARKS
+from engine.sheets.view import GRAVITY, MARKS, Scene
+from engine.units import money, show
+
+_NOTHING = Decimal(0)
 
 
 @lru_cache(maxsize=4096)
@@ -18,17 +22,39 @@ def head(chapter: Chapter, margin: Margin, cautions: tuple[str, ...]) -> Markup:
     return render("head", c=chapter, margin=margin, cautions=cautions)
 
 
+@lru_cache(maxsize=4096)
+def fold(chapter_id: str, text: str, verdict: str) -> Markup:
+    """What is chosen in a chapter and the gravest verdict there, ``fold-<chapter>``; seen while it is folded too."""
+    return render("fold", id=chapter_id, text=text, mark=MARKS[verdict])
+
+
 @lru_cache(maxsize=1024)
 def _index(lines: tuple[tuple[str, str, str, str], ...]) -> Markup:
     return render("index", lines=tuple((i, n, t, MARKS[v]) for i, n, t, v in lines))
 
 
-def index(chapters: tuple[Chapter, ...], placing: Placing) -> Markup:
+def index(chapters: tuple[Chapter, ...], verdicts: dict[str, str]) -> Markup:
     """Every chapter with the gravest verdict in it, ``index``."""
-    lines = []
-    for c in chapters:
-        verdicts = [placing.beside[i].verdict for i in c.options if i in placing.beside]
-        if c.id in placing.heads:
-            verdicts.append(placing.heads[c.id].verdict)
-        lines.append((c.id, c.number, c.title, max(verdicts, key=GRAVITY.__getitem__, default="")))
-    return _index(tuple(lines))
+    return _index(tuple((c.id, c.number, c.title, verdicts[c.id]) for c in chapters))
+
+
+def gravest_by_chapter(book: Book, placing: Placing) -> dict[str, str]:
+    """The gravest verdict of the notes in each chapter; empty where there is none."""
+    found = {c.id: placing.heads[c.id].verdict if c.id in placing.heads else "" for c in book.chapters}
+    for option_id, margin in placing.beside.items():
+        chapter = book.chapter_of[option_id].id
+        if GRAVITY[margin.verdict] > GRAVITY[found[chapter]]:
+            found[chapter] = margin.verdict
+    return found
+
+
+def chosen_by_chapter(scene: Scene, book: Book) -> dict[str, str]:
+    """What the chosen options of each chapter come to, such as "3 chosen, 42 kg, £1,200"."""
+    sums: dict[str, tuple[int, float, Decimal]] = {}
+    for p in scene.build.parts:
+        n, kg, price = sums.get(p.section_id, (0, 0.0, _NOTHING))
+        sums[p.section_id] = (n + 1, kg + (p.mass_kg or 0.0), price + p.price)
+    return {
+        c: f"{n} chosen, {show(kg, 'kg', book.units)}, {money(price, book.currency)}"
+        for c, (n, kg, price) in sums.items()
+    }

@@ -23,6 +23,8 @@ ONE = "one."
 """Followed by a chapter's id: radio buttons of a chapter from which one is picked."""
 COUNT = "count."
 """Followed by an option's id: how many."""
+STEP = "step."
+"""Followed by an option's id: one more or one less of it, from a button."""
 TRIP = "trip."
 """Followed by a field of the trip."""
 EXACT = "exact."
@@ -225,7 +227,27 @@ def _options(catalogue: Catalogue, entries: _Entries) -> dict[str, int]:
         elif known is None or known[0].pick != "one":
             # In a chapter of which one is picked, a number beside an option that is not picked means nothing.
             picked[option_id] = _count(option_id, text)
+    for option_id, text in entries.starting(STEP).items():
+        _step(catalogue, picked, option_id, text)
     return {i: n for i, n in picked.items() if n}
+
+
+def _step(catalogue: Catalogue, picked: dict[str, int], option_id: str, text: str) -> None:
+    """One more or one less, as the button beside a number says."""
+    if text not in ("1", "-1"):
+        raise FormError(STEP + option_id, "A button adds one or takes one away.")
+    now = picked.get(option_id, 0)
+    known = catalogue.options_by_id.get(option_id)
+    most = MOST if known is None else max(now, known[1].most)
+    if known is not None and known[0].pick == "one":
+        if not now:  # the button picks it, in place of what was picked
+            for other in known[0].options:
+                picked.pop(other.id, None)
+            picked[option_id] = 1
+            return
+        picked[option_id] = min(most, max(1, now + int(text)))
+        return
+    picked[option_id] = min(most, max(0, now + int(text)))
 
 
 def _months(entries: _Entries) -> tuple[int, ...]:

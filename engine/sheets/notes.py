@@ -35,10 +35,15 @@ ORIGINS = {
 class Margin(NamedTuple):
     """What stands beside one row or in the head of one chapter."""
 
-    notes: tuple[Markup, ...] = ()
-    pointers: tuple[Markup, ...] = ()
-    fine: tuple[Markup, ...] = ()
+    html: Markup = Markup('<div class="margin"></div>')
+    """The element that holds the notes."""
+    fine: Markup = Markup("")
+    """The count of what is in order, with its list to unfold."""
     verdict: str = ""
+    """The gravest of the notes; empty when there is none."""
+
+
+EMPTY = Margin()
 
 
 class Placing(NamedTuple):
@@ -90,15 +95,19 @@ def _fine(title: str, cause: str, rule: str, handbook: bool) -> Markup:
     return render("fine", title=title, cause=cause, handbook=f"../handbook/{rule}/" if handbook else "")
 
 
-def _head_of(finding: Finding, book: Book) -> str:
-    chapter = book.offering.get(finding.offers)
-    if chapter is not None and not finding.options:
-        return chapter
-    if finding.options:  # all of them unknown to the catalogue
-        return LEFT_OUT
-    if finding.topic in ("mass", "roof"):
-        return VEHICLE
-    return PRICE if finding.topic == "money" else TRIP
+@lru_cache(maxsize=4096)
+def _home(options: tuple[str, ...], offers: str, topic: str, book: Book) -> tuple[str, tuple[str, ...]]:
+    """(chapter or other head, those of the options that the catalogue has)."""
+    known = tuple(i for i in options if i in book.chapter_of)
+    if known:
+        return book.chapter_of[known[0]].id, known
+    if options:
+        return LEFT_OUT, ()
+    if offers in book.offering:
+        return book.offering[offers], ()
+    if topic in ("mass", "roof"):
+        return VEHICLE, ()
+    return (PRICE if topic == "money" else TRIP), ()
 
 
 class _Heap:
@@ -108,13 +117,23 @@ class _Heap:
 
     def __init__(self) -> None:
         self.notes: list[tuple[int, Markup]] = []
-        self.pointers: list[Markup] = []
+        self.pointers: dict[tuple[str, str], Markup] = {}
+        """By rule and verdict: where a rule speaks several times, one pointer is enough."""
         self.fine: list[Markup] = []
         self.verdict = ""
 
     def done(self) -> Margin:
         self.notes.sort(key=lambda n: n[0])
-        return Margin(tuple(n for _, n in self.notes), tuple(self.pointers), tuple(self.fine), self.verdict)
+        return _margin((*(n for _, n in self.notes), *self.pointers.values()), tuple(self.fine), self.verdict)
+
+
+@lru_cache(maxsize=4096)
+def _margin(notes: tuple[Markup, ...], fine: tuple[Markup, ...], verdict: str) -> Margin:
+    inside = Markup("\n").join(notes)
+    html = Markup('<div class="margin">\n{}\n</div>').format(inside) if notes else EMPTY.html
+    count = f"{len(fine)} {'check' if len(fine) == 1 else 'checks'} fine"
+    listed = render("fine_list", count=count, lines=Markup("\n").join(fine)) if fine else EMPTY.fine
+    return Margin(html, listed, verdict)
 
 
 def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
@@ -129,13 +148,13 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     cautions: dict[str, dict[str, None]] = {}
     seen: dict[str, int] = {}
     for f in findings:
-        known = [i for i in f.options if i in book.chapter_of]
-        head = book.chapter_of[known[0]].id if known else _head_of(f, book)
+        head, known = _home(f.options, f.offers, f.topic, book)
         caution = book.cautions.get(f.rule, "")
         if caution:
             cautions.setdefault(head, {})[caution] = None
         if f.verdict == "ok":
-            heads.setdefault(head, _Heap()).fine.append(_fine(f.title, f.cause, f.rule, handbook))
+            heap = heads.get(head) or heads.setdefault(head, _Heap())
+            heap.fine.append(_fine(f.title, f.cause, f.rule, handbook))
             continue
         seen[f.rule] = n = seen.get(f.rule, 0) + 1
         anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"
@@ -151,7 +170,7 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
         if f.verdict != "note":
             for other in known[1 : 1 + _POINTERS]:
                 heap = beside.setdefault(other, _Heap())
-                heap.pointers.append(_pointer(f.title, f.verdict, anchor))
+                heap.pointers.setdefault((f.rule, f.verdict), _pointer(f.title, f.verdict, anchor))
     return Placing(
         {i: h.done() for i, h in beside.items()},
         {i: h.done() for i, h in heads.items()},

@@ -10,9 +10,9 @@ from engine.enquiry.climate import load_places
 from engine.sheets import form, rows, summary, trip
 from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
 from engine.sheets.book import Book, book_of
-from engine.sheets.chapters import head, index
+from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
 from engine.sheets.drawings import roof_plan, side_view
-from engine.sheets.notes import LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
+from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.units import money, show
@@ -27,26 +27,34 @@ class _Drawn(NamedTuple):
 
 
 def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Markup]) -> set[str]:
-    build = scene.build
+    """Every option's row. Rows that nothing is said about come as they are; returns those that paper needs."""
+    build, chosen = scene.build, scene.enquiry.options
     offers = book.offers(build.vehicle.id)
-    chosen = scene.enquiry.options
+    parts |= rows.plain_rows(book, build.vehicle.id)
     strays = {s.option_id: s.reason for s in build.strays}
+    touched = dict.fromkeys(i for i in (*chosen, *placing.beside) if i in book.chapter_of)
+    picks: dict[str, int] = {}
+    for option_id in chosen:
+        chapter = book.chapter_of.get(option_id)
+        if chapter is not None and chapter.pick_one:
+            picks[chapter.id] = picks.get(chapter.id, 0) + 1
+            if picks[chapter.id] == 1:
+                parts[f"none-{chapter.id}"] = rows.none_row(chapter, False)
+            elif picks[chapter.id] == 2:
+                parts[f"none-{chapter.id}"] = rows.no_none_row(chapter.id)
+                touched |= dict.fromkeys(chapter.options)
     kept = set()
-    for chapter in book.chapters:
-        several = chapter.pick_one and sum(i in chosen for i in chapter.options) > 1
-        for option_id in chapter.options:
-            margin = placing.beside.get(option_id, rows.EMPTY)
-            count = chosen.get(option_id, 0)
-            row = rows.row_of(offers[option_id], chapter, count, several, strays.get(option_id, ""), margin)
-            name = f"opt-{option_id}"
-            parts[name] = rows.option_row(row)
-            if count or margin.notes:
-                kept.add(name)
-        if chapter.pick_one and not several:
-            taken = any(i in chosen for i in chapter.options)
-            parts[f"none-{chapter.id}"] = rows.none_row(chapter, not taken)
-        elif chapter.pick_one:
-            parts[f"none-{chapter.id}"] = rows.no_none_row(chapter.id)
+    for option_id in touched:
+        chapter = book.chapter_of[option_id]
+        margin = placing.beside.get(option_id, EMPTY)
+        count = chosen.get(option_id, 0)
+        several = picks.get(chapter.id, 0) > 1
+        name = f"opt-{option_id}"
+        parts[name] = rows.option_row(
+            rows.row_of(offers[option_id], chapter, count, several, strays.get(option_id, ""), margin)
+        )
+        if count or margin.verdict:
+            kept.add(name)
     return kept
 
 
@@ -56,6 +64,8 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     placing = place(scene.findings, book, handbook)
     by_rule = verdicts_by_rule(scene.findings)
     heads = placing.heads
+    gravest = gravest_by_chapter(book, placing)
+    chosen = chosen_by_chapter(scene, book)
     parts: dict[str, Markup] = {
         "form-error": form_error(None),
         "identity": rows.identity(
@@ -68,22 +78,21 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
         "verdict": verdict(whole(scene.findings, placing.anchors)),
         "draw-roof": roof_plan.draw(roof_plan.roof_plan(scene)),
         "draw-side": side_view.draw(side_view.side_view(scene, by_rule)),
-        "index": index(book.chapters, placing),
+        "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
-        "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, rows.EMPTY)),
+        "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, EMPTY)),
         "left-out": rows.left_out(
-            tuple(s for s in build.strays if s.option_id not in book.chapter_of), heads.get(LEFT_OUT, rows.EMPTY)
+            tuple(s for s in build.strays if s.option_id not in book.chapter_of), heads.get(LEFT_OUT, EMPTY)
         ),
     }
-    parts |= rows.vehicle_rows(book, build.vehicle.id, heads.get(VEHICLE, rows.EMPTY))
+    parts |= rows.vehicle_rows(book, build.vehicle.id, heads.get(VEHICLE, EMPTY))
     for chapter in book.chapters:
-        parts[f"head-{chapter.id}"] = head(
-            chapter, heads.get(chapter.id, rows.EMPTY), placing.cautions.get(chapter.id, ())
-        )
+        parts[f"head-{chapter.id}"] = head(chapter, heads.get(chapter.id, EMPTY), placing.cautions.get(chapter.id, ()))
+        parts[f"fold-{chapter.id}"] = fold(chapter.id, chosen.get(chapter.id, "none chosen"), gravest[chapter.id])
     kept = _option_rows(scene, book, placing, parts)
     mass, cash = figures.mass, figures.money
     parts["price"] = summary.price(
-        summary.price_lines(scene), show(cash.lead_time_d, "d", units), heads.get(PRICE, rows.EMPTY)
+        summary.price_lines(scene), show(cash.lead_time_d, "d", units), heads.get(PRICE, EMPTY)
     )
     parts["parts"] = summary.parts(
         summary.part_rows(scene), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),

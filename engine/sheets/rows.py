@@ -10,11 +10,9 @@ from markupsafe import Markup
 from engine.build.model import Stray
 from engine.sheets import form
 from engine.sheets.book import Book, Chapter, Offer
-from engine.sheets.notes import Margin
+from engine.sheets.notes import EMPTY, Margin
 from engine.sheets.templates import render
 from engine.units import money, show
-
-EMPTY = Margin()
 
 
 class Row(NamedTuple):
@@ -24,17 +22,25 @@ class Row(NamedTuple):
     control: str
     """ "check", "radio", "number", or two of them joined by "+"."""
     field: str
-    count: int
+    number: int
+    """How many are chosen."""
     disabled: bool
     stray: str
-    margin: Margin
+    margin: Markup
+    noted: bool
 
 
 @lru_cache(maxsize=8192)
 def option_row(row: Row) -> Markup:
     """The row's element, ``opt-<id>``."""
     return render(
-        "option_row", r=row, one=form.ONE, picked=form.PICKED, counted=form.COUNT, most=max(row.offer.most, row.count)
+        "option_row",
+        r=row,
+        one=form.ONE,
+        picked=form.PICKED,
+        counted=form.COUNT,
+        step=form.STEP,
+        most=max(row.offer.most, row.number),
     )
 
 
@@ -51,7 +57,20 @@ def row_of(offer: Offer, chapter: Chapter, count: int, several: bool, stray: str
         control, field = ("check+number" if many else "check"), form.PICKED
     else:
         control, field = ("number" if many else "check"), form.PICKED
-    return Row(offer, control, field, count, not offer.fits and not count, stray, margin)
+    return Row(offer, control, field, count, not offer.fits and not count, stray, margin.html, bool(margin.verdict))
+
+
+@lru_cache(maxsize=64)
+def plain_rows(book: Book, vehicle_id: str) -> dict[str, Markup]:
+    """The rows of all options, nothing chosen and nothing said."""
+    offers = book.offers(vehicle_id)
+    found: dict[str, Markup] = {}
+    for chapter in book.chapters:
+        for i in chapter.options:
+            found[f"opt-{i}"] = option_row(row_of(offers[i], chapter, 0, False, "", EMPTY))
+        if chapter.pick_one:
+            found[f"none-{chapter.id}"] = none_row(chapter, True)
+    return found
 
 
 @lru_cache(maxsize=512)

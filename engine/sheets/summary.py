@@ -70,7 +70,7 @@ def part_rows(scene: Scene) -> tuple[Markup, ...]:
 @lru_cache(maxsize=512)
 def parts(rows: tuple[Markup, ...], mass: str, labour: str, amount: str) -> Markup:
     """The parts list with masses, ``parts``."""
-    return render("parts", rows=rows, mass=mass, labour=labour, price=amount)
+    return render("parts", rows=Markup("\n").join(rows), mass=mass, labour=labour, price=amount)
 
 
 def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
@@ -87,7 +87,7 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
     if scene.figures.gas.diesel_l_d:
         found["Share of the vehicle's diesel that may be burnt for heat"] = show(FUEL_FOR_HEAT_FRAC, "frac", units)
     for f in scene.findings:
-        for fact in f.facts:
+        for fact in f.facts if f.rule in book.assuming else ():
             if fact.origin == "assumed":
                 name = fact.name[:1].upper() + fact.name[1:]
                 found.setdefault(name, fact_text(fact, units))

@@ -42,10 +42,9 @@ def _entry(field: form.TripField, value: float | None, system: System) -> Entry:
     shown = field.shown(value)
     in_feet = system == "us" and field.name == "tallest_m"
     feet = form.feet_and_inches(value) if in_feet else None
+    back = field.si(float(shown))
     if feet:
         back = float(feet[0]) * form.FOOT_M + float(feet[1]) * form.INCH_M
-    else:
-        back = field.si(float(shown))
     exact = "" if back == value else repr(value)
     return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet)
 
@@ -118,17 +117,13 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
               f"{show(water.fresh_l, 'l', units)}: {days(water.fresh_days, 'no tank')}"),
         Asked("Grey water", show(water.grey_l_d, "l_d", units), days(water.grey_days, "no tank")),
         Asked("Toilet", "", days(water.toilet_days, "no toilet")),
-        Asked("Heat, coldest night", f"{show(warmth.design_loss_w, 'w', units)} at {show(warmth.design_degc, 'degc', units)}",
+        Asked("Heat, coldest night",
+              f"{show(warmth.design_loss_w, 'w', units)} at {show(warmth.design_degc, 'degc', units)}",
               f"{show(warmth.output_w, 'w', units)} of heaters" if warmth.output_w else "no heater"),
     ]  # fmt: skip
     if gas.uses_gas:
-        lines.append(
-            Asked(
-                "Gas",
-                show(gas.gas_kg_d, "kg_d", units),
-                f"{show(gas.gas_kg, 'kg', units)}: {days(gas.gas_days, 'no end')}",
-            )
-        )
+        lasts = days(gas.gas_days, "none used") if gas.gas_kg else "no cylinder"
+        lines.append(Asked("Gas", show(gas.gas_kg_d, "kg_d", units), f"{show(gas.gas_kg, 'kg', units)}: {lasts}"))
     if gas.diesel_l_d:
         lines.append(
             Asked("Diesel for heat", show(gas.diesel_l_d, "l_d", units), days(gas.diesel_days, "no diesel tank"))
@@ -147,8 +142,8 @@ def summary(scene: Scene) -> str:
     months = ", ".join(MONTHS[m - 1][:3] for m in t.months)
     return (
         f"{people}; {scene.build.climate.name} in {months}; {show(t.days_off_grid_d, 'd', units)} between hook-ups, "
-        f"{show(t.days_between_fills_d, 'd', units)} between water fills; {show(t.baggage_kg, 'kg', units)} of baggage; "
-        f"{show(t.inside_degc, 'degc', units)} inside at night."
+        f"{show(t.days_between_fills_d, 'd', units)} between water fills; "
+        f"{show(t.baggage_kg, 'kg', units)} of baggage; {show(t.inside_degc, 'degc', units)} inside at night."
     )
 
 

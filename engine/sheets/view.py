@@ -2,10 +2,12 @@
 
 from typing import NamedTuple
 
+from markupsafe import Markup
+
 from engine.build import Build, Figures
 from engine.catalogue import Catalogue
 from engine.enquiry import Enquiry
-from engine.rule import Finding, Verdict
+from engine.rule import Finding
 
 
 class Scene(NamedTuple):
@@ -26,6 +28,11 @@ class Mark(NamedTuple):
     symbol: str
     word: str
 
+    @property
+    def badge(self) -> Markup:
+        """The mark as it stands in a line of text."""
+        return _BADGES[self.css]
+
 
 MARKS: dict[str, Mark] = {
     "ok": Mark("ok", "✓", "ok"),
@@ -36,13 +43,13 @@ MARKS: dict[str, Mark] = {
     "": Mark("none", "·", ""),
 }
 
+_BADGES = {
+    m.css: Markup('<span class="mark v-{}"><b aria-hidden="true">{}</b> {}</span>').format(m.css, m.symbol, m.word)
+    for m in MARKS.values()
+}
+
 GRAVITY: dict[str, int] = {"": -1, "ok": 0, "note": 1, "tight": 2, "unknown": 3, "fails": 4}
 """Worse verdicts have larger numbers. Not known is worse than tight: nobody can promise anything."""
-
-
-def worst(verdicts: list[Verdict]) -> str:
-    """The gravest of some verdicts; an empty text when there is none."""
-    return max(verdicts, key=GRAVITY.__getitem__, default="")
 
 
 MONTHS = (

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from engine.build.roof import Obstacle
 from engine.physics.roof_packing import Rect
-from engine.sheets.drawings.scale import cm, length_class
+from engine.sheets.drawings.scale import cm, length_class, rect_at, text_at
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.units import System, show
@@ -18,15 +18,15 @@ _AROUND_M = 0.55
 """Room round the roof for dimension lines, in metres of the vehicle."""
 
 
-class Box(NamedTuple):
-    """A rectangle in the drawing, in centimetres."""
+_SMALL_M = 0.2
+"""Things narrower than this have their letter beside them."""
 
-    x: str
-    y: str
-    w: str
-    h: str
-    middle_x: str
-    middle_y: str
+
+class Box(NamedTuple):
+    """A rectangle in the drawing with its label."""
+
+    rect: Markup
+    text: Markup
     label: str
     css: str
 
@@ -79,10 +79,10 @@ def roof_plan(scene: Scene) -> RoofPlan:
 def _box(plan: RoofPlan, r: Rect, label: str, css: str) -> Box:
     # y counts from the left edge, which is at the bottom.
     top_m = plan.width_m - r.y_m - r.width_m
-    return Box(
-        cm(r.x_m), cm(top_m), cm(r.length_m), cm(r.width_m), cm(r.x_m + r.length_m / 2), cm(top_m + r.width_m / 2),
-        label, css,
-    )  # fmt: skip
+    # A letter does not fit into a small thing and stands beside it then.
+    small = min(r.length_m, r.width_m) < _SMALL_M
+    x_m = r.x_m + r.length_m + 0.14 if small else r.x_m + r.length_m / 2
+    return Box(rect_at(r.x_m, top_m, r.length_m, r.width_m), text_at(x_m, top_m + r.width_m / 2), label, css)
 
 
 def _letter(n: int) -> str:
