@@ -200,6 +200,12 @@ class Rule:
     since: str = "0.1"
 
 
+def sentence(words: str) -> str:
+    """A workshop's own words as a sentence: they may be a fragment, and stand on their own in a finding."""
+    words = words.strip()
+    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "!", "?")) else ".")
+
+
 class _Words(dict[str, str]):
     """Placeholders for a sentence, rendered when asked for."""
 

@@ -4,7 +4,7 @@ Two things can want the same place or the same task. The reason is the workshop'
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sentence
 
 
 class Pair(Inputs):
@@ -24,7 +24,7 @@ def read(build: Build, figures: Figures) -> list[Pair]:
             options=(part.option.id, other.option),
             name=part.option.name,
             other=names.get(other.option, other.option),
-            because=other.because,
+            because=sentence(other.because),
             both=build.has(other.option),
         )
         for part in build.parts

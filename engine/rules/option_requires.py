@@ -5,7 +5,7 @@ workshop's own.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sentence
 
 
 class Needs(Inputs):
@@ -25,7 +25,7 @@ def read(build: Build, figures: Figures) -> list[Needs]:
             options=(part.option.id, need.option),
             name=part.option.name,
             needed=names.get(need.option, need.option),
-            because=need.because,
+            because=sentence(need.because),
             present=build.has(need.option),
         )
         for part in build.parts
