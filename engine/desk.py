@@ -37,7 +37,11 @@ def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
     """Resolve, work out and judge an enquiry. Raises UnknownChoiceError for a vehicle or place nobody knows."""
     build = resolver.resolve(enquiry)
     figures = work_out(build)
-    return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), to_link(enquiry))
+    try:
+        link = to_link(enquiry)
+    except EnquiryProblems:
+        link = ""  # too long for a link; it can still be saved as a file
+    return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), link)
 
 
 @dataclass

@@ -21,7 +21,7 @@ from engine.catalogue.facets import (
     VentFan,
 )
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
-from engine.physics.sun import RISE_GLUED_K, RISE_RAISED_K, daily_yield_wh
+from engine.physics.sun import cell_rise_k, daily_yield_wh
 
 
 class DailyLoad(NamedTuple):
@@ -127,7 +127,7 @@ def _sun(build: Build, roof: RoofFigures) -> tuple[int, float, float, bool]:
             build.climate.ghi_kwh_m2_d[month - 1],
             build.climate.mean_degc[month - 1],
             f.power_coefficient_frac_k,
-            RISE_GLUED_K if f.mount == "glued" else RISE_RAISED_K,
+            cell_rise_k(build.climate.ghi_kwh_m2_d[month - 1], f.mount),
         )
     return month, energy * controller, watts, controller > 0
 

@@ -11,7 +11,7 @@ from engine.physics.direct_current import alternator_spare_a, battery_current_a,
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, tank_content_kg
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
 from engine.physics.ranges import OutOfRangeError, within
-from engine.physics.sun import daily_yield_wh
+from engine.physics.sun import cell_rise_k, daily_yield_wh
 
 
 def _one_load(mass_kg, x_m, wheelbase_m):
@@ -44,6 +44,7 @@ CASES = (
      {"power_w": 400, "sun_kwh_m2_d": 4.2, "air_degc": 18, "power_coefficient_frac_k": -0.0035, "rise_k": 25},
      {"power_w": (-1, 2e5), "sun_kwh_m2_d": (-0.1, 12.1), "air_degc": (-61, 61),
       "power_coefficient_frac_k": (-0.011, 0.001), "rise_k": (-1, 81)}),
+    (cell_rise_k, {"sun_kwh_m2_d": 4.2, "mount": "raised"}, {"sun_kwh_m2_d": (-0.1, 12.1)}),
     (battery_current_a, {"ac_w": 1800, "efficiency_frac": 0.88, "dc_w": 60, "battery_v": 12.8},
      {"ac_w": (-1, 2e7), "efficiency_frac": (0.49, 1.01), "dc_w": (-1, 2e7), "battery_v": (7.9, 71)}),
     (charger_input_a, {"output_a": 30, "output_v": 14.2, "efficiency_frac": 0.92, "input_v": 13.5},
