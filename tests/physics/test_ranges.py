@@ -78,7 +78,8 @@ def test_every_formula_and_argument_is_tried():
         module = import_module(f"engine.physics.{name}")
         for fname, f in inspect.getmembers(module, inspect.isfunction):
             if f.__module__ == module.__name__ and not fname.startswith("_"):
-                missing = set(inspect.signature(f).parameters) - tried.get(fname, set())
+                numbers = {n for n, p in inspect.signature(f).parameters.items() if p.annotation is not str}
+                missing = numbers - tried.get(fname, set())
                 assert missing == set(), f"{name}.{fname}"
 
 
