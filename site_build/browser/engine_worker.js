@@ -34,6 +34,12 @@ export class EngineWorker {
       if (mine === this.#worker) this.#failed(why, event.message ?? "");
     };
     this.#arm(SCRIPT_PATIENCE_MS, "The calculation's script did not start.");
+    this.#send();
+  }
+
+  // Whether something was asked that has not been answered.
+  get pending() {
+    return this.#busy !== null || this.#waiting !== null;
   }
 
   stop() {

@@ -5,7 +5,6 @@ import { EngineWorker } from "./engine_worker.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
 
-const HASH = "#build=";
 const form = document.getElementById("configurator");
 const line = new StatusLine(document.getElementById("engine-status"), { restart });
 const storageKey = `loadstead:${new URL(".", location.href).pathname}`;
@@ -79,7 +78,7 @@ function remember(link) {
   if (!link || link === shownLink) return;
   shownLink = link;
   try {
-    history.replaceState(history.state, "", HASH + link);
+    history.replaceState(history.state, "", `#${link}`);
     localStorage.setItem(storageKey, link);
   } catch {
     // Private windows may refuse storage and very fast picks may be throttled; the page works without both.
@@ -101,14 +100,25 @@ function pick(submitter) {
   if (!ready) line.kept();
 }
 
+// A hash that names no part of the page is a build.
 function linkInAddress() {
-  return location.hash.startsWith(HASH) ? location.hash.slice(HASH.length) : null;
+  const hash = location.hash.slice(1);
+  return hash && !document.getElementById(hash) ? hash : null;
 }
 
 function restart() {
   line.progress("load", 0);
+  if (form && !worker.pending) pick();
   worker.start();
-  if (form) pick();
+}
+
+// The small buttons beside a number change it by the field's own step and limits.
+function step(button) {
+  const field = document.getElementById(button.dataset.for);
+  if (!field) return;
+  if (Number(button.dataset.step) > 0) field.stepUp();
+  else field.stepDown();
+  field.dispatchEvent(new Event("change", { bubbles: true }));
 }
 
 function listen() {
@@ -124,6 +134,10 @@ function listen() {
     clearTimeout(typing);
     // Typed fields report each change twice; the timer above already waits for the last letter.
     if (event.target.form === form) pick();
+  });
+  form.addEventListener("click", (event) => {
+    const button = event.target.closest("button[data-step]");
+    if (button) step(button);
   });
   form.addEventListener("submit", (event) => {
     event.preventDefault();

@@ -17,7 +17,7 @@ from site_build.progress import SiteProblem
 STDLIB_LEFT_BEHIND = frozenset(
     """
     __hello__ __phello__ _pyio _pydatetime _pyrepl antigravity argparse bdb cProfile cmd code compileall configparser ctypes curses dbm doctest
-    email ensurepip filecmp fileinput ftplib getopt getpass gettext http idlelib imaplib mailbox modulefinder multiprocessing netrc nturl2path
+    ensurepip filecmp fileinput ftplib getopt getpass gettext http idlelib imaplib mailbox modulefinder multiprocessing netrc nturl2path
     optparse pdb pickletools plistlib poplib profile pstats pty pyclbr pydoc pydoc_data rlcompleter sched shelve
     smtplib socketserver sqlite3 tabnanny tarfile this timeit tkinter tomllib trace tty turtle turtledemo unittest venv wave
     webbrowser wsgiref xml xmlrpc zipapp
@@ -57,6 +57,9 @@ def _stdlib_kept(name: str) -> bool:
         return False
     if top == "encodings":
         return Path(name).stem in _ENCODINGS_KEPT
+    if top == "email":
+        # importlib.metadata, which pydantic imports, names the package but reads no message with it.
+        return name == "email/__init__.py"
     return not name.endswith((".pyi", ".txt", ".exe")) and "__pycache__" not in name
 
 

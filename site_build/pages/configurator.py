@@ -26,5 +26,5 @@ def configurator_page(catalogue: Catalogue, resolver: Resolver, app: str) -> dic
         "Configurator", template="sheet.html", app=app, hide=["navigation", "toc"], search={"exclude": "true"}
     )
     # Blank lines would end the block of plain HTML in Markdown.
-    lines = [line for line in (STATUS + sheet).splitlines() if line.strip()]
+    lines = [line for line in (STATUS + str(sheet)).splitlines() if line.strip()]
     return {"configurator/index.md": opening + '<div class="sheet-body">\n' + "\n".join(lines) + "\n</div>\n"}
