@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -39,6 +40,18 @@ def stop(*lines: str) -> NoReturn:
     for line in lines:
         click.echo(line, err=True)
     sys.exit(2)
+
+
+def write_whole(out: Path, text: str) -> None:
+    """Write a file whole or not at all; leaves with status 2 when it cannot be written."""
+    part = out.with_name(out.name + ".part")
+    try:
+        part.write_text(text, encoding="utf-8")
+        part.replace(out)
+    except OSError as error:
+        with suppress(OSError):
+            part.unlink()
+        stop(f"{out}: cannot be written ({error.strerror}).")
 
 
 def load_catalogue(shop_dir: Path) -> Catalogue:
@@ -114,13 +127,7 @@ def sheet(build_file: Path, shop_dir: Path, out: Path) -> None:
     from site_build.paths import SHEET_CSS
 
     scene = load_scene(build_file, shop_dir)
-    html = report_html(scene, SHEET_CSS.read_text(encoding="utf-8"))
-    part = out.with_name(out.name + ".part")
-    try:
-        part.write_text(html, encoding="utf-8")
-        part.replace(out)
-    except OSError as error:
-        stop(f"{out}: cannot be written ({error.strerror}).")
+    write_whole(out, report_html(scene, SHEET_CSS.read_text(encoding="utf-8")))
     click.echo(str(out))
 
 
@@ -134,10 +141,7 @@ def schema(out: Path | None) -> None:
     if out is None:
         click.echo(text)
         return
-    try:
-        out.write_text(text + "\n", encoding="utf-8")
-    except OSError as error:
-        stop(f"{out}: cannot be written ({error.strerror}).")
+    write_whole(out, text + "\n")
 
 
 @main.group()

@@ -71,7 +71,10 @@ def check_enquiry(data: object) -> Enquiry:
     except ValidationError as error:
         from engine.enquiry.wording import problem_of
 
-        raise EnquiryProblems(map(problem_of, error.errors(include_url=False))) from None
+        errors = error.errors(include_url=False)
+        # A list of which no entry is sound is also called too short; its entries' own problems say all there is.
+        inner = {e["loc"][:n] for e in errors for n in range(len(e["loc"]))}
+        raise EnquiryProblems(problem_of(e) for e in errors if e["loc"] not in inner) from None
 
 
 def _check_format(version: object) -> None:
