@@ -16,6 +16,9 @@ HOT_SHARE_FRAC = 0.55
 WATER_RISE_K = 48.0
 """From 12 °C in the tank to 60 °C in the heater."""
 
+NO_GAS_KG_D = 1e-6
+"""A milligram a day and less counts as none, so that no count of days runs away."""
+
 FUEL_FOR_HEAT_FRAC = 0.5
 """Share of the vehicle's fuel tank that may be burnt for heat, so that the way home stays open (assumption)."""
 
@@ -64,6 +67,8 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
     cooking_kg = gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac))
     heating_kg, hot_kg = gas_kg(heating["gas"], kwh_kg), gas_kg(hot["gas"], kwh_kg)
     total = cooking_kg + heating_kg + hot_kg
+    if total < NO_GAS_KG_D:
+        cooking_kg = heating_kg = hot_kg = total = 0.0
     diesel = (heating["diesel"] + hot["diesel"]) / 1000 / DIESEL_KWH_L
     tank = build.vehicle.engine.fuel_l if build.vehicle.engine.fuel == "diesel" else 0.0
     return GasFigures(

@@ -131,8 +131,9 @@ def warmth_figures(build: Build) -> WarmthFigures:
         air_m3_h=air_m3_h,
         air_loss_w_k=air_w_k,
         total_w_k=total_w_k,
-        low_w_k=low_w_k + air_loss_w_k(leak_m3_h),
-        high_w_k=high_w_k + air_w_k,
+        # The same sum in another order can come out a rounding error apart.
+        low_w_k=min(total_w_k, low_w_k + air_loss_w_k(leak_m3_h)),
+        high_w_k=max(total_w_k, high_w_k + air_w_k),
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),
         output_w=output_w,
