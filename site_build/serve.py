@@ -12,7 +12,9 @@ from urllib.parse import unquote, urlsplit
 from site_build.headers import TYPES, cache_rule, inline_hashes, policy
 
 
-class _Handler(SimpleHTTPRequestHandler):
+class Handler(SimpleHTTPRequestHandler):
+    """One request: a file below the prefix, with the headers that the published recipes also give."""
+
     protocol_version = "HTTP/1.1"
 
     def __init__(self, *args: Any, prefix: str, rule: str, **kwargs: Any) -> None:
@@ -58,5 +60,5 @@ class SiteServer(ThreadingHTTPServer):
 
     def __init__(self, site: Path, port: int = 0, host: str = "127.0.0.1", prefix: str = "/") -> None:
         rule = policy(inline_hashes(site))
-        super().__init__((host, port), partial(_Handler, directory=str(site), prefix=prefix, rule=rule))
+        super().__init__((host, port), partial(Handler, directory=str(site), prefix=prefix, rule=rule))
         self.address = f"http://{host}:{self.server_address[1]}{prefix}"

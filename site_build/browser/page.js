@@ -155,10 +155,6 @@ function listen() {
 
 function begin() {
   window.loadsteadPage = true;
-  if (location.protocol === "file:") {
-    line.failed("Opened from a file, this page cannot compute. Serve the folder (loadstead site serve, or any web host) and open its address.", "");
-    return;
-  }
   if (!form) return;
   listen();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());

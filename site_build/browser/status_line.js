@@ -58,7 +58,7 @@ export class StatusLine {
 
   failed(text, detail) {
     this.#state("failed", `${text} The sheet below stays readable; it shows the build it had last.`);
-    this.#restart.hidden = location.protocol === "file:";
+    this.#restart.hidden = false;
     if (detail) {
       const words = document.createElement("pre");
       words.textContent = detail;

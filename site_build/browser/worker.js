@@ -22,6 +22,8 @@ function fail(text, detail = "") {
 
 class HostFault extends Error {}
 
+const damage = (name) => `The file ${name} arrived damaged or incomplete.`;
+
 // Fetches one packed file and gives a stream of its content.
 async function unpacked(url) {
   const name = url.pathname.split("/").pop();
@@ -32,7 +34,7 @@ async function unpacked(url) {
     throw new HostFault(`The file ${name} could not be loaded. The network may be down, or a policy of this site forbids it.`);
   }
   if (!reply.ok) throw new HostFault(`The file ${name} is missing on this site (HTTP ${reply.status}).`);
-  const damaged = () => fail(`The file ${name} arrived damaged.`, url.href);
+  const damaged = (cause) => fail(damage(name), `${url.href}: ${cause}`);
   const count = new TransformStream({
     transform(chunk, out) {
       arrived += chunk.byteLength;
@@ -46,7 +48,12 @@ async function unpacked(url) {
 }
 
 async function whole(url) {
-  return new Uint8Array(await new Response(await unpacked(url)).arrayBuffer());
+  const content = await unpacked(url);
+  try {
+    return new Uint8Array(await new Response(content).arrayBuffer());
+  } catch (cause) {
+    throw new HostFault(damage(url.pathname.split("/").pop()));
+  }
 }
 
 function checkWebAssembly() {
