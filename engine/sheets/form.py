@@ -35,6 +35,7 @@ HIDDEN = ("format", "workshop", "catalogue_dated")
 MOST = 20
 """Most pieces of one option that an enquiry can name."""
 
+_MOST_MONEY = 9_999_999_999.99  # what an amount of twelve digits holds
 _MONTH_TEXTS = tuple(map(str, range(1, 13)))
 
 FOOT_M = 0.3048
@@ -108,7 +109,7 @@ def trip_fields(system: System, currency: str) -> dict[str, TripField]:
     for name, label, unit, factor, offset, decimals in _METRIC:
         if system == "us" and name in _US:
             unit, factor, offset, decimals = _US[name]
-        low, high, above = 0.0, 10_000_000.0, False
+        low, high, above = 0.0, _MOST_MONEY, False
         for limit in Trip.model_fields[name].metadata:
             low = float(getattr(limit, "ge", low))
             high = float(getattr(limit, "le", high))
@@ -201,12 +202,10 @@ def _within(field: TripField, name: str, value: float) -> float:
             (" ft ".join(feet_and_inches(v)) + " in" if feet else field.shown(v)) for v in (field.low, field.high)
         )
         unit = "" if feet else f" {field.unit}".rstrip()
-        raise FormError(
-            name,
-            f"{field.label}: more than {low}{unit} is needed."
-            if field.above
-            else f"{field.label}: from {low} to {high}{unit} can be worked out.",
-        )
+        if not field.above:
+            raise FormError(name, f"{field.label}: from {low} to {high}{unit} can be worked out.")
+        words = f"more than {low}{unit} is needed" if near <= field.low else f"at most {high}{unit} can be worked out"
+        raise FormError(name, f"{field.label}: {words}.")
     return int(value) if field.whole else value
 
 

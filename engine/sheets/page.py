@@ -23,6 +23,8 @@ class _Drawn(NamedTuple):
 
     parts: dict[str, Markup]
     kept: frozenset[str]
+    spoken: frozenset[str]
+    """Chapters with a note that no option of them causes."""
     book: Book
 
 
@@ -101,7 +103,8 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
     parts["share"] = rows.share(scene.link)
     kept.add(f"veh-{build.vehicle.id}")
-    return _Drawn(parts, frozenset(kept), book)
+    spoken = frozenset(c for c, margin in heads.items() if margin.verdict)
+    return _Drawn(parts, frozenset(kept), spoken, book)
 
 
 def _places() -> trip.Places:
@@ -133,7 +136,9 @@ def configurator_html(scene: Scene) -> str:
 def report_html(scene: Scene, css: str) -> str:
     """One document for paper and hand-over: what is chosen and what is to be said about it. Needs no other file."""
     drawn = _drawn(scene, handbook=False)
-    chapters = tuple((c, tuple(f"opt-{i}" for i in c.options if f"opt-{i}" in drawn.kept)) for c in drawn.book.chapters)
+    rows_kept = ((c, tuple(f"opt-{i}" for i in c.options if f"opt-{i}" in drawn.kept)) for c in drawn.book.chapters)
+    # A chapter of which nothing is chosen stays out, unless something is to be said about that.
+    chapters = tuple((c, kept) for c, kept in rows_kept if kept or c.id in drawn.spoken)
     return render(
         "report", f=drawn.parts, chapters=chapters, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
         vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "", css=Markup(css.replace("</", "<\\/")),
