@@ -106,12 +106,17 @@ class Limits:
         nothing = tuple([0] * len(self._weights))
         mixes = {0: nothing}
         for value, count, weight in zip(self._values, left, weights, strict=True):
-            more: dict[int, tuple[int, ...]] = {}
-            for have, cost in mixes.items():
-                for n in range(count + 1):
-                    got = have + n * value
-                    paid = tuple(c + n * w for c, w in zip(cost, weight, strict=True))
+            pile = 1
+            while count:
+                # Piles of 1, 2, 4 ... panels and the rest make up every number up to the count.
+                pile = min(pile, count)
+                more = dict(mixes)
+                for have, cost in mixes.items():
+                    got = have + pile * value
+                    paid = tuple([c + pile * w for c, w in zip(cost, weight, strict=True)])
                     old = more.get(got)
                     more[got] = paid if old is None else tuple(map(min, old, paid))
-            mixes = more
+                mixes = more
+                count -= pile
+                pile *= 2
         return mixes

@@ -223,6 +223,14 @@ def test_nothing_fits_and_nothing_wanted():
     assert pack_roof(RoofSpace(3.0, 2.0, 0.0, 0.0), (replace(kinds[0], count=0),)).complete
 
 
+def test_a_slip_of_the_keyboard_in_the_count_changes_nothing_but_the_wish():
+    space = RoofSpace(4.3, 1.75, 0.05, 0.025, (Rect(0.9, 0.6, 0.5, 0.5), Rect(3.2, 0.65, 0.45, 0.45)))
+    few, many = (pack_roof(space, (PanelKind("p", 1.48, 0.67, 200, n),)) for n in (9, 9999))
+    assert few.proven and many.proven
+    assert few.placed == many.placed
+    assert many.wanted_w == 9999 * 200
+
+
 def test_an_unfinished_search_says_so():
     space = RoofSpace(5.6, 1.8, 0.0, 0.02, (Rect(2.5, 0.7, 0.4, 0.4),))
     kinds = (PanelKind("a", 1.76, 1.13, 410, 3), PanelKind("b", 1.48, 0.67, 200, 4), PanelKind("c", 1.0, 0.6, 120, 4))
@@ -243,6 +251,7 @@ def test_an_unfinished_search_says_so():
         (RoofSpace(3.0, 2.0, 0.0, 0.0, (Rect(math.nan, 0, 1, 1),)), (), r"keep_clear\[0\]"),
         (RoofSpace(3.0, 2.0, 0.0, 0.0), (PanelKind("p", 1.0, 0.0, 100, 1),), "panel p width_m"),
         (RoofSpace(3.0, 2.0, 0.0, 0.0), (PanelKind("p", 1.0, 0.5, 100, -1),), "panel p count"),
+        (RoofSpace(15.0, 2.4, 0.0, 0.0), (PanelKind("p", 0.6, 0.6, 75, 99),), "panels wanted"),
         (RoofSpace(3.0, 2.0, 0.0, 0.0), (PanelKind("p", 1.0, 0.5, 100, 1),) * 2, "used twice"),
     ],
 )

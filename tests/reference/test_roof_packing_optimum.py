@@ -102,7 +102,7 @@ def coarse_roof(seed: int) -> tuple[RoofSpace, tuple[PanelKind, ...]]:
     length_m, width_m = draw.randint(5, 11) / 10, draw.randint(4, 9) / 10
     powers_w = [10, 20, 30, 37, 50, 80]
     kinds = tuple(
-        PanelKind(f"p{i}", draw.randint(1, 5) / 10, draw.randint(2, 5) / 10, draw.choice(powers_w), draw.randint(1, 4))
+        PanelKind(f"p{i}", draw.randint(2, 5) / 10, draw.randint(2, 5) / 10, draw.choice(powers_w), draw.randint(1, 4))
         for i in range(draw.randint(1, 3))
     )
     keep_clear = tuple(
