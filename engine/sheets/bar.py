@@ -82,7 +82,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
             "axle", "Worst axle, left", show(front_kg if front_first else rear_kg, "kg", units),
             "front" if front_first else "rear", FRONT if front_first else REAR,
         ),
-        cell("days", f"Off grid, {month}", days, "on battery and sun", ENERGY),
+        cell("days", f"Off grid, {month}", days, "sun and driving counted", ENERGY),
         cell(
             "night", "Coldest night held",
             _held(warmth.held_degc, units),
