@@ -8,7 +8,8 @@ from math import prod
 
 from engine.physics.packing_ground import COARSE, Ground, Shape, Strips
 
-_MOST_MIXES = 700  # with more mixes of kinds than this, powers are counted in coarser units in the bound
+_MOST_MIXES = 1000  # with more mixes of kinds than this, the bound counts power in coarser units:
+_ROUGH_VALUES = 120  # so many of them at most
 
 Stairs = tuple[tuple[int, int], ...]
 
@@ -40,7 +41,7 @@ class Limits:
         self.areas = (0, len(worths))  # the scales that are areas
         # Powers rounded up to `unit` keep the table of mixes small and the limit on the safe side.
         total = sum(v * n for v, n in zip(values, wanted, strict=True))
-        self._unit = -(-total // _MOST_MIXES) if prod(n + 1 for n in wanted) > _MOST_MIXES else 1
+        self._unit = -(-total // _ROUGH_VALUES) if prod(n + 1 for n in wanted) > _MOST_MIXES else 1
         self._values = [-(-v // self._unit) for v in values]
         self._pieces: dict[tuple[int, int, int, int], tuple[int, ...]] = {}
         self._mixes: dict[tuple[int, ...], tuple[list[int], list[tuple[int, ...]]]] = {}

@@ -123,6 +123,7 @@ def blocked_by(space: RoofSpace, kinds: tuple[PanelKind, ...], effort: int = EFF
     Empty if all panels wanted fit, or if no single obstacle is in the way. The gain is against the layout found by
     `pack_roof` with the same effort. The twelve largest obstacles are tried and share half as much effort
     again, so on a crowded roof with a mix of kinds a small gain may be missed; every gain told is a layout in hand.
+    Where `pack_roof` could not prove its layout, part of a gain may be a better layout and not the obstacle's absence.
     """
     now = pack_roof(space, kinds, effort)
     if now.complete:
