@@ -169,6 +169,25 @@ def test_a_larger_waste_tank_never_fills_sooner(given_: tuple[str, Enquiry], dat
 
 
 @pytest.mark.parametrize("shop", SHOPS)
+def test_everything_twenty_times_over_is_still_judged(shop: str) -> None:
+    shown = catalogue(shop)
+    trip = {"adults": 8, "children": 8, "pets": 6, "baggage_kg": 1500, "months": tuple(range(1, 13)), "cooling": True}
+    for vehicle in shown.vehicles:
+        _, figures, findings = worked(shop, enquiry(shop, vehicle.id, dict.fromkeys(shown.options_by_id, 20), **trip))
+        assert {f.rule for f in findings if f.verdict == "fails"} >= {"gross-mass", "option-count", "rear-axle-load"}
+        json.dumps(check_document(figures, findings), allow_nan=False)
+
+
+def test_months_alike_in_sun_count_in_one_order() -> None:
+    # Two months of equal sun and different warmth: Bogotá has some.
+    ghi = load_places()["bogota"].ghi_kwh_m2_d
+    [(a, b)] = [(i + 1, j + 1) for i in range(12) for j in range(i + 1, 12) if ghi[i] == ghi[j]][:1]
+    for months in ((a, b), (b, a)):
+        asked = enquiry("hallamoor", ready="dry-stone", place="bogota", months=months)
+        assert work_out(resolver("hallamoor").resolve(asked)).power.sun_month == a
+
+
+@pytest.mark.parametrize("shop", SHOPS)
 def test_every_single_option_can_be_judged_on_every_vehicle(shop: str) -> None:
     shown = catalogue(shop)
     for vehicle in shown.vehicles:

@@ -113,7 +113,8 @@ def _dc_daily(build: Build, warmth: WarmthFigures) -> list[DailyLoad]:
 
 def _sun(build: Build, roof: RoofFigures) -> tuple[int, float, float, bool]:
     """(darkest chosen month, Wh a day at the battery, rated watts placed, whether a controller is there)."""
-    month = min(build.trip.months, key=lambda m: build.climate.ghi_kwh_m2_d[m - 1])
+    # Of months alike in sun the first of the year, so that the order of months never matters.
+    month = min(build.trip.months, key=lambda m: (build.climate.ghi_kwh_m2_d[m - 1], m))
     controller = max((f.efficiency_frac for _, f in build.facets(SolarController)), default=0.0)
     fitted = dict.fromkeys((k.key for k in roof.packing.placed), 0)
     for placed in roof.packing.placed:

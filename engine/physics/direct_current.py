@@ -8,15 +8,15 @@ def battery_current_a(ac_w: float, efficiency_frac: float, dc_w: float, battery_
 
     I = (P_ac/η + P_dc)/U. The AC watts over 12 would leave the inverter's loss out.
 
-    ac_w, dc_w: 0 to 10 MW. efficiency_frac: 0.5 to 1. battery_v: 8 to 70. Source: power balance.
+    ac_w, dc_w: 0 to 100 MW. efficiency_frac: 0.5 to 1. battery_v: 8 to 70. Source: power balance.
 
     >>> round(battery_current_a(1800, 0.88, 0, 12.8))
     160
     """
     within("efficiency_frac", efficiency_frac, 0.5, 1)
     within("battery_v", battery_v, 8, 70)
-    within("ac_w", ac_w, 0, 1e7)
-    within("dc_w", dc_w, 0, 1e7)
+    within("ac_w", ac_w, 0, 1e8)
+    within("dc_w", dc_w, 0, 1e8)
     return (ac_w / efficiency_frac + dc_w) / battery_v
 
 

@@ -54,12 +54,12 @@ def gas_gross_kwh_kg(propane_frac: float) -> float:
 def gas_kg(energy_wh: float, kwh_kg: float = PROPANE_KWH_KG) -> float:
     """Gas burnt for an amount of heat input.
 
-    energy_wh: 0 to 1 GWh. kwh_kg: 12 to 14, for the same basis (lower or higher) as the energy. Source: heat balance.
+    energy_wh: 0 to 1 TWh. kwh_kg: 12 to 14, for the same basis (lower or higher) as the energy. Source: heat balance.
 
     >>> round(gas_kg(2000 / 0.85) * 1000, 1)
     182.8
     """
-    within("energy_wh", energy_wh, 0, 1e9)
+    within("energy_wh", energy_wh, 0, 1e12)
     return energy_wh / 1000 / within("kwh_kg", kwh_kg, 12, 14)
 
 

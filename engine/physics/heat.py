@@ -89,12 +89,12 @@ def air_loss_w_k(flow_m3_h: float) -> float:
 def balance_degc(inside_degc: float, output_w: float, loss_w_k: float) -> float:
     """Outside temperature at which a heater of this output just holds the inside temperature.
 
-    inside_degc: −50 to 60. output_w: 0 to 1 MW. loss_w_k: above 0, to 5000. Source: steady heat balance.
+    inside_degc: −50 to 60. output_w: 0 to 1 GW. loss_w_k: above 0, to 1,000,000. Source: steady heat balance.
 
     >>> balance_degc(20, 1500, 50)
     -10.0
     """
     within("inside_degc", inside_degc, -50, 60)
-    within("output_w", output_w, 0, 1e6)
-    within("loss_w_k", loss_w_k, 1e-6, 5000)
+    within("output_w", output_w, 0, 1e9)
+    within("loss_w_k", loss_w_k, 1e-6, 1e6)
     return inside_degc - output_w / loss_w_k

@@ -17,7 +17,7 @@ class BedLength(Inputs):
     name: str = fact("the bed", "chosen")
     lies: str = fact("along or across the vehicle", "catalogue")
     mattress_m: float = fact("length of its mattress", "catalogue", gt=0)
-    room_m: float = fact("clear length where it lies", "computed", gt=0)
+    room_m: float = fact("clear length where it lies", "computed", ge=0)
     lining_m: float = fact("taken by insulation and lining on each side", "computed", ge=0)
     sleeper_m: float = fact("tallest traveller", "chosen", gt=0)
 
@@ -34,7 +34,8 @@ def read(build: Build, figures: Figures) -> list[BedLength]:
             name=p.option.name,
             lies=f.lies,
             mattress_m=f.length_m,
-            room_m=(cabin.width_m if f.lies == "across" else cabin.length_m) - 2 * lining,
+            # Layers can be chosen until nothing is left between them.
+            room_m=max(0.0, (cabin.width_m if f.lies == "across" else cabin.length_m) - 2 * lining),
             lining_m=lining,
             sleeper_m=build.trip.tallest_m,
         )
