@@ -74,6 +74,8 @@ class Book:
         self.cautions = {r.code: r.caution for r in all_rules()}
         self.assuming = frozenset(r.code for r in all_rules() if _assumes(r))
         """Rules that rest on something nobody stated."""
+        self.part_rows: dict[tuple[str, str, int], Markup] = {}
+        """Lines of the parts list already drawn, by vehicle, option and count."""
         self._climate = climate
         self.offers: Callable[[str], dict[str, Offer]] = lru_cache(maxsize=64)(self._offers)
 

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from engine.catalogue.quantities import SUFFIXES
 from engine.rule import Fact, Finding
 from engine.sheets.book import Book
-from engine.sheets.templates import render
+from engine.sheets.templates import joined, render
 from engine.sheets.view import GRAVITY, MARKS
 from engine.units import SYSTEMS, System, show
 
@@ -129,11 +129,22 @@ class _Heap:
 
 @lru_cache(maxsize=4096)
 def _margin(notes: tuple[Markup, ...], fine: tuple[Markup, ...], verdict: str) -> Margin:
-    inside = Markup("\n").join(notes)
+    inside = joined(notes)
     html = Markup('<div class="margin">\n{}\n</div>').format(inside) if notes else EMPTY.html
     count = f"{len(fine)} {'check' if len(fine) == 1 else 'checks'} fine"
-    listed = render("fine_list", count=count, lines=Markup("\n").join(fine)) if fine else EMPTY.fine
+    listed = render("fine_list", count=count, lines=joined(fine)) if fine else EMPTY.fine
     return Margin(html, listed, verdict)
+
+
+_SETTLED = 4096
+
+
+@lru_cache(maxsize=8)
+def _settled(book: Book, handbook: bool) -> dict[int, tuple[Finding, str, tuple[str, ...], str, Markup | None]]:
+    """What is known of findings already seen, by identity: rules give the same object for the same inputs, and a
+    lookup by value would read every fact of some hundred findings at each pick. Holds the findings, so that no other
+    object can have their identity."""
+    return {}
 
 
 def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
@@ -147,14 +158,21 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     gravest: dict[str, int] = {}
     cautions: dict[str, dict[str, None]] = {}
     seen: dict[str, int] = {}
+    settled = _settled(book, handbook)
     for f in findings:
-        head, known = _home(f.options, f.offers, f.topic, book)
-        caution = book.cautions.get(f.rule, "")
+        known_f = settled.get(id(f))
+        if known_f is None or known_f[0] is not f:
+            head, known = _home(f.options, f.offers, f.topic, book)
+            fine = _fine(f.title, f.cause, f.rule, handbook) if f.verdict == "ok" else None
+            if len(settled) > _SETTLED:
+                settled.clear()
+            known_f = settled[id(f)] = (f, head, known, book.cautions.get(f.rule, ""), fine)
+        _, head, known, caution, fine = known_f
         if caution:
             cautions.setdefault(head, {})[caution] = None
-        if f.verdict == "ok":
+        if fine is not None:
             heap = heads.get(head) or heads.setdefault(head, _Heap())
-            heap.fine.append(_fine(f.title, f.cause, f.rule, handbook))
+            heap.fine.append(fine)
             continue
         seen[f.rule] = n = seen.get(f.rule, 0) + 1
         anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"

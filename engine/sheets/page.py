@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -69,7 +70,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     gravest = gravest_by_chapter(book, placing)
     chosen = chosen_by_chapter(scene, book)
     parts: dict[str, Markup] = {
-        "form-error": form_error(None),
+        "form-error": _no_error(),
         "identity": rows.identity(
             scene.enquiry.title or "",
             scene.enquiry.workshop or "",
@@ -97,7 +98,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
         summary.price_lines(scene), show(cash.lead_time_d, "d", units), heads.get(PRICE, EMPTY)
     )
     parts["parts"] = summary.parts(
-        summary.part_rows(scene), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
+        summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
         money(cash.parts, book.currency),
     )  # fmt: skip
     parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
@@ -107,7 +108,14 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     return _Drawn(parts, frozenset(kept), spoken, book)
 
 
+@cache
+def _no_error() -> Markup:
+    return form_error(None)
+
+
+@cache
 def _places() -> trip.Places:
+    """The places on offer never change while a page lives."""
     return trip.places(tuple((c.id, c.name, c.region) for c in load_places().values()))
 
 

@@ -7,12 +7,13 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from engine.build import Part
 from engine.build.gas import FUEL_FOR_HEAT_FRAC
 from engine.build.masses import ADULT_KG, CHILD_KG, PET_KG
 from engine.build.warmth import LIVING_FURNITURE_FRAC
 from engine.sheets.book import Book
 from engine.sheets.notes import Margin, fact_text
-from engine.sheets.templates import render
+from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
 from engine.units import money, show
 
@@ -47,30 +48,35 @@ def price(lines: tuple[PriceLine, ...], lead_time: str, margin: Margin) -> Marku
     return render("price", lines=lines, lead_time=lead_time, margin=margin)
 
 
-@lru_cache(maxsize=4096)
-def _part(name: str, count: int, mass: str, labour: str, amount: str) -> Markup:
-    return render("part", name=name, count=count, mass=mass, labour=labour, price=amount)
-
-
-def part_rows(scene: Scene) -> tuple[Markup, ...]:
+def part_rows(scene: Scene, book: Book) -> tuple[Markup, ...]:
     """One line for each chosen option."""
-    units, currency = scene.build.workshop.units, scene.build.workshop.currency
-    return tuple(
-        _part(
-            p.option.name,
-            p.count,
-            "not stated" if p.mass_kg is None else show(p.mass_kg, "kg", units),
-            show(p.labour_h, "h", units),
-            money(p.price, currency),
-        )
-        for p in scene.build.parts
+    vehicle = scene.build.vehicle.id
+    drawn = book.part_rows
+    rows = []
+    for p in scene.build.parts:
+        key = (vehicle, p.option.id, p.count)
+        row = drawn.get(key)
+        if row is None:
+            row = drawn[key] = _part_row(p, book)
+        rows.append(row)
+    return tuple(rows)
+
+
+def _part_row(part: Part, book: Book) -> Markup:
+    return render(
+        "part",
+        name=part.option.name,
+        count=part.count,
+        mass="not stated" if part.mass_kg is None else show(part.mass_kg, "kg", book.units),
+        labour=show(part.labour_h, "h", book.units),
+        price=money(part.price, book.currency),
     )
 
 
 @lru_cache(maxsize=512)
 def parts(rows: tuple[Markup, ...], mass: str, labour: str, amount: str) -> Markup:
     """The parts list with masses, ``parts``."""
-    return render("parts", rows=Markup("\n").join(rows), mass=mass, labour=labour, price=amount)
+    return render("parts", rows=joined(rows), mass=mass, labour=labour, price=amount)
 
 
 def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:

@@ -6,6 +6,7 @@ browser needs no template compiler at work. Without that package the .jinja file
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 from importlib import import_module
 from pathlib import Path
@@ -60,3 +61,8 @@ def _template(name: str) -> Template:
 def render(template: str, /, **values: Any) -> Markup:
     """One template filled in. The result counts as safe in other templates."""
     return Markup(_template(template).render(values).strip())
+
+
+def joined(parts: Iterable[Markup]) -> Markup:
+    """Finished pieces on a line each. They are Markup already, so there is nothing to escape."""
+    return Markup("\n".join(parts))

@@ -15,7 +15,7 @@ from engine.build.masses import Item
 from engine.catalogue.facets import BlackTank, Cassette, Facet, FreshTank, GasStore, GreyTank
 from engine.sheets.bar import FRONT, REAR, gravest
 from engine.sheets.drawings.scale import cm, length_class, rect_at, text_at
-from engine.sheets.templates import render
+from engine.sheets.templates import joined, render
 from engine.sheets.view import MARKS, Mark, Scene
 from engine.units import System, show
 
@@ -90,9 +90,12 @@ class SideView(NamedTuple):
 def _masses(scene: Scene) -> tuple[Mass, ...]:
     """The heaviest items, those of one name and place together."""
     build = scene.build
-    heights = {p.option.name: p.z_m for p in build.parts}
-    for kind, name in _CONTENTS.items():
-        heights.update((name, p.z_m) for p, _ in build.facets(kind))
+    heights: dict[str, float] = {}
+    for p in build.parts:
+        heights[p.option.name] = p.z_m
+        for facet in p.option.facets:
+            if type(facet) in _CONTENTS:
+                heights[_CONTENTS[type(facet)]] = p.z_m
     heights["baggage"] = build.vehicle.place("garage").z_m
     seat_m = build.vehicle.cabin.floor_z_m + _SEAT_ABOVE_FLOOR_M
     together: dict[tuple[str, float], float] = {}
@@ -262,8 +265,8 @@ def draw(view: SideView) -> Markup:
         view=f"{cm(-left_m)} {cm(-0.25)} {cm(s.length_m + 0.35 + 0.75)} {cm(s.height_m + 0.25 + 1.4)}",
         length_class=length_class(s.length_m + 0.35 + 0.75),
         frame=_frame(s),
-        circles=Markup("\n").join(_circles(s, view.masses)),
-        axles=Markup("\n").join(_axle(s, a) for a in view.axles),
+        circles=joined(_circles(s, view.masses)),
+        axles=joined(_axle(s, a) for a in view.axles),
         lines=lines,
         key=tuple((str(n), m.name, show(m.mass_kg, "kg", s.units)) for n, m in enumerate(view.masses, 1)),
         description=" ".join(f"{text}, {mark.word or 'not judged'}." for mark, text, _ in lines),
