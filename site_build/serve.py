@@ -7,7 +7,7 @@ from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
-from urllib.parse import unquote, urlsplit
+from urllib.parse import quote, urlsplit
 
 from site_build.headers import TYPES, cache_rule, inline_hashes, policy
 
@@ -18,7 +18,8 @@ class Handler(SimpleHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
 
     def __init__(self, *args: Any, prefix: str, rule: str, **kwargs: Any) -> None:
-        self._prefix = prefix
+        # Requests come with their odd characters encoded, and so does the prefix then.
+        self._prefix = quote(prefix)
         self._rule = rule
         super().__init__(*args, **kwargs)
 
@@ -26,7 +27,7 @@ class Handler(SimpleHTTPRequestHandler):
         return super().translate_path(path.removeprefix(self._prefix.rstrip("/")) or "/")
 
     def send_head(self) -> Any:
-        path = unquote(urlsplit(self.path).path)
+        path = urlsplit(self.path).path
         if not path.startswith(self._prefix):
             if path == self._prefix.rstrip("/") or path == "/":
                 self.send_response(HTTPStatus.FOUND)
@@ -61,4 +62,4 @@ class SiteServer(ThreadingHTTPServer):
     def __init__(self, site: Path, port: int = 0, host: str = "127.0.0.1", prefix: str = "/") -> None:
         rule = policy(inline_hashes(site))
         super().__init__((host, port), partial(Handler, directory=str(site), prefix=prefix, rule=rule))
-        self.address = f"http://{host}:{self.server_address[1]}{prefix}"
+        self.address = f"http://{host}:{self.server_address[1]}{quote(prefix)}"

@@ -1,12 +1,13 @@
 """A site built once, servers that serve it well or badly, and a chromium that visits them."""
 
 import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from site_build.command import build
 from site_build.progress import silent
@@ -17,6 +18,17 @@ from tests.shops import DEMO
 
 READY = "#configurator[data-engine=ready]"
 STATUS = "#engine-status"
+PATIENCE_S = 45.0
+expect.set_options(timeout=PATIENCE_S * 1000)
+
+
+def until(page: Page, expression: str) -> None:
+    """Wait until an expression is true on the page. (Playwright's own waiting needs eval, which the site's policy
+    forbids to everybody.)"""
+    end = time.monotonic() + PATIENCE_S
+    while not page.evaluate(expression):
+        assert time.monotonic() < end, f"never true: {expression}"
+        page.wait_for_timeout(30)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -88,7 +100,7 @@ def chromium() -> Iterator[Browser]:
 def context(chromium: Browser) -> Iterator[BrowserContext]:
     """A fresh visitor at a desk."""
     fresh = chromium.new_context(viewport={"width": 1300, "height": 900})
-    fresh.set_default_timeout(45_000)
+    fresh.set_default_timeout(PATIENCE_S * 1000)
     yield fresh
     fresh.close()
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from playwright.sync_api import BrowserContext, Page, expect
 
 from site_build.serve import SiteServer
-from tests.browser.conftest import READY, STATUS, served
+from tests.browser.conftest import READY, STATUS, served, until
 
 KEPT = ".engine-status-offline"
 
@@ -62,9 +62,9 @@ def test_a_new_release_waits_for_the_reader(site: Path, tmp_path: Path, context:
         assert page.evaluate("document.querySelector('script[src*=page\\\\.js]').src") == old
         assert len(page.evaluate("caches.keys()")) == 2
         button.click()
-        page.wait_for_function(f"document.querySelector('script[src*=\"{new_id}\"]') !== null")
+        until(page, f"document.querySelector('script[src*=\"{new_id}\"]') !== null")
         page.wait_for_selector(READY)
-        page.wait_for_function("caches.keys().then((keys) => keys.length === 1)")
+        until(page, "caches.keys().then((keys) => keys.length === 1)")
         assert page.evaluate("caches.keys()")[0].endswith(new_id)
 
 
@@ -80,9 +80,9 @@ def test_the_kill_switch_leaves_nothing_of_ours_and_everything_of_the_neighbours
         retire = Path(__file__).parents[2] / "site_build" / "browser" / "sw_retire.js"
         shutil.copy(retire, folder / "sw.js")
         page.evaluate("navigator.serviceWorker.getRegistration().then((r) => r.update())")
-        page.wait_for_function("caches.keys().then((keys) => keys.length === 1)")
+        until(page, "caches.keys().then((keys) => keys.length === 1)")
         assert page.evaluate("caches.keys()") == ["somebody else"]
-        page.wait_for_function("navigator.serviceWorker.getRegistration().then((r) => !r || !r.active || !r.waiting)")
+        until(page, "navigator.serviceWorker.getRegistration().then((r) => !r || !r.active || !r.waiting)")
         page.goto(server.address)
         assert page.evaluate("navigator.serviceWorker.getRegistrations().then((r) => r.length)") == 0
 

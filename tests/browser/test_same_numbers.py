@@ -16,7 +16,7 @@ from engine.enquiry.climate import load_places
 from engine.enquiry.door import check_enquiry, to_link
 from engine.enquiry.model import Enquiry
 from site_build.serve import SiteServer
-from tests.browser.conftest import READY, served
+from tests.browser.conftest import READY, served, until
 from tests.shops import catalogue, enquiry, resolver
 
 LISTENING = "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
@@ -84,7 +84,7 @@ def test_random_builds_give_the_same_figures_and_verdicts(
             asked = random_enquiry(shop, seed)
             page.evaluate("window.answers.length = 0")
             page.evaluate("(link) => { location.hash = link }", to_link(asked))
-            page.wait_for_function("answers.length > 0")
+            until(page, "answers.length > 0")
             answer = page.evaluate("answers.at(-1)")
             figures, verdicts = expected(shop, asked)
             assert not differences(figures, answer["figures"]), f"seed {seed}"
@@ -103,7 +103,7 @@ def test_picks_on_the_page_give_the_figures_of_what_was_picked(configurator: Pag
         boxes = page.locator("#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)")
         before = page.evaluate("answers.length")
         boxes.nth(chance.randrange(boxes.count())).evaluate("(box) => box.click()")
-        page.wait_for_function(f"answers.length > {before}")
+        until(page, f"answers.length > {before}")
         answer = page.evaluate("answers.at(-1)")
         asked = check_enquiry(answer["enquiry"])
         figures, verdicts = expected("quillback", asked)
@@ -122,7 +122,7 @@ def test_what_is_on_the_screen_is_what_was_answered(configurator: Page) -> None:
         boxes = page.locator("#configurator input[type=checkbox][name=opt]:not([disabled])")
         before = page.evaluate("answers.length")
         boxes.nth(chance.randrange(boxes.count())).evaluate("(box) => box.click()")
-        page.wait_for_function(f"answers.length > {before}")
+        until(page, f"answers.length > {before}")
     shown = page.locator("#configurator").inner_text()
     checked = page.evaluate("[...document.querySelectorAll('#configurator :checked')].map((e) => e.id).sort()")
     page.reload()
