@@ -41,7 +41,7 @@ def judge(x: Alternator) -> AtMost:
 _VAN = {"rating_a": 120, "hot_frac": 0.75, "own_use_a": 45}
 RULE = Rule(
     code="alternator-share",
-    title="Alternator can feed the charger",
+    title="Alternator and its charger",
     topic="power",
     category="function",
     inputs=Alternator,

@@ -45,7 +45,7 @@ def judge(x: ColdBattery) -> AtLeast | Holds:
 _OUT = {"name": "Battery", "where": "outside", "least_degc": 0}
 RULE = Rule(
     code="battery-cold-charge",
-    title="Battery can be charged in the cold",
+    title="Battery charging in the cold",
     topic="power",
     category="function",
     inputs=ColdBattery,

@@ -53,7 +53,7 @@ _MICROWAVE = {
 }  # fmt: skip
 RULE = Rule(
     code="battery-continuous",
-    title="Battery feeds all that runs together",
+    title="Battery with everything running",
     topic="power",
     category="function",
     inputs=Drain,

@@ -44,7 +44,7 @@ def judge(x: Peak) -> AtMost:
 _START = {"starter": "Air conditioner", "start_va": 4800, "dc_w": 0, "efficiency_frac": 0.9, "battery_v": 12.8}
 RULE = Rule(
     code="battery-peak",
-    title="Battery survives the largest motor start",
+    title="Battery at the largest motor start",
     topic="power",
     category="function",
     inputs=Peak,

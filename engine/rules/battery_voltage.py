@@ -41,7 +41,7 @@ def judge(x: Voltages) -> Holds:
 
 RULE = Rule(
     code="battery-voltage",
-    title="One voltage for battery, inverter and chargers",
+    title="Voltage of battery, inverter and chargers",
     topic="power",
     category="safety",
     inputs=Voltages,

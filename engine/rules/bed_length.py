@@ -52,7 +52,7 @@ def judge(x: BedLength) -> AtLeast:
 _ACROSS = {"name": "Bed across", "lies": "across", "mattress_m": 1.9, "sleeper_m": 1.78}
 RULE = Rule(
     code="bed-length",
-    title="Main bed long enough",
+    title="Length of the main bed",
     topic="space",
     category="comfort",
     inputs=BedLength,

@@ -29,7 +29,7 @@ def judge(x: Belts) -> AtLeast:
 
 RULE = Rule(
     code="belted-seats",
-    title="A belted seat for everybody",
+    title="Belted seats",
     topic="space",
     category="safety",
     inputs=Belts,

@@ -25,7 +25,7 @@ def judge(x: Beds) -> AtLeast:
 
 RULE = Rule(
     code="berths",
-    title="A place to sleep for everybody",
+    title="Places to sleep",
     topic="space",
     category="comfort",
     inputs=Beds,

@@ -28,7 +28,7 @@ def judge(x: Budget) -> AtMost:
 
 RULE = Rule(
     code="budget",
-    title="Price within the budget",
+    title="Price against the budget",
     topic="money",
     category="comfort",
     inputs=Budget,

@@ -32,7 +32,7 @@ def judge(x: Needed) -> Holds:
 
 RULE = Rule(
     code="carbon-monoxide-alarm",
-    title="Carbon monoxide alarm aboard",
+    title="Carbon monoxide alarm",
     topic="gas",
     category="safety",
     inputs=Needed,

@@ -31,7 +31,7 @@ def judge(x: Picked) -> AtMost:
 
 RULE = Rule(
     code="chapter-single-choice",
-    title="One choice where only one can be made",
+    title="One choice from a chapter",
     topic="choices",
     category="function",
     inputs=Picked,

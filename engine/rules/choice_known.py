@@ -27,7 +27,7 @@ def judge(x: Choice) -> Holds:
 
 RULE = Rule(
     code="choice-known",
-    title="Every choice is in today's catalogue",
+    title="Choices against today's catalogue",
     topic="choices",
     category="function",
     inputs=Choice,

@@ -65,7 +65,7 @@ _WEEKEND = {
 }  # fmt: skip
 RULE = Rule(
     code="energy-days",
-    title="Power from one hook-up to the next",
+    title="Days off the grid",
     topic="power",
     category="function",
     inputs=Energy,

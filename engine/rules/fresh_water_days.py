@@ -34,7 +34,7 @@ def judge(x: Fresh) -> AtLeast:
 _TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4}
 RULE = Rule(
     code="fresh-water-days",
-    title="Fresh water from one fill to the next",
+    title="Days of fresh water",
     topic="water",
     category="comfort",
     inputs=Fresh,

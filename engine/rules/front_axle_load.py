@@ -39,7 +39,7 @@ def judge(x: FrontAxle) -> AtMost:
 _VAN = {"case": "full fresh water, all aboard", "spread_kg": 0, "rating_kg": 2000}
 RULE = Rule(
     code="front-axle-load",
-    title="Front axle within its rating",
+    title="Front axle load",
     topic="mass",
     category="legal",
     inputs=FrontAxle,

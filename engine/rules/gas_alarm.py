@@ -30,7 +30,7 @@ def judge(x: Needed) -> Holds:
 
 RULE = Rule(
     code="gas-alarm",
-    title="Gas alarm aboard",
+    title="Gas alarm",
     topic="gas",
     category="safety",
     inputs=Needed,

@@ -47,7 +47,7 @@ def judge(x: Gas) -> AtLeast | Holds:
 _WEEKEND = {"content_kg": 9.07, "use_kg": 1.1385, "cooking_kg": 0.127, "heating_kg": 1.0115, "hot_water_kg": 0}
 RULE = Rule(
     code="gas-days",
-    title="Gas from one stop to the next",
+    title="Days of gas",
     topic="gas",
     category="function",
     inputs=Gas,

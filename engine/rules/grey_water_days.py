@@ -36,7 +36,7 @@ def judge(x: Grey) -> AtLeast:
 _TWO = {"waste_l": 17, "fresh_l": 100, "wanted_d": 4}
 RULE = Rule(
     code="grey-water-days",
-    title="Waste water from one stop to the next",
+    title="Days until the waste tank is full",
     topic="water",
     category="comfort",
     inputs=Grey,

@@ -62,7 +62,7 @@ _VAN = {
 }  # fmt: skip
 RULE = Rule(
     code="gross-mass",
-    title="Loaded mass within the gross rating",
+    title="Loaded mass against the gross rating",
     topic="mass",
     category="legal",
     inputs=Gross,

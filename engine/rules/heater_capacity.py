@@ -55,7 +55,7 @@ def _night(loss_w: float, output_w: float) -> dict[str, float | str]:
 
 RULE = Rule(
     code="heater-capacity",
-    title="Heating holds the coldest night",
+    title="Heating on the coldest night",
     topic="warmth",
     category="comfort",
     inputs=Heating,

@@ -40,7 +40,7 @@ def judge(x: Diesel) -> AtLeast:
 
 RULE = Rule(
     code="heater-fuel-days",
-    title="Diesel for heating lasts",
+    title="Days of diesel for heating",
     topic="warmth",
     category="function",
     inputs=Diesel,

@@ -34,7 +34,7 @@ def judge(x: Mild) -> Softened:
 
 RULE = Rule(
     code="heater-too-large",
-    title="Heater not far too large",
+    title="Heating in mild weather",
     topic="warmth",
     category="comfort",
     inputs=Mild,

@@ -38,7 +38,7 @@ def judge(x: Feed) -> AtMost:
 
 RULE = Rule(
     code="inverter-continuous",
-    title="Inverter feeds all that runs together",
+    title="Inverter with everything running",
     topic="power",
     category="function",
     inputs=Feed,

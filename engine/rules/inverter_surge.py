@@ -36,7 +36,7 @@ def judge(x: Surge) -> AtMost:
 _MOTOR = {"starter": "Half-horsepower motor", "start_multiple": 4.44, "start_va": 4800}
 RULE = Rule(
     code="inverter-surge",
-    title="Inverter survives the largest motor start",
+    title="Inverter at the largest motor start",
     topic="power",
     category="function",
     inputs=Surge,

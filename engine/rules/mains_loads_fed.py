@@ -42,7 +42,7 @@ def judge(x: Fed) -> Holds:
 
 RULE = Rule(
     code="mains-loads-fed",
-    title="Mains appliances have an inverter, the inverter a battery",
+    title="What feeds the mains appliances",
     topic="power",
     category="function",
     inputs=Fed,

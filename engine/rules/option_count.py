@@ -33,7 +33,7 @@ def judge(x: Count) -> AtMost:
 
 RULE = Rule(
     code="option-count",
-    title="No option more often than it can be fitted",
+    title="How many of one option",
     topic="choices",
     category="function",
     inputs=Count,

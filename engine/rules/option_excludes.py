@@ -40,7 +40,7 @@ def judge(x: Pair) -> Holds:
 _BEDS = {"name": "Bed across", "other": "Bed along", "because": "Both stand in the same place."}
 RULE = Rule(
     code="option-excludes",
-    title="Chosen options leave room for each other",
+    title="Options that rule each other out",
     topic="choices",
     category="function",
     inputs=Pair,

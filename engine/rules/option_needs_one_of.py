@@ -40,7 +40,7 @@ def judge(x: OneOf) -> Holds:
 _HOB = {"name": "Gas hob", "companions": "Cylinder, Fixed tank", "because": "It has nothing to burn otherwise."}
 RULE = Rule(
     code="option-needs-one-of",
-    title="One of the needed companions is chosen",
+    title="Companions an option needs",
     topic="choices",
     category="function",
     inputs=OneOf,

@@ -41,7 +41,7 @@ def judge(x: Needs) -> Holds:
 _RACK = {"name": "Roof rack", "needed": "Roof reinforcement", "because": "The bare roof carries no rack."}
 RULE = Rule(
     code="option-requires",
-    title="What an option needs is chosen too",
+    title="What an option needs",
     topic="choices",
     category="function",
     inputs=Needs,

@@ -45,7 +45,7 @@ def judge(x: Panels) -> AtMost:
 
 RULE = Rule(
     code="panels-on-roof",
-    title="All solar panels fit on the roof",
+    title="Solar panels on the roof",
     topic="roof",
     category="function",
     inputs=Panels,

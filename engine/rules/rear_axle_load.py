@@ -39,7 +39,7 @@ def judge(x: RearAxle) -> AtMost:
 _VAN = {"case": "full fresh water, all aboard", "spread_kg": 0, "rating_kg": 2000}
 RULE = Rule(
     code="rear-axle-load",
-    title="Rear axle within its rating",
+    title="Rear axle load",
     topic="mass",
     category="legal",
     inputs=RearAxle,

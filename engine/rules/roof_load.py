@@ -36,7 +36,7 @@ def judge(x: RoofLoad) -> AtMost:
 
 RULE = Rule(
     code="roof-load",
-    title="Roof load within the body's rating",
+    title="Load on the roof",
     topic="roof",
     category="safety",
     inputs=RoofLoad,

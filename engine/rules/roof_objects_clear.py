@@ -36,7 +36,7 @@ def judge(x: Clash) -> Holds:
 
 RULE = Rule(
     code="roof-objects-clear",
-    title="Things on the roof leave each other room",
+    title="Room between things on the roof",
     topic="roof",
     category="function",
     inputs=Clash,

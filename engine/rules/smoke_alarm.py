@@ -30,7 +30,7 @@ def judge(x: Needed) -> Holds:
 
 RULE = Rule(
     code="smoke-alarm",
-    title="Smoke alarm aboard",
+    title="Smoke alarm",
     topic="gas",
     category="safety",
     inputs=Needed,

@@ -35,7 +35,7 @@ def judge(x: Charging) -> Holds | Softened:
 
 RULE = Rule(
     code="solar-controller",
-    title="Panels charge through a controller that carries them",
+    title="Charge controller for the panels",
     topic="power",
     category="function",
     inputs=Charging,

@@ -32,7 +32,7 @@ def judge(x: SteerShare) -> AtLeast:
 
 RULE = Rule(
     code="steer-axle-share",
-    title="Enough load on the front axle",
+    title="Share of the mass on the front axle",
     topic="mass",
     category="safety",
     inputs=SteerShare,

@@ -27,7 +27,7 @@ def judge(x: Toilet) -> Softened:
 
 RULE = Rule(
     code="toilet-days",
-    title="Toilet from one stop to the next",
+    title="Days until the toilet is full",
     topic="water",
     category="comfort",
     inputs=Toilet,
