@@ -22,6 +22,8 @@ class Reply:
     body: bytes
     policy: str
     stalls: bool = False
+    pauses_after: int = 0
+    """Bytes after which the host takes its time."""
 
 
 Fault = Callable[[str, Reply], Reply]
@@ -63,7 +65,11 @@ class _BadHandler(Handler):
         if reply.policy:
             self.send_header("Content-Security-Policy", reply.policy)
         super(Handler, self).end_headers()
-        self.wfile.write(reply.body)
+        if reply.pauses_after:
+            self.wfile.write(reply.body[: reply.pauses_after])
+            self.wfile.flush()
+            time.sleep(2.5)
+        self.wfile.write(reply.body[reply.pauses_after :])
         if reply.stalls:
             self.wfile.flush()
             time.sleep(20)

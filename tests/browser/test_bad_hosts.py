@@ -72,3 +72,12 @@ def test_opened_as_a_file_the_page_says_what_to_do(site: object, page: Page) -> 
     expect(page.locator(STATUS)).to_have_attribute("data-state", "failed", timeout=15_000)
     expect(page.locator(STATUS)).to_contain_text("Serve the folder")
     expect(page.locator("#bar")).to_be_visible()
+
+
+def test_a_page_that_arrives_in_two_parts_loses_no_choice(bad_host: BadHost, page: Page) -> None:
+    page.goto(bad_host.address + "configurator/")
+    chosen = page.locator("#configurator :checked").count()
+    bad_host.fail(on("configurator/", pauses_after=60_000))
+    page.goto(bad_host.address + "configurator/")
+    page.wait_for_selector(READY)
+    assert page.locator("#configurator :checked").count() == chosen

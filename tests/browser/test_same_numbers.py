@@ -123,6 +123,8 @@ def test_what_is_on_the_screen_is_what_was_answered(configurator: Page) -> None:
         before = page.evaluate("answers.length")
         boxes.nth(chance.randrange(boxes.count())).evaluate("(box) => box.click()")
         until(page, f"answers.length > {before}")
+    # Notes that came with a pick arrive folded.
+    page.evaluate("for (const d of document.querySelectorAll('#configurator details')) d.open = true")
     shown = page.locator("#configurator").inner_text()
     checked = page.evaluate("[...document.querySelectorAll('#configurator :checked')].map((e) => e.id).sort()")
     page.reload()
