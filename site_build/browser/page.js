@@ -5,8 +5,13 @@ import { EngineWorker } from "./engine_worker.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
 
-const form = document.getElementById("configurator");
-const line = new StatusLine(document.getElementById("engine-status"), { restart });
+// The script runs before the page has arrived whole, so that the engine loads meanwhile. A form read too early would
+// lack the choices still to come.
+const whole = document.readyState === "loading"
+  ? new Promise((arrived) => document.addEventListener("DOMContentLoaded", arrived, { once: true }))
+  : Promise.resolve();
+let form = null;
+let line = null;
 const storageKey = `loadstead:${new URL(".", location.href).pathname}`;
 let unshown = {};
 let shownLink = "";
@@ -15,7 +20,7 @@ let settled = 0;
 
 const worker = new EngineWorker((message) => {
   const deal = { progress: onProgress, ready: onReady, failed: onFailed, result: onResult, fault: onFault };
-  deal[message.kind]?.(message);
+  whole.then(() => deal[message.kind]?.(message));
 });
 
 function onProgress({ step, share }) {
@@ -154,13 +159,13 @@ function listen() {
 }
 
 function begin() {
-  window.loadsteadPage = true;
+  form = document.getElementById("configurator");
+  line = new StatusLine(document.getElementById("engine-status"), { restart });
   if (!form) return;
   listen();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });
   else pick();
-  worker.start();
   document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
 }
 
@@ -174,4 +179,6 @@ function formTouched() {
   );
 }
 
-begin();
+window.loadsteadPage = true;
+worker.start();
+whole.then(begin);
