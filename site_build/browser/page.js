@@ -52,13 +52,24 @@ function onResult({ body, newest, took_ms }) {
   Object.assign(unshown, reply.fragments);
   // An answer to an older pick would undo a newer one on the screen, so its fragments wait for the newest answer.
   if (!newest) return;
-  show(unshown);
+  steadily(() => show(unshown));
   unshown = {};
   remember(reply.link);
   form.setAttribute("data-engine", "ready");
   form.setAttribute("data-answers", String(++settled));
   line.answered(took_ms);
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
+}
+
+// What the reader looks at stays where it is, however much is written or struck out above it.
+function steadily(change) {
+  const active = document.activeElement;
+  const looked = form.contains(active) ? active : document.elementFromPoint(innerWidth / 2, innerHeight / 2);
+  const before = looked?.getBoundingClientRect().top;
+  change();
+  if (!looked?.isConnected || before < 0 || before > innerHeight) return;
+  const moved = looked.getBoundingClientRect().top - before;
+  if (moved) scrollBy({ top: moved, behavior: "instant" });
 }
 
 function show(fragments) {

@@ -1,0 +1,68 @@
+"""`make bench`: times and sizes with their targets side by side, all from one run on one machine.
+
+Absolute times depend on the machine, so the targets are ratios of things measured here and now, in turn, several times;
+the least time of each counts, because noise only ever adds.
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import Progress
+from rich.table import Table
+
+from site_build.command import build
+from tests.bench.cpython import check_times_ms
+from tests.bench.in_browser import BootTimes, boot_times, pick_times
+from tests.bench.rows import Row
+from tests.bench.sizes import wire_bytes
+from tests.shops import DEMO
+
+ROUNDS = 5
+
+
+def boot_rows(times: BootTimes) -> list[Row]:
+    """Start-up against the bare runtime: of the very files that are served, and of npm's files as they come."""
+    ms = f"{times.interactive_ms:.0f} ms / "
+    return [
+        Row("page interactive / bare loadPyodide() of this bundle", times.interactive_ms / times.bare_ms, 1.4,
+            ms + f"{times.bare_ms:.0f} ms"),
+        Row("page interactive / bare loadPyodide() of npm's files", times.interactive_ms / times.stock_ms, None,
+            ms + f"{times.stock_ms:.0f} ms"),
+    ]  # fmt: skip
+
+
+def main() -> int:
+    """Measure and print; status 1 when a target is missed."""
+    console = Console()
+    with tempfile.TemporaryDirectory() as name, Progress(console=console, transient=True) as bar:
+        task = bar.add_task("Building the site", total=4 + ROUNDS)
+        site = Path(name) / "site"
+        build(DEMO / "quillback", site, lambda step: bar.update(task, description=step))
+        bar.update(task, advance=1, description="Checking in CPython")
+        cold_ms, warm_ms = check_times_ms("quillback")
+        bar.update(task, advance=1, description="Weighing")
+        ours, core = wire_bytes(site)
+        bar.update(task, advance=1, description="Starting the page, again and again")
+        boots = boot_times(site, ROUNDS, lambda: bar.advance(task))
+        bar.update(task, description="Picking")
+        pick_ms, share_of_loop, loop_ms = pick_times(site)
+        bar.advance(task)
+    rows = boot_rows(boots)
+    rows.append(Row("pick to new sheet / a million float additions", share_of_loop, 0.3, f"{pick_ms:.0f} ms / {loop_ms:.0f} ms"))
+    rows.append(Row("one check in CPython, cold memo, ms", cold_ms, 20.0, ""))
+    rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
+    rows.append(Row("bytes over the wire / Pyodide's core alone", ours / core, 1.25, f"{ours / 1e6:.2f} MB / {core / 1e6:.2f} MB"))
+    table = Table("Measured", "Value", "Target, at most", "", "From", title="Loadstead, one run")
+    for row in rows:
+        target = "–" if row.target is None else f"{row.target:g}"
+        table.add_row(row.name, f"{row.value:.2f}", target, row.word, row.made_of)
+    console.print(table)
+    return 0 if all(row.met for row in rows) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

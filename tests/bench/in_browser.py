@@ -1,0 +1,232 @@
+"""Times in chromium: bare runtime, page interactive, and picks against a loop of additions in the same worker."""
+
+from __future__ import annotations
+
+import random
+import shutil
+import statistics
+import tempfile
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from site_build.bundle.fetch import fetch
+from site_build.progress import silent
+from site_build.serve import SiteServer
+from site_build.test_browser import find
+
+READY = "#configurator[data-engine=ready]"
+
+# A page that only loads the runtime, in a worker as the real page does. `pack` says whose files: ours or npm's.
+_BARE_PAGE = '<!doctype html><title>bare</title><script type="module" src="bare_page.js"></script>'
+_BARE_PAGE_JS = """
+window.bare = (folder) => new Promise((resolve, reject) => {
+  const worker = new Worker("bare_worker.js", { type: "module" });
+  worker.onmessage = ({ data }) => (worker.terminate(), data.error ? reject(new Error(data.error)) : resolve(data.ms));
+  worker.onerror = (event) => reject(new Error(event.message || "worker"));
+  worker.postMessage(folder);
+});
+"""
+_BARE_WORKER_JS = """
+onmessage = async ({ data: folder }) => {
+  try {
+    const began = performance.now();
+    const base = new URL(folder, location.href);
+    const ours = folder.startsWith("app/");
+    const own = fetch;
+    if (ours) {
+      const opened = (name) => own(new URL(name, base)).then((r) => r.body.pipeThrough(new DecompressionStream("gzip")));
+      const wasm = opened("pyodide.asm.wasm.pack"), standard = opened("stdlib.zip.pack");
+      self.fetch = async (target, options) => {
+        const url = String(target.url ?? target);
+        if (url.endsWith(".wasm")) return new Response(await wasm, { headers: { "content-type": "application/wasm" } });
+        if (url.endsWith("python_stdlib.zip")) return new Response(await standard);
+        return own(url, options);
+      };
+    }
+    const ending = ours ? "js" : "mjs";
+    const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([
+      import(new URL(`pyodide.${ending}`, base)), import(new URL(`pyodide.asm.${ending}`, base)),
+    ]);
+    await loadPyodide({
+      indexURL: base.href, packageBaseUrl: base.href, createPyodideModule,
+      lockFileContents: JSON.stringify({ info: INFO, packages: {} }),
+    });
+    postMessage({ ms: performance.now() - began });
+  } catch (cause) {
+    postMessage({ error: String(cause.stack ?? cause) });
+  }
+};
+"""
+
+
+class BootTimes(NamedTuple):
+    """Milliseconds, each the least of several rounds."""
+
+    bare_ms: float
+    """`loadPyodide()` of the served files, nothing else."""
+    stock_ms: float
+    """`loadPyodide()` of npm's files as they come."""
+    interactive_ms: float
+    """From the start of the visit until the page shows the engine's first answer."""
+
+
+def boot_times(site: Path, rounds: int, told: Callable[[], None]) -> BootTimes:
+    """Start each of the three in turn, `rounds` times, every time with an empty cache."""
+    with tempfile.TemporaryDirectory() as name, _chromium() as browser:
+        folder = Path(name) / "site"
+        shutil.copytree(site, folder)
+        python = next((folder / "app").glob("python-*")).relative_to(folder).as_posix() + "/"
+        shutil.copytree(fetch(silent).npm / "pyodide", folder / "stock")
+        info = (folder / "stock" / "pyodide-lock.json").read_text(encoding="utf-8")
+        (folder / "bare.html").write_text(_BARE_PAGE)
+        (folder / "bare_page.js").write_text(_BARE_PAGE_JS)
+        (folder / "bare_worker.js").write_text(_BARE_WORKER_JS.replace("INFO", f"({info}).info"))
+        taken: dict[str, list[float]] = {"bare": [], "stock": [], "interactive": []}
+        with _served(folder) as address:
+            for _ in range(rounds):
+                taken["bare"].append(_bare(browser, address, python))
+                taken["interactive"].append(_interactive(browser, address))
+                taken["stock"].append(_bare(browser, address, "stock/"))
+                told()
+        return BootTimes(*(min(taken[key]) for key in ("bare", "stock", "interactive")))
+
+
+def _bare(browser: Browser, address: str, folder: str) -> float:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(address + "bare.html")
+    page.wait_for_load_state("networkidle")
+    ms = float(page.evaluate("(folder) => bare(folder)", folder))
+    context.close()
+    return ms
+
+
+def _interactive(browser: Browser, address: str) -> float:
+    context = browser.new_context()
+    page = context.new_page()
+    page.add_init_script(
+        "document.addEventListener('loadstead:answer', () => { window.first ??= performance.now(); });"
+    )
+    page.goto(address + "configurator/", wait_until="commit")
+    page.wait_for_selector(READY)
+    ms = float(page.evaluate("first"))
+    context.close()
+    return ms
+
+
+def pick_times(site: Path, picks: int = 30) -> tuple[float, float, float]:
+    """Milliseconds from a pick to the new sheet on screen, its share of a loop of a million float additions in the
+    same worker, and that loop's milliseconds. Medians: a pick that meets nothing remembered counts like any other."""
+    with tempfile.TemporaryDirectory() as name, _chromium() as browser:
+        folder = Path(name) / "site"
+        shutil.copytree(site, folder)
+        _add_calibration(folder)
+        with _served(folder) as address:
+            page = browser.new_page()
+            page.add_init_script(_TIMING)
+            page.goto(address + "configurator/")
+            page.wait_for_selector(READY)
+            _wait(page, "performance.now() - window.lastAnswer > 1500")
+            chance = random.Random(3)
+            taken = [_pick(page, chance) for _ in range(picks)]
+            loop_ms = min(_loop(page) for _ in range(5))
+        pick_ms = statistics.median(taken)
+        return pick_ms, pick_ms / loop_ms, loop_ms
+
+
+# From the click to the frame after the answer's fragments were put in place.
+_TIMING = """
+window.lastAnswer = 0;
+document.addEventListener("loadstead:answer", () => {
+  window.lastAnswer = performance.now();
+  requestAnimationFrame(() => setTimeout(() => { window.shownAt = performance.now(); }));
+});
+window.timedPick = (box) => new Promise((resolve) => {
+  const began = performance.now();
+  window.shownAt = 0;
+  box.click();
+  const look = () => (window.shownAt ? resolve(window.shownAt - began) : setTimeout(look, 2));
+  look();
+});
+const RealWorker = Worker;
+window.Worker = class extends RealWorker {
+  constructor(url, options) {
+    super(url, options);
+    if (String(url).endsWith("/worker.js")) window.engineWorker = this;
+  }
+};
+window.loop = () => new Promise((resolve) => {
+  const hear = ({ data }) => {
+    if (data.kind !== "loop") return;
+    window.engineWorker.removeEventListener("message", hear);
+    resolve(data.ms);
+  };
+  window.engineWorker.addEventListener("message", hear);
+  window.engineWorker.postMessage({ kind: "loop" });
+});
+"""
+
+# Added to the served copy's worker only: the loop runs in the very Python that answers.
+_CALIBRATION = """
+const answering = onmessage;
+onmessage = async (event) => {
+  if (event.data.kind !== "loop") return answering(event);
+  const { py } = await started;
+  py.runPython("def _loop():\\n    x = 0.0\\n    for _ in range(1_000_000):\\n        x += 1.5\\n    return x");
+  const began = performance.now();
+  py.runPython("_loop()");
+  postMessage({ kind: "loop", ms: performance.now() - began });
+};
+"""
+
+
+def _add_calibration(folder: Path) -> None:
+    for path in (folder / "app").glob("*/worker.js"):
+        text = path.read_text(encoding="utf-8")
+        changed = text.replace("return { answer: boot.answer, about };", "return { answer: boot.answer, about, py };")
+        assert changed != text, "the worker's last line of start() has changed; adapt the bench"
+        path.write_text(changed + _CALIBRATION, encoding="utf-8")
+
+
+def _pick(page: Page, chance: random.Random) -> float:
+    boxes = page.locator("#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)")
+    handle = boxes.nth(chance.randrange(boxes.count())).element_handle()
+    return float(page.evaluate("(box) => timedPick(box)", handle))
+
+
+def _loop(page: Page) -> float:
+    return float(page.evaluate("loop()"))
+
+
+def _wait(page: Page, expression: str) -> None:
+    end = time.monotonic() + 60
+    while not page.evaluate(expression):
+        assert time.monotonic() < end, expression
+        page.wait_for_timeout(20)
+
+
+@contextmanager
+def _served(folder: Path) -> Iterator[str]:
+    server = SiteServer(folder)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    try:
+        yield server.address
+    finally:
+        server.shutdown()
+        server.server_close()
+
+
+@contextmanager
+def _chromium() -> Iterator[Any]:
+    path = find()
+    assert path, "no chromium; `python -m site_build.test_browser` gets one"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=str(path), args=["--no-sandbox"])
+        yield browser
+        browser.close()
