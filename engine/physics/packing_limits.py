@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from itertools import repeat
 from math import prod
+from operator import le, mul
 
 from engine.physics.packing_ground import COARSE, Ground, Shape, Strips
 
@@ -39,12 +41,15 @@ class Limits:
         self._weights = [self._per_kind(shapes, w, across) for w, _ in worths]
         self._weights += [self._per_kind(shapes, w, along) for _, w in worths]
         self.areas = (0, len(worths))  # the scales that are areas
+        self._values = list(values)
+        # For each scale the kinds by what a watt of them costs there, cheapest first.
+        self._cheapest = [sorted(range(len(values)), key=lambda k: (w[k] / values[k], k)) for w in self._weights]
         # Powers rounded up to `unit` keep the table of mixes small and the limit on the safe side.
         total = sum(v * n for v, n in zip(values, wanted, strict=True))
         self._unit = -(-total // _ROUGH_VALUES) if prod(n + 1 for n in wanted) > _MOST_MIXES else 1
-        self._values = [-(-v // self._unit) for v in values]
+        self._sums, self._costs = self._table(wanted)
+        self._needs: dict[tuple[tuple[int, ...], int], tuple[int, ...]] = {}
         self._pieces: dict[tuple[int, int, int, int], tuple[int, ...]] = {}
-        self._mixes: dict[tuple[int, ...], tuple[list[int], list[tuple[int, ...]]]] = {}
 
     def _per_kind(self, shapes: Sequence[Shape], worth: Sequence[int], width: Sequence[int]) -> list[int]:
         least = [0] * (1 + max(s.kind for s in shapes))
@@ -71,42 +76,68 @@ class Limits:
         return (*(r.worth(x, y, top) for r in self._rows), *(c.worth(y, x, before) for c in self._columns))
 
     def need(self, left: tuple[int, ...], goal: int) -> tuple[int, ...] | None:
-        """Least worth, on each scale, of a choice among the panels left that yields `goal`; None if none does."""
-        values, costs = self._steps_of(left)
-        at = bisect_left(values, -(-goal // self._unit))
-        return costs[at] if at < len(values) else None
+        """A worth, on each scale, that any choice among the panels left has which yields `goal`; None if none does.
+
+        The greater of two lower limits: the least of any whole number of the panels wanted at the start, left or not,
+        and the least of the panels left if the last of them could be cut.
+        """
+        if sum(map(mul, self._values, left)) < goal:
+            return None
+        found = self._needs.get((left, goal))
+        if found is None:
+            whole = self._costs[bisect_left(self._sums, -(-goal // self._unit))]
+            cut = map(self._cut, self._weights, self._cheapest, repeat(left), repeat(goal))
+            found = self._needs[left, goal] = tuple(map(max, whole, cut))
+        return found
+
+    def _cut(self, weights: Sequence[int], cheapest: Sequence[int], left: tuple[int, ...], goal: int) -> int:
+        cost = 0
+        for k in cheapest:
+            value = left[k] * self._values[k]
+            if value >= goal:
+                return cost - (-max(0, goal) * weights[k] // self._values[k])
+            goal -= value
+            cost += left[k] * weights[k]
+        return cost
 
     def need_all(self, left: tuple[int, ...]) -> tuple[int, ...]:
         """Worth of all panels left, on each scale."""
-        return self._steps_of(left)[1][-1]
+        return tuple([sum(map(mul, w, left)) for w in self._weights])
 
     def most(self, left: tuple[int, ...], room: Sequence[int]) -> int:
         """Upper limit of the power that panels left can add on ground with that room."""
-        values, costs = self._steps_of(left)
-        for value, cost in zip(reversed(values), reversed(costs), strict=True):
-            if all(r >= n for r, n in zip(room, cost, strict=True)):
-                return value * self._unit
+        least = min(map(self._fill, self._weights, self._cheapest, repeat(left), room))
+        for value, cost in zip(reversed(self._sums), reversed(self._costs), strict=True):
+            if all(map(le, cost, room)):
+                return min(least, value * self._unit)
         return 0
 
-    def _steps_of(self, left: tuple[int, ...]) -> tuple[list[int], list[tuple[int, ...]]]:
-        """All values the panels left can add up to, rising, each with the least worth of that value or more."""
-        found = self._mixes.get(left)
-        if found is None:
-            least = self._least(left)
-            values = sorted(least)
-            costs = []
-            best = least[values[-1]]
-            for v in reversed(values):
-                best = tuple(map(min, best, least[v]))
-                costs.append(best)
-            found = self._mixes[left] = (values, costs[::-1])
-        return found
+    def _fill(self, weights: Sequence[int], cheapest: Sequence[int], left: tuple[int, ...], room: int) -> int:
+        value = 0
+        for k in cheapest:
+            weight = left[k] * weights[k]
+            if weight > room:
+                return value + room * self._values[k] // weights[k]
+            room -= weight
+            value += left[k] * self._values[k]
+        return value
 
-    def _least(self, left: tuple[int, ...]) -> dict[int, tuple[int, ...]]:
+    def _table(self, wanted: Sequence[int]) -> tuple[list[int], list[tuple[int, ...]]]:
+        """All values the panels wanted can add up to, rising, each with the least worth of that value or more."""
+        least = self._least(wanted)
+        sums = sorted(least)
+        costs = []
+        best = least[sums[-1]]
+        for v in reversed(sums):
+            best = tuple(map(min, best, least[v]))
+            costs.append(best)
+        return sums, costs[::-1]
+
+    def _least(self, wanted: Sequence[int]) -> dict[int, tuple[int, ...]]:
         weights = list(zip(*self._weights, strict=True))
-        nothing = tuple([0] * len(self._weights))
-        mixes = {0: nothing}
-        for value, count, weight in zip(self._values, left, weights, strict=True):
+        mixes = {0: tuple([0] * len(self._weights))}
+        for value, count, weight in zip(self._values, wanted, weights, strict=True):
+            value = -(-value // self._unit)
             pile = 1
             while count:
                 # Piles of 1, 2, 4 ... panels and the rest make up every number up to the count.
