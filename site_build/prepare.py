@@ -63,7 +63,13 @@ def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
         {"Configurator": "configurator/index.md"},
         {"Finished vehicles": ready},
         {"Catalogue": [{title: path} for title, path in chapter_titles(catalogue)]},
-        {"Handbook": [*handbook_nav(all_rules()), {"How it is worked out": "method.md"}, {"Climate sources": "climate-sources.md"}]},
+        {
+            "Handbook": [
+                *handbook_nav(all_rules()),
+                {"How it is worked out": "method.md"},
+                {"Climate sources": "climate-sources.md"},
+            ]
+        },
         {"Safety": "safety.md"},
         {"For workshops": "for-workshops.md"},
     ]
@@ -72,7 +78,18 @@ def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
 def run_mkdocs(folder: Path, out: Path, progress: Progress) -> None:
     """Turn the prepared folder into pages. A link that leads nowhere stops the build."""
     progress("Turning the pages into HTML")
-    command = (sys.executable, "-m", "mkdocs", "build", "--quiet", "--strict", "-f", str(folder / "mkdocs.yml"), "-d", str(out))
+    command = (
+        sys.executable,
+        "-m",
+        "mkdocs",
+        "build",
+        "--quiet",
+        "--strict",
+        "-f",
+        str(folder / "mkdocs.yml"),
+        "-d",
+        str(out),
+    )
     env = os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"}
     done = subprocess.run(command, capture_output=True, text=True, check=False, env=env)
     if done.returncode != 0:

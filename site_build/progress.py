@@ -8,7 +8,7 @@ Progress = Callable[[str], None]
 """Called with one short sentence when a step begins."""
 
 
-class SiteProblem(Exception):
+class SiteProblem(Exception):  # noqa: N818 (it is the reader's to solve, not a fault of the program)
     """The site cannot be built; the message says what was found and what to do about it."""
 
 

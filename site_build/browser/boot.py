@@ -6,6 +6,7 @@ because that is where the dynamic loader reads it.
 
 import importlib.util
 import sys
+from importlib.machinery import ModuleSpec
 
 BINARY = {"pydantic_core._pydantic_core": "/lib/pydantic_core.so"}
 
@@ -14,7 +15,8 @@ class BinaryFinder:
     """Finds binary modules of packages that live in a zip."""
 
     @staticmethod
-    def find_spec(name, path=None, target=None):
+    def find_spec(name: str, _path: object = None, _target: object = None) -> ModuleSpec | None:
+        """Where a binary module of ours lies."""
         place = BINARY.get(name)
         return importlib.util.spec_from_file_location(name, place) if place else None
 
@@ -23,12 +25,14 @@ sys.meta_path.insert(0, BinaryFinder)
 
 
 def open_shop(catalogue_json: str) -> str:
+    """The engine's own door of the same name, imported only now so that progress can be told before."""
     from engine import desk
 
     return desk.open_shop(catalogue_json)
 
 
 def answer(request_json: str) -> str:
+    """The engine's own door of the same name."""
     from engine import desk
 
     return desk.answer(request_json)

@@ -72,6 +72,17 @@ async function script(url) {
   }
 }
 
+// Gives Python's dynamic loader a module that is compiled already. This reaches into Pyodide; where a later version
+// has no such door, the loader compiles the file itself, which only takes longer.
+async function handOver(py, path, module) {
+  try {
+    const { preloadedWasm, loadWebAssemblyModule } = py._module;
+    preloadedWasm[path] = await loadWebAssemblyModule(module, { loadAsync: true, nodelete: true }, path, {});
+  } catch (cause) {
+    console.info("The loader compiles pydantic's binary half itself:", cause);
+  }
+}
+
 async function start() {
   checkWebAssembly();
   // All downloads start at once. Pyodide's own requests are answered from these streams.
@@ -81,6 +92,8 @@ async function start() {
   const binary = whole(new URL("pydantic_core.so.pack", python));
   const engine = whole(new URL(manifest.engine, import.meta.url));
   const catalogue = whole(new URL("catalogue.json.pack", import.meta.url));
+  // The binary half of pydantic is compiled while Python itself starts.
+  const compiled = binary.then((bytes) => WebAssembly.compile(bytes)).catch(() => null);
   const parts = [wasm, standard, packages, binary, engine, catalogue];
   for (const part of parts) part.catch((cause) => fail(cause.message, cause));
 
@@ -110,6 +123,7 @@ async function start() {
   py.FS.writeFile("/lib/engine.whl", engineWheel);
   py.FS.writeFile("/lib/pydantic_core.so", binaryFile);
   py.runPython('import sys; sys.path[1:1] = ["/lib/packages.zip", "/lib/engine.whl"]');
+  await handOver(py, "/lib/pydantic_core.so", await compiled);
   const boot = py.pyimport("loadstead_boot");
   tell({ kind: "progress", step: "shop" });
   const about = JSON.parse(boot.open_shop(new TextDecoder().decode(catalogueText)));

@@ -86,7 +86,9 @@ def _key(fetched: Fetched, engine: Files, boot: Files) -> str:
     return f"{fetched.key}-{folder_hash(own | dict(boot) | {f'e/{k}': v for k, v in engine.items()})}"
 
 
-def _compile(fetched: Fetched, stdlib: Files, site: Files, engine: Files, binary: tuple[str, bytes], kept: Path) -> None:
+def _compile(
+    fetched: Fetched, stdlib: Files, site: Files, engine: Files, binary: tuple[str, bytes], kept: Path
+) -> None:
     with tempfile.TemporaryDirectory() as name:
         stage = Path(name)
         for folder, files in (("std", stdlib), ("site", site), ("engine", engine), ("binary", {binary[0]: binary[1]})):
@@ -100,7 +102,7 @@ def _compile(fetched: Fetched, stdlib: Files, site: Files, engine: Files, binary
         }
         (stage / "job.json").write_text(json.dumps(job))
         script = (str(fetched.node), str(LOCKS / "precompile.mjs"), str(fetched.npm / "pyodide"), name)
-        done = subprocess.run((*script, str(stage / "job.json")), capture_output=True, text=True, check=False)
+        done = subprocess.run(script, capture_output=True, text=True, check=False)
         if done.returncode != 0:
             raise SiteProblem("The engine does not start in the browser's Python:\n" + done.stderr[-2500:])
         staged = kept.with_name(kept.name + ".part")
@@ -128,9 +130,10 @@ def _without_map(script: bytes) -> bytes:
 
 def _versions(fetched: Fetched) -> dict[str, str]:
     lock = (LOCKS / "browser.lock").read_text(encoding="utf-8")
-    pins = (line.split()[0].split("==") for line in lock.splitlines() if "==" in line and not line.startswith("#"))
+    lines = (line.split()[0] for line in lock.splitlines() if "==" in line and not line.startswith("#"))
+    pins = {line.partition("==")[0]: line.partition("==")[2] for line in lines}
     pyodide = json.loads((fetched.npm / "pyodide" / "package.json").read_text(encoding="utf-8"))
-    return {name: version for name, version in pins} | {"pyodide": pyodide["version"]}
+    return pins | {"pyodide": pyodide["version"]}
 
 
 def _licence_text(licences: dict[str, str]) -> bytes:

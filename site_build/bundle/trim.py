@@ -10,23 +10,29 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from site_build.bundle.archives import read_tar, read_zip
-from site_build.bundle.fetch import Fetched
+from site_build.bundle.fetch import LOCKS, Fetched
 from site_build.progress import SiteProblem
 
 # Names of top-level modules and packages of the standard library.
-STDLIB_LEFT_BEHIND = frozenset(
-    """
-    __hello__ __phello__ _pyio _pydatetime _pyrepl antigravity argparse bdb cProfile cmd code compileall configparser ctypes curses dbm doctest
-    ensurepip filecmp fileinput ftplib getopt getpass gettext http idlelib imaplib mailbox modulefinder multiprocessing netrc nturl2path
-    optparse pdb pickletools plistlib poplib profile pstats pty pyclbr pydoc pydoc_data rlcompleter sched shelve
-    smtplib socketserver sqlite3 tabnanny tarfile this timeit tkinter tomllib trace tty turtle turtledemo unittest venv wave
-    webbrowser wsgiref xml xmlrpc zipapp
-    """.split()
-)
+STDLIB_LEFT_BEHIND = frozenset((LOCKS / "left_behind.txt").read_text(encoding="utf-8").split())
 # Parts of packages of the standard library.
 _STDLIB_PARTS = ("concurrent/interpreters/", "html/parser", "logging/config", "logging/handlers", "site-packages/")
 # Character sets nobody sends: the engine reads and writes UTF-8.
-_ENCODINGS_KEPT = frozenset("__init__ aliases utf_8 utf_8_sig latin_1 ascii cp437 idna utf_16 utf_16_le unicode_escape".split())
+_ENCODINGS_KEPT = frozenset(
+    (
+        "__init__",
+        "aliases",
+        "ascii",
+        "cp437",
+        "idna",
+        "latin_1",
+        "unicode_escape",
+        "utf_8",
+        "utf_8_sig",
+        "utf_16",
+        "utf_16_le",
+    )
+)
 
 _SITE_LEFT_BEHIND = (
     "pydantic/v1/",

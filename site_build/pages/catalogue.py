@@ -33,10 +33,9 @@ def _index(catalogue: Catalogue) -> str:
     prices = "include" if shop.tax.in_prices else "are before"
     return (
         front("Catalogue")
-        + f"# Catalogue\n\nWhat {text(shop.name)} builds in. Prices {prices} {text(shop.tax.name)}; work is charged by "
-        f"the hour at {money(shop.labour_rate, shop.currency)}. [Base vehicles](vehicles.md) have a page of their own.\n\n"
-        + table(("Chapter", "Options", "Together"), rows)
-        + f"\n\nCatalogue of {catalogue.dated}.\n"
+        + f"# Catalogue\n\nWhat {text(shop.name)} builds in. Prices {prices} {text(shop.tax.name)}; work is charged "
+        f"by the hour at {money(shop.labour_rate, shop.currency)}. [Base vehicles](vehicles.md) have a page of "
+        "their own.\n\n" + table(("Chapter", "Options", "Together"), rows) + f"\n\nCatalogue of {catalogue.dated}.\n"
     )
 
 
@@ -116,7 +115,10 @@ def _vehicles(catalogue: Catalogue) -> str:
 def _vehicle_rows(vehicle: Vehicle, units: System) -> list[tuple[str, str]]:
     masses = vehicle.masses
     rows = [
-        ("length × width × height", " × ".join(show(v, "m", units) for v in (vehicle.length_m, vehicle.width_m, vehicle.height_m))),
+        (
+            "length × width × height",
+            " × ".join(show(v, "m", units) for v in (vehicle.length_m, vehicle.width_m, vehicle.height_m)),
+        ),
         ("wheelbase", show(vehicle.wheelbase_m, "m", units)),
         ("rear wheels", "twin" if vehicle.twin_rear_wheels else "single"),
         ("as delivered", show(masses.empty_front_kg + masses.empty_rear_kg, "kg", units)),

@@ -11,7 +11,9 @@ _SPECIAL = re.compile(r"([\\`*_{}\[\]()#+!|~^=:-])")
 
 def text(words: str) -> str:
     """Words as they are: no mark-up of theirs takes effect, and line breaks become spaces."""
-    return _SPECIAL.sub(r"\\\1", html.escape(" ".join(words.split()), quote=False)).replace(r"\-", "-").replace(r"\:", ":")
+    return (
+        _SPECIAL.sub(r"\\\1", html.escape(" ".join(words.split()), quote=False)).replace(r"\-", "-").replace(r"\:", ":")
+    )
 
 
 def paragraphs(words: str) -> str:

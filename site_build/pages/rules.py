@@ -53,8 +53,8 @@ def handbook_nav(rules: Iterable[Rule]) -> list[dict[str, object]]:
 def _index(rules: list[Rule]) -> str:
     parts = [
         front("Handbook"),
-        "# Handbook\n\nEvery check that a build goes through: what it asks, its formula, its sources and worked examples. "
-        "The pages are made from the checks themselves.\n",
+        "# Handbook\n\nEvery check that a build goes through: what it asks, its formula, its sources and worked "
+        "examples. The pages are made from the checks themselves.\n",
     ]
     for topic, group in groupby(rules, key=lambda rule: rule.topic):
         rows = [(f"[{text(rule.title)}]({rule.code}.md)", rule.category) for rule in group]
@@ -104,7 +104,13 @@ def _inputs(rule: Rule) -> str:
             continue
         extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
         unit = (suffix_of(name) or "").removeprefix("_")
-        rows.append((text(field.description or name), METRIC[unit].unit if unit in METRIC else unit, str(extra.get("origin", ""))))
+        rows.append(
+            (
+                text(field.description or name),
+                METRIC[unit].unit if unit in METRIC else unit,
+                str(extra.get("origin", "")),
+            )
+        )
     return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
 
 
@@ -119,7 +125,9 @@ def _examples(rule: Rule, system: System, currency: str) -> str:
             for name, field in rule.inputs.model_fields.items()
             if name != "options" and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
         ]
-        parts.append(f"**{text(example.note[:1].upper() + example.note[1:])}: {finding.verdict}.** {text(finding.cause)}\n")
+        parts.append(
+            f"**{text(example.note[:1].upper() + example.note[1:])}: {finding.verdict}.** {text(finding.cause)}\n"
+        )
         if given:
             parts.append(f"*Given: {'; '.join(given)}.*\n")
     return "\n".join(parts)
@@ -128,7 +136,9 @@ def _examples(rule: Rule, system: System, currency: str) -> str:
 def _words(remedy: str) -> str:
     """The remedy with its placeholders spoken."""
     for name in ("measured", "limit", "margin", "over"):
-        remedy = remedy.replace("{" + name + "}", {"measured": "the figure", "limit": "the limit"}.get(name, "what is missing"))
+        remedy = remedy.replace(
+            "{" + name + "}", {"measured": "the figure", "limit": "the limit"}.get(name, "what is missing")
+        )
     return remedy.replace("{", "").replace("}", "").replace("_", " ")
 
 

@@ -52,10 +52,19 @@ def main() -> int:
         pick_ms, share_of_loop, loop_ms = pick_times(site)
         bar.advance(task)
     rows = boot_rows(boots)
-    rows.append(Row("pick to new sheet / a million float additions", share_of_loop, 0.3, f"{pick_ms:.0f} ms / {loop_ms:.0f} ms"))
+    rows.append(
+        Row("pick to new sheet / a million float additions", share_of_loop, 0.3, f"{pick_ms:.0f} ms / {loop_ms:.0f} ms")
+    )
     rows.append(Row("one check in CPython, cold memo, ms", cold_ms, 20.0, ""))
     rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
-    rows.append(Row("bytes over the wire / Pyodide's core alone", ours / core, 1.25, f"{ours / 1e6:.2f} MB / {core / 1e6:.2f} MB"))
+    rows.append(
+        Row(
+            "bytes over the wire / Pyodide's core alone",
+            ours / core,
+            1.25,
+            f"{ours / 1e6:.2f} MB / {core / 1e6:.2f} MB",
+        )
+    )
     table = Table("Measured", "Value", "Target, at most", "", "From", title="Loadstead, one run")
     for row in rows:
         target = "–" if row.target is None else f"{row.target:g}"

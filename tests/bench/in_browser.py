@@ -40,7 +40,8 @@ onmessage = async ({ data: folder }) => {
     const ours = folder.startsWith("app/");
     const own = fetch;
     if (ours) {
-      const opened = (name) => own(new URL(name, base)).then((r) => r.body.pipeThrough(new DecompressionStream("gzip")));
+      const gunzip = (reply) => reply.body.pipeThrough(new DecompressionStream("gzip"));
+      const opened = (name) => own(new URL(name, base)).then(gunzip);
       const wasm = opened("pyodide.asm.wasm.pack"), standard = opened("stdlib.zip.pack");
       self.fetch = async (target, options) => {
         const url = String(target.url ?? target);
@@ -195,7 +196,9 @@ def _add_calibration(folder: Path) -> None:
 
 
 def _pick(page: Page, chance: random.Random) -> float:
-    boxes = page.locator("#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)")
+    boxes = page.locator(
+        "#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)"
+    )
     handle = boxes.nth(chance.randrange(boxes.count())).element_handle()
     return float(page.evaluate("(box) => timedPick(box)", handle))
 

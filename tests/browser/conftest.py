@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, expect, sync_playwright
 
 from site_build.command import build
 from site_build.progress import silent
@@ -22,11 +22,20 @@ PATIENCE_S = 45.0
 expect.set_options(timeout=PATIENCE_S * 1000)
 
 
+def _holds(page: Page, expression: str) -> bool:
+    try:
+        return bool(page.evaluate(expression))
+    except Error as error:
+        if "context was destroyed" in error.message:
+            return False  # the page is just being replaced by the next one
+        raise
+
+
 def until(page: Page, expression: str) -> None:
     """Wait until an expression is true on the page. (Playwright's own waiting needs eval, which the site's policy
     forbids to everybody.)"""
     end = time.monotonic() + PATIENCE_S
-    while not page.evaluate(expression):
+    while not _holds(page, expression):
         assert time.monotonic() < end, f"never true: {expression}"
         page.wait_for_timeout(30)
 

@@ -65,7 +65,10 @@ def test_a_telephone_needs_no_sideways_scrolling_and_picks_by_touch(
     chromium: Browser, address: str, scheme: str
 ) -> None:
     context = chromium.new_context(
-        viewport={"width": 390, "height": 780}, has_touch=True, is_mobile=True, color_scheme=scheme  # type: ignore[arg-type]
+        viewport={"width": 390, "height": 780},
+        has_touch=True,
+        is_mobile=True,
+        color_scheme=scheme,  # type: ignore[arg-type]
     )
     page = context.new_page()
     page.goto(address + "configurator/")

@@ -25,7 +25,7 @@ def _new_release(site: Path, target: Path) -> str:
     new = old[::-1] if old != old[::-1] else "0" * len(old)
     (target / "app" / old).rename(target / "app" / new)
     for path in target.rglob("*"):
-        if path.is_file() and path.suffix in (".html", ".js", ".md") or path.name == ".loadstead-site":
+        if (path.is_file() and path.suffix in (".html", ".js", ".md")) or path.name == ".loadstead-site":
             path.write_bytes(path.read_bytes().replace(old.encode(), new.encode()))
     return new
 

@@ -100,7 +100,9 @@ def test_picks_on_the_page_give_the_figures_of_what_was_picked(configurator: Pag
     chance = random.Random(7)
     seen = set()
     for _ in range(14):
-        boxes = page.locator("#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)")
+        boxes = page.locator(
+            "#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)"
+        )
         before = page.evaluate("answers.length")
         boxes.nth(chance.randrange(boxes.count())).evaluate("(box) => box.click()")
         until(page, f"answers.length > {before}")

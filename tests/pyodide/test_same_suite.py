@@ -19,7 +19,17 @@ FOLDERS = ("tests/physics", "tests/rules", "tests/build", "tests/enquiry", "test
 PURE = ("pytest", "_pytest", "pluggy", "iniconfig", "packaging", "pygments", "click", "pint", "flexparser", "flexcache",
         "platformdirs", "py")  # fmt: skip
 """Packages of this environment without binaries, which any Python can import."""
-NOT_THERE = {"hypothesis", "jsonschema", "subprocess", "scipy", "pvlib", "tree_sitter", "tracemalloc", "timeit", "tarfile"}
+NOT_THERE = {
+    "hypothesis",
+    "jsonschema",
+    "subprocess",
+    "scipy",
+    "pvlib",
+    "tree_sitter",
+    "tracemalloc",
+    "timeit",
+    "tarfile",
+}
 """Modules that the browser's Python cannot have, or that a test uses to watch this machine."""
 
 

@@ -23,7 +23,8 @@ def test_the_browsers_pins_are_the_projects_pins() -> None:
     project = dict(_PIN.findall((PROJECT / "requirements.lock").read_text(encoding="utf-8")))
     browser = dict(_PIN.findall((LOCKS / "browser.lock").read_text(encoding="utf-8")))
     assert set(browser) == {
-        "annotated-types", "jinja2", "markupsafe", "pydantic", "pydantic-core", "typing-extensions", "typing-inspection",
+        "annotated-types", "jinja2", "markupsafe", "pydantic", "pydantic-core", "typing-extensions",
+        "typing-inspection",
     }  # fmt: skip
     assert {name: project[name] for name in browser} == browser
 
@@ -68,7 +69,11 @@ def test_only_the_engines_browser_side_travels() -> None:
 
 def test_a_door_that_reaches_the_authors_side_stops_the_build(tmp_path: Path) -> None:
     (tmp_path / "engine" / "demo").mkdir(parents=True)
-    for name, text in {"__init__.py": "", "desk.py": "def f():\n    from engine import demo\n", "demo/__init__.py": ""}.items():
+    for name, text in {
+        "__init__.py": "",
+        "desk.py": "def f():\n    from engine import demo\n",
+        "demo/__init__.py": "",
+    }.items():
         (tmp_path / "engine" / name).write_text(text)
     with pytest.raises(SiteProblem, match="author's side"):
         engine_files(tmp_path)

@@ -38,7 +38,9 @@ def address(tmp_path: Path) -> Iterator[str]:
         ("", "text/html"),
     ],
 )
-def test_types_do_not_depend_on_the_machine(name: str, kind: str, address: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_types_do_not_depend_on_the_machine(
+    name: str, kind: str, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     import mimetypes
 
     monkeypatch.setattr(mimetypes, "guess_type", lambda *_a, **_k: ("text/plain", None))
@@ -49,7 +51,9 @@ def test_types_do_not_depend_on_the_machine(name: str, kind: str, address: str, 
         assert ("immutable" in reply.headers["Cache-Control"]) == name.startswith("app/")
 
 
-@pytest.mark.parametrize("path", ["/index.html", "/deep/index.html", "/deep/er/../../../secret.txt", "/deep/er/..%2f..%2fsecret.txt"])
+@pytest.mark.parametrize(
+    "path", ["/index.html", "/deep/index.html", "/deep/er/../../../secret.txt", "/deep/er/..%2f..%2fsecret.txt"]
+)
 def test_nothing_outside_the_prefix_is_served(path: str, address: str) -> None:
     origin = address.removesuffix("/deep/er/")
     with pytest.raises(HTTPError) as caught:

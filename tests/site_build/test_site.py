@@ -84,7 +84,9 @@ def test_the_audit_sees_what_would_be_fetched_from_elsewhere(name: str, content:
 
 
 def test_the_audit_lets_links_in_prose_be(tmp_path: Path) -> None:
-    (tmp_path / "a.html").write_text('<a href="https://toml.example">TOML</a> <link rel="canonical" href="https://x.example/">')
+    (tmp_path / "a.html").write_text(
+        '<a href="https://toml.example">TOML</a> <link rel="canonical" href="https://x.example/">'
+    )
     assert loaded_from_elsewhere(tmp_path) == []
 
 
