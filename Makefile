@@ -28,6 +28,7 @@ lint: setup
 	$(BIN)/lint-imports
 
 bench: setup
+	$(BIN)/python -m site_build.test_browser
 	$(BIN)/python -m tests.bench
 
 # Renews the pins with hashes; run after changing dependencies in pyproject.toml.
