@@ -8,6 +8,7 @@ from engine.build.model import Build
 from engine.build.money import MoneyFigures, money_figures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
+from engine.build.roof_load import RoofLoadFigures, roof_load_figures
 from engine.build.warmth import WarmthFigures, warmth_figures
 from engine.build.water import WaterFigures, water_figures
 
@@ -17,6 +18,7 @@ class Figures(NamedTuple):
 
     mass: MassFigures
     roof: RoofFigures
+    roof_load: RoofLoadFigures
     power: PowerFigures
     warmth: WarmthFigures
     water: WaterFigures
@@ -32,6 +34,7 @@ def work_out(build: Build) -> Figures:
     return Figures(
         mass=mass_figures(build),
         roof=roof,
+        roof_load=roof_load_figures(build),
         power=power_figures(build, roof, warmth),
         warmth=warmth,
         water=water,

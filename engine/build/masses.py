@@ -5,7 +5,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from engine.build.model import Build
-from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GasStore, GreyTank, RoofObject, Structure
+from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GasStore, GreyTank
 from engine.physics.axle import AxleLoads, PointLoad, axle_loads
 from engine.physics.fuel import tank_content_kg
 
@@ -55,10 +55,6 @@ class MassFigures(NamedTuple):
     people_kg: float
     cases: tuple[LoadCase, ...]
     heaviest: LoadCase
-    roof_kg: float
-    """Everything on the roof but racks."""
-    roof_allowed_kg: float | None
-    """What may stand there: the roof's rating, and what reinforcements add, less the racks themselves."""
     not_stated: tuple[str, ...]
     """Ids of chosen options whose mass the catalogue does not state."""
     largest: tuple[Item, ...]
@@ -150,7 +146,6 @@ def mass_figures(build: Build) -> MassFigures:
         _case("full fresh water, all aboard", leaving, v.wheelbase_m),
         _case("full waste tanks, all aboard", fixed + aboard + grey + toilet, v.wheelbase_m),
     )
-    roof_kg, allowed_kg = _roof(build)
     return MassFigures(
         gross_rating_kg=m.gross_kg,
         front_rating_kg=m.front_axle_rating_kg,
@@ -161,26 +156,10 @@ def mass_figures(build: Build) -> MassFigures:
         people_kg=sum(i.mass_kg for i in people),
         cases=cases,
         heaviest=max(cases, key=lambda c: c.axles.total_kg),
-        roof_kg=roof_kg,
-        roof_allowed_kg=allowed_kg,
         not_stated=tuple(p.option.id for p in build.parts if p.mass_kg is None),
         largest=tuple(sorted(parts + aboard + fresh, key=lambda i: -i.mass_kg)[:6]),
         largest_ids=tuple(p.option.id for p in sorted(build.parts, key=lambda p: -(p.mass_kg or 0.0))[:3]),
     )
-
-
-def _roof(build: Build) -> tuple[float, float | None]:
-    """(mass on the roof without racks, what may stand there); a rating for the bare roof includes the rack on it."""
-    on_roof = {p.option.id: p.mass_kg for p in build.parts if p.option.place == "roof" and p.mass_kg is not None}
-    racks_kg = sum(on_roof.get(p.option.id, 0.0) for p, f in build.facets(RoofObject) if f.what == "rack")
-    carried = [f.roof_load_kg for _, f in build.facets(Structure) if "roof" in f.carries]
-    rating_kg = build.vehicle.roof.load_rating_kg
-    load_kg = sum(on_roof.values()) - racks_kg
-    if rating_kg is None and not carried:
-        return load_kg, None
-    left_kg = (rating_kg or 0.0) + sum(carried) - racks_kg
-    # A rack that is heavier than the rating leaves nothing, and what it is too heavy counts as load.
-    return load_kg + max(0.0, -left_kg), max(0.0, left_kg)
 
 
 def _fluids(build: Build, kind: type[FreshTank | GreyTank | BlackTank | Cassette], name: str) -> tuple[Item, ...]:

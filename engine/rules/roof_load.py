@@ -20,13 +20,14 @@ def read(build: Build, figures: Figures) -> RoofLoad | Unknown | None:
     ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
     if not ids:
         return None
-    if figures.mass.roof_allowed_kg is None:
+    load = figures.roof_load
+    if load.allowed_kg is None:
         return Unknown(
             f"roof load rating of the {build.vehicle.name}",
             "Ask the body's maker for the roof load while driving, or choose a roof reinforcement.",
             ids,
         )
-    return RoofLoad(options=ids, roof_kg=figures.mass.roof_kg, allowed_kg=figures.mass.roof_allowed_kg)
+    return RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg)
 
 
 def judge(x: RoofLoad) -> AtMost:

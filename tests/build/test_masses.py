@@ -68,12 +68,6 @@ def test_errors_add_by_their_squares(yard):
     assert heaviest.front_spread_kg == pytest.approx((7.5**2 + (10 * (1 - share)) ** 2) ** 0.5)
 
 
-def test_racks_come_off_what_the_roof_carries(yard):
-    assert mass_figures(yard()).roof_allowed_kg == 150
-    with_rack = mass_figures(yard(options={"rack": 1, "rack-box": 1}))
-    assert (with_rack.roof_kg, with_rack.roof_allowed_kg) == (30, 112)
-
-
 def test_the_heaviest_are_named(yard):
     mass = mass_figures(yard(options={"box-120": 1, "light-5": 1, "lfp-200": 1}))
     assert mass.largest[0].name == "Box of 120 kg on the rear wall"
