@@ -43,6 +43,8 @@ METRIC: dict[str, Shown] = {
     "w_k": Shown("W/K", 1, decimals=0),
     "m3_h": Shown("m³/h", 1, decimals=0),
     "kg_d": Shown("kg/day", 1, decimals=2),
+    "n": Shown("N", 1, decimals=0),
+    "deg": Shown("°", 1, decimals=0),
     "count": Shown("", 1, decimals=0),
 }
 US: dict[str, Shown] = METRIC | {
@@ -58,6 +60,7 @@ US: dict[str, Shown] = METRIC | {
     "w_k": Shown("BTU/h·°F", 1 / 0.52752792631, decimals=0),
     "m3_h": Shown("ft³/min", 1 / 1.69901082, decimals=0),
     "kg_d": Shown("lb/day", 1 / 0.45359237, decimals=2),
+    "n": Shown("lbf", 1 / 4.4482216152605, decimals=0),
 }
 SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
 

@@ -49,6 +49,7 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_h": ("h", "2.5 h"),
     "_s": ("s", "5 s"),
     "_d": ("day", "14 days"),
+    "_n": ("N", "400 N"),
 }
 
 
@@ -117,6 +118,8 @@ Conductivity = Annotated[float, _quantity("_w_mk")]
 UValue = Annotated[float, _quantity("_w_m2k")]
 Kilopascal = Annotated[float, _quantity("_kpa")]
 Kilometre = Annotated[float, _quantity("_km")]
+Degree = Annotated[float, _quantity("_deg")]
+Newton = Annotated[float, _quantity("_n")]
 
 
 def _money(value: Any, info: ValidationInfo) -> Any:

@@ -33,6 +33,8 @@ WORDS: dict[str, str] = {
     "°F": "degree_Fahrenheit",
     # pressure
     "Pa": "pascal", "kPa": "kilopascal", "bar": "bar", "mbar": "millibar", "psi": "pound_force_per_square_inch",
+    # force
+    "N": "newton", "kN": "kilonewton", "lbf": "pound_force",
     # flow
     "cfm": "cubic_feet_per_minute", "CFM": "cubic_feet_per_minute", "gpm": "gallon_per_minute",
     "lpm": "liter_per_minute",
@@ -100,6 +102,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "1/K": ("a change per degree", "%/K"),
     "°": ("an angle", "deg"),
     "kPa": ("a pressure", "kPa, bar, psi"),
+    "N": ("a force", "N, kN, lbf"),
     "m³/h": ("a flow", "m³/h, cfm"),
     "L/min": ("a flow", "L/min, gpm"),
     "kg/m²": ("a mass per area", "kg/m², lb/ft²"),

@@ -10,6 +10,13 @@ from engine.physics.axle import PointLoad, axle_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, tank_content_kg
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
+from engine.physics.payload_law import (
+    capacity_us_kg,
+    least_capacity_us_kg,
+    least_payload_eu_kg,
+    payload_eu_kg,
+    running_order_eu_kg,
+)
 from engine.physics.ranges import OutOfRangeError, within
 from engine.physics.sun import cell_rise_k, daily_yield_wh
 
@@ -51,6 +58,15 @@ CASES = (
      {"output_a": (-1, 1001), "output_v": (7.9, 71), "efficiency_frac": (0.49, 1.01), "input_v": (7.9, 71)}),
     (alternator_spare_a, {"rating_a": 120, "hot_frac": 0.75, "own_use_a": 45},
      {"rating_a": (-1, 1001), "hot_frac": (0.19, 1.01), "own_use_a": (-1, 1001)}),
+    (capacity_us_kg, {"gross_kg": 4500, "unloaded_kg": 3900}, {"gross_kg": (499, 2e6), "unloaded_kg": (499, 2e6)}),
+    (least_capacity_us_kg, {"belted_count": 4}, {"belted_count": (-1, 1001)}),
+    (running_order_eu_kg,
+     {"delivered_kg": 2100, "fuel_l": 80, "fuel": "diesel", "parts_kg": 600, "gas_kg": 11, "water_kg": 100},
+     {"delivered_kg": (499, 3e4), "fuel_l": (-1, 1001), "parts_kg": (-1, 2e6), "gas_kg": (-1, 2e6),
+      "water_kg": (-1, 2e6)}),
+    (payload_eu_kg, {"gross_kg": 3500, "running_order_kg": 2900, "passengers_count": 3},
+     {"gross_kg": (499, 2e6), "running_order_kg": (499, 2e6), "passengers_count": (-1, 1001)}),
+    (least_payload_eu_kg, {"people_count": 4, "length_m": 7.45}, {"people_count": (0, 1001), "length_m": (1, 21)}),
 )  # fmt: skip
 EACH = [(f, sound, name, ends) for f, sound, beyond in CASES for name, ends in beyond.items()]
 IDS = [f"{f.__name__.strip('_')}-{name}" for f, _, name, _ in EACH]
@@ -74,7 +90,7 @@ def test_what_is_no_number_raises(function, sound, name, ends, value):
 def test_every_formula_and_argument_is_tried():
     tried = {f.__name__: set(beyond) for f, _, beyond in CASES}
     tried["axle_loads"], tried["u_value"] = tried["_one_load"] | {"loads"}, tried["_one_layer"] | {"layers"}
-    for name in ("axle", "heat", "fuel", "sun", "direct_current"):
+    for name in ("axle", "heat", "fuel", "sun", "direct_current", "payload_law"):
         module = import_module(f"engine.physics.{name}")
         for fname, f in inspect.getmembers(module, inspect.isfunction):
             if f.__module__ == module.__name__ and not fname.startswith("_"):
