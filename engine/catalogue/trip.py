@@ -4,9 +4,21 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from engine.catalogue.quantities import Celsius, Day, Entry, Hour, Kg, Metre, Money, Slug
+from engine.catalogue.quantities import Celsius, Day, Entry, Hour, Kg, Line, Metre, Money, Slug
 
 Month = Annotated[int, Field(ge=1, le=12)]
+
+
+class CargoBox(Entry):
+    """Something bulky that travels in the garage: a bicycle, a board, a bag."""
+
+    name: Line = Field(description="what it is")
+    length_m: Metre = Field(gt=0.05, le=4, description="longest side")
+    width_m: Metre = Field(gt=0.02, le=2, description="next side")
+    height_m: Metre = Field(gt=0.02, le=2, description="height as it stands")
+    count: int = Field(default=1, ge=1, le=8, description="how many")
+    mass_kg: Kg | None = Field(default=None, ge=0, le=200, description="mass of one; part of the baggage")
+    any_way_up: bool = Field(default=False, description="may lie on its side or stand on end")
 
 
 class Trip(Entry):
@@ -27,8 +39,11 @@ class Trip(Entry):
     computer_h: Hour = Field(default=2, ge=0, le=48, description="hours of computer work a day, all persons together")
     cooling: bool = Field(default=False, description="air conditioning is used on hot days")
     inside_degc: Celsius = Field(default=18, ge=5, le=26, description="warmth wanted inside at night")
-    baggage_kg: Kg = Field(default=100, ge=0, le=1500, description="clothes, food, tools, sports gear")
+    baggage_kg: Kg = Field(default=100, ge=0, le=1500, description="clothes, food, tools, sports gear in the garage")
+    cupboards_kg: Kg = Field(default=0, ge=0, le=800, description="food, clothes and books in cupboards of the cabin")
+    nose_kg: Kg = Field(default=0, ge=0, le=500, description="load of a trailer's nose on the towing coupling")
     budget: Money | None = Field(default=None, gt=0, description="most the buyer wants to pay, with tax")
+    boxes: tuple[CargoBox, ...] = Field(default=(), max_length=8, description="bulky things for the garage")
 
     @model_validator(mode="after")
     def _months_once(self) -> Self:

@@ -1,11 +1,12 @@
 """Base vehicles: what gets converted. Distances x run rearward from the front axle, y from the centre line to the
 right, z up from the road."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from engine.catalogue.facets import Surface
+from engine.catalogue.interior import Interior
 from engine.catalogue.quantities import (
     Ampere,
     Conductivity,
@@ -22,6 +23,7 @@ from engine.catalogue.quantities import (
     UValue,
     Volt,
 )
+from engine.physics.tyre import axle_end_kg, marking
 
 PlaceName = Literal[
     "cab", "entry", "kitchen", "bathroom", "seating", "bed", "garage", "overhead",
@@ -39,6 +41,9 @@ class Masses(Entry):
     empty_front_kg: Kg = Field(gt=300, le=8000, description="front axle load as delivered")
     empty_rear_kg: Kg = Field(gt=200, le=9000, description="rear axle load as delivered")
     tolerance_frac: Fraction = Field(default=0.02, ge=0, le=0.1, description="how far the delivered mass may differ")
+    cg_height_m: Metre | None = Field(
+        default=None, gt=0.3, le=2, description="centre of gravity above the road, as delivered"
+    )
     source: Line = Field(description="where these figures come from (plate, weighbridge, estimate)")
 
 
@@ -115,6 +120,22 @@ class Engine(Entry):
     voltage_v: Volt = Field(default=13.5, gt=10, le=30, description="voltage at the alternator charger's input")
     fuel: Literal["diesel", "petrol", "electric"] = Field(default="diesel", description="what it runs on")
     fuel_l: Litre = Field(ge=0, le=400, alias="fuel_tank", description="fuel tank")
+    fuel_x_m: Metre | None = Field(
+        default=None, ge=-2, le=10, description="middle of the fuel tank, behind the front axle"
+    )
+    fuel_y_m: Metre = Field(default=0, ge=-1.3, le=1.3, description="middle of the fuel tank, right of the centre line")
+    fuel_z_m: Metre = Field(default=0.55, gt=0.2, le=2, description="middle of the fuel tank above the road")
+
+
+LoadIndex = Annotated[str, Field(pattern=r"^[0-9]{2,3}(/[0-9]{2,3})?$")]
+"""A tyre's load index as on its sidewall, ``"121/119"``: for single wheels, and behind the stroke for twin ones."""
+
+
+class Tyres(Entry):
+    """What the tyres on the vehicle carry, by their load index; their speed symbol does not matter here."""
+
+    front: LoadIndex = Field(description="load index of the front tyres, as on their sidewall, such as 121/119")
+    rear: LoadIndex = Field(description="load index of the rear tyres, as on their sidewall, such as 121/119")
 
 
 class CabSeat(Entry):
@@ -122,6 +143,7 @@ class CabSeat(Entry):
 
     name: Line = Field(description="which seat it is")
     x_m: Metre = Field(ge=-2, le=10, description="middle of the person, behind the front axle")
+    y_m: Metre = Field(default=0, ge=-1.2, le=1.2, description="middle of the person, right of the centre line")
 
 
 class Place(Entry):
@@ -149,8 +171,21 @@ class Vehicle(Entry):
     height_m: Metre = Field(gt=1.8, le=4, description="outside height, bare roof")
     front_overhang_m: Metre = Field(gt=0.4, le=3, description="from the front axle to the nose")
     twin_rear_wheels: bool = Field(default=False, description="two wheels on each side of the rear axle")
+    front_track_m: Metre | None = Field(
+        default=None, gt=1.2, le=2.4, description="middle of the left front wheel to middle of the right one"
+    )
+    rear_track_m: Metre | None = Field(
+        default=None, gt=1.2, le=2.4, description="the same in the rear; twin wheels from middle to middle of the pairs"
+    )
+    tyres: Tyres | None = Field(default=None, description="load index of the tyres on both axles")
+    coupling_x_m: Metre | None = Field(
+        default=None, ge=3, le=14, description="towing coupling behind the front axle; default: the rear end"
+    )
     masses: Masses = Field(description="ratings, and the vehicle as delivered")
     cabin: Cabin = Field(description="bare inside of the living space")
+    interior: Interior | None = Field(
+        default=None, description="the inside in detail: widths, wheel arches, openings; absent: a plain box is assumed"
+    )
     roof: Roof = Field(description="flat, usable part of the roof")
     shell: Shell = Field(description="skin round the living space")
     engine: Engine = Field(description="what the engine gives the living space")
@@ -169,6 +204,9 @@ class Vehicle(Entry):
             raise ValueError(
                 "delivered front and rear loads together reach the gross rating: nothing could be built in"
             )
+        if self.tyres is not None:
+            axle_end_kg(marking(self.tyres.front), twin=False)
+            axle_end_kg(marking(self.tyres.rear), self.twin_rear_wheels)
         return self
 
     def place(self, name: str) -> Place:

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from engine.catalogue.quantities import Entry, Fraction, Line, Money, Prose, Slug, Volt
+from engine.catalogue.quantities import Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
 from engine.catalogue.section import Option, Section
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
@@ -40,7 +40,16 @@ class Workshop(Entry):
     currency: str = Field(pattern=r"^[A-Z]{3}$", description="ISO 4217 code")
     tax: Tax = Field(description="tax that a buyer pays")
     labour_rate: Money = Field(gt=0, description="price of one labour hour, before tax")
+    aisle_m: Metre | None = Field(
+        default=None, ge=0.25, le=1.2, description="narrowest way through the living space it builds; default 0.40 m"
+    )
     mains_v: Volt = Field(gt=90, le=250, description="mains voltage of the region")
+    unlisted_work_frac: Fraction | None = Field(
+        default=None, ge=0, le=0.3, description="mass of fixings, glue, wire and plumbing nobody lists, over the parts'"
+    )
+    unlisted_work_tolerance_frac: Fraction = Field(
+        default=0.5, ge=0, le=1, description="how far that share may differ, as a part of itself"
+    )
     contact: Contact = Field(description="how a buyer reaches it")
     start: Slug = Field(description="id of the ready build whose choices the configurator opens with")
     trip: Trip = Field(description="the trip that the workshop's buyers usually have in mind")

@@ -49,13 +49,22 @@ def plain(enquiry: Enquiry) -> dict[str, Any]:
     cent is lost. Equal enquiries give equal values."""
     values = enquiry.model_dump(exclude_none=True)
     values["options"] = dict(sorted(enquiry.options.items()))
+    moves = values.pop("moves")
+    if moves:
+        values["moves"] = {i: {k: _whole(v) for k, v in move.items()} for i, move in sorted(moves.items())}
     trip = values["trip"]
+    boxes = trip.pop("boxes")
+    if boxes:
+        trip["boxes"] = [{k: _whole(v) for k, v in box.items()} for box in boxes]
     for name, value in trip.items():
-        if type(value) is float and value.is_integer():
-            trip[name] = int(value)
+        trip[name] = _whole(value)
     if enquiry.trip.budget is not None:
         trip["budget"] = f"{enquiry.trip.budget:.2f}".removesuffix(".00")
     return values
+
+
+def _whole(value: Any) -> Any:
+    return int(value) if type(value) is float and value.is_integer() else value
 
 
 def check_enquiry(data: object) -> Enquiry:
@@ -90,14 +99,15 @@ def _check_format(version: object) -> None:
 
 
 def _typed(data: Mapping[str, Any]) -> dict[str, Any]:
-    """The two types that JSON has no word for: the tuple of months, and money."""
+    """The types that JSON has no word for: tuples, and money."""
     values = dict(data)
     trip = values.get("trip")
     if isinstance(trip, Mapping):
         trip = values["trip"] = dict(trip)
-        months, budget = trip.get("months"), trip.get("budget")
-        if isinstance(months, list):
-            trip["months"] = tuple(months)
+        budget = trip.get("budget")
+        for name in ("months", "boxes"):
+            if isinstance(trip.get(name), list):
+                trip[name] = tuple(trip[name])
         if isinstance(budget, (int, float)) and not isinstance(budget, bool):
             budget = repr(budget) if abs(budget) < 1e15 else budget
         if isinstance(budget, str) and _is_amount(budget):

@@ -128,7 +128,9 @@ def _at(loc: tuple[int | str, ...]) -> Any:
         if isinstance(kind, type) and issubclass(kind, BaseModel):
             hint = kind.model_fields[str(step)]
         elif get_origin(kind) is dict:
-            return get_args(kind)[0 if loc[i + 1 :] == (KEY,) else 1]
+            if loc[i + 1 :] == (KEY,):
+                return get_args(kind)[0]
+            hint = get_args(kind)[1]
         else:
             hint = get_args(kind)[0]
     return hint

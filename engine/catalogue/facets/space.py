@@ -5,6 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from engine.catalogue.facets.base import Facet, Surface
+from engine.catalogue.facets.standing import FreeSpace, Night, Stands, Storage
 from engine.catalogue.quantities import (
     Conductivity,
     Entry,
@@ -24,6 +25,38 @@ class FurnitureModule(Facet):
     depth_m: Metre = Field(gt=0.1, le=2.6, description="size across the vehicle")
     height_m: Metre = Field(gt=0.05, le=2.4, description="height")
     storage_l: Litre = Field(default=0, ge=0, le=5000, description="storage volume inside")
+    storage_kind: Storage | None = Field(default=None, description="what kind of storage that is; default: cupboard")
+    stands: Stands | None = Field(
+        default=None, description="wall it may stand at; default: the side of its place, or either"
+    )
+    base_m: Metre = Field(default=0, ge=0, le=2, description="its underside above the finished floor")
+    hangs: bool = Field(default=False, description="hangs under the ceiling, its underside wherever that comes to")
+    built_into: Literal["kitchen", "bed", "bathroom", "seating"] | None = Field(
+        default=None,
+        description="stands in or under a module of that place when there is one (a fridge under the worktop)",
+    )
+    over_wheel_arch: bool = Field(default=True, description="may be cut out round a wheel arch")
+    ends_aisle: bool = Field(
+        default=False, description="nobody walks past it: the aisle ends here (a bed across the rear)"
+    )
+    headroom_m: Metre | None = Field(
+        default=None,
+        gt=0,
+        le=2.3,
+        description="height wanted over it or in it, whoever travels",
+    )
+    standing: Literal["inside", "before"] | None = Field(
+        default=None, description="people stand upright in it (shower) or before it (kitchen)"
+    )
+    tray_m: Metre = Field(default=0, ge=0, le=0.3, description="how far its own floor is raised (shower tray)")
+    storage_height_m: Metre | None = Field(
+        default=None,
+        gt=0.05,
+        le=2,
+        description="clear height of the storage in it; default: 50 mm less than its height",
+    )
+    free: tuple[FreeSpace, ...] = Field(default=(), description="what has to stay free round it")
+    night: Night | None = Field(default=None, description="its size and place by night, when these differ")
 
 
 class Berth(Facet):
