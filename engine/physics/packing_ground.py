@@ -67,13 +67,16 @@ class Strips:
     The roof is cut into strips along one axis. On every thin line inside a strip the panels crossing it lie end to end
     in the bays that the blocks leave free, so their worth per unit of strip width cannot be more than the best
     selection of lengths that fits each bay (a one-dimensional knapsack, lengths freely repeated).
-    With `worth` equal to the length itself the limit is an area; with power per width it is a power.
+    With a worth equal to the length itself the limit is an area; with power per width it is a power. Several worths
+    share one set of strips.
     The bound is the one-dimensional relaxation used for orthogonal packing with dual feasible functions:
     Fekete and Schepers, "A general framework for bounds for higher-dimensional orthogonal packing problems",
     Mathematical Methods of Operations Research 60 (2004).
     """
 
-    def __init__(self, along: int, across: int, solid: Sequence[Box], lengths: Sequence[int], worth: Sequence[int]):
+    def __init__(
+        self, along: int, across: int, solid: Sequence[Box], lengths: Sequence[int], worths: Sequence[Sequence[int]]
+    ):
         edges = {0, across}
         for _, _, y0, y1 in solid:
             edges.update((y0, y1))
@@ -82,28 +85,39 @@ class Strips:
             _free(along, [b[:2] for b in solid if b[2] <= lo and b[3] >= hi])
             for lo, hi in zip(self._edges, self._edges[1:], strict=False)
         ]
-        self._sums, self._best = _knapsack(along // COARSE, tuple(v // COARSE for v in lengths), tuple(worth))
-        self._upto: dict[int, tuple[list[int], list[int]]] = {}
+        room, coarse = along // COARSE, tuple(v // COARSE for v in lengths)
+        tables = [_knapsack(room, coarse, tuple(w)) for w in worths]
+        self._sums = tables[0][0]
+        self._best = [best for _, best in tables]
+        self._upto: dict[int, list[tuple[list[int], list[int]]]] = {}
 
-    def _bay_worth(self, length: int) -> int:
-        return self._best[bisect_right(self._sums, length // COARSE) - 1]
-
-    def worth(self, start: int, lo: int, hi: int) -> int:
-        """Limit for the roof from `start` to its end along the strips, between `lo` and `hi` across them."""
-        found = self._upto.get(start)
-        if found is None:
+    def _upto_from(self, start: int) -> list[tuple[list[int], list[int]]]:
+        """For each worth, what the strips hold up to each edge, and what one step of each strip holds."""
+        sums = self._sums
+        edges = self._edges
+        fits = [
+            [bisect_right(sums, (b - max(a, start)) // COARSE) - 1 for a, b in bays if b > start] for bays in self._bays
+        ]
+        found = []
+        for best in self._best:
             total = [0]
             rates = []
-            for i, bays in enumerate(self._bays):
-                rate = sum(self._bay_worth(b - max(a, start)) for a, b in bays if b > start)
+            for i, bays in enumerate(fits):
+                rate = sum([best[at] for at in bays])
                 rates.append(rate)
-                total.append(total[-1] + rate * (self._edges[i + 1] - self._edges[i]))
+                total.append(total[-1] + rate * (edges[i + 1] - edges[i]))
             rates.append(0)
-            found = self._upto[start] = (total, rates)
-        total, rates = found
+            found.append((total, rates))
+        self._upto[start] = found
+        return found
+
+    def worth(self, start: int, lo: int, hi: int) -> list[int]:
+        """Limits for the roof from `start` to its end along the strips, between `lo` and `hi` across them."""
+        found = self._upto.get(start) or self._upto_from(start)
         edges = self._edges
         i, j = bisect_right(edges, lo) - 1, bisect_right(edges, hi) - 1
-        return total[j] + rates[j] * (hi - edges[j]) - total[i] - rates[i] * (lo - edges[i])
+        low, high = lo - edges[i], hi - edges[j]
+        return [total[j] + rates[j] * high - total[i] - rates[i] * low for total, rates in found]
 
 
 def _free(end: int, taken: list[tuple[int, int]]) -> list[tuple[int, int]]:

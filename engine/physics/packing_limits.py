@@ -36,8 +36,8 @@ class Limits:
                     [values[s.kind] * fine // s.along for s in shapes],
                 )
             )
-        self._rows = [Strips(ground.along, ground.across, solid, along, w) for w, _ in worths]
-        self._columns = [Strips(ground.across, ground.along, turned_solid, across, w) for _, w in worths]
+        self._rows = Strips(ground.along, ground.across, solid, along, [w for w, _ in worths])
+        self._columns = Strips(ground.across, ground.along, turned_solid, across, [w for _, w in worths])
         self._weights = [self._per_kind(shapes, w, across) for w, _ in worths]
         self._weights += [self._per_kind(shapes, w, along) for _, w in worths]
         self.areas = (0, len(worths))  # the scales that are areas
@@ -49,7 +49,7 @@ class Limits:
         self._unit = -(-total // _ROUGH_VALUES) if prod(n + 1 for n in wanted) > _MOST_MIXES else 1
         self._sums, self._costs = self._table(wanted)
         self._needs: dict[tuple[tuple[int, ...], int], tuple[int, ...]] = {}
-        self._pieces: dict[tuple[int, int, int, int], tuple[int, ...]] = {}
+        self._pieces: dict[tuple[int, int, int, int], list[int]] = {}
 
     def _per_kind(self, shapes: Sequence[Shape], worth: Sequence[int], width: Sequence[int]) -> list[int]:
         least = [0] * (1 + max(s.kind for s in shapes))
@@ -60,20 +60,17 @@ class Limits:
     def room(self, stairs: Stairs) -> list[int]:
         """What the roof beyond the stairs can hold, on each scale."""
         pieces = self._pieces
-        found = []
-        last = len(stairs) - 1
-        before = self._end
-        for i, (y, x) in enumerate(stairs):
-            key = (x, before, y, stairs[i + 1][0] if i < last else self._side)
+        found: list[list[int]] = []
+        top = self._side
+        for i in range(len(stairs) - 1, -1, -1):
+            y, x = stairs[i]
+            key = (x, stairs[i - 1][1] if i else self._end, y, top)
             piece = pieces.get(key)
             if piece is None:
-                piece = pieces[key] = self._piece(*key)
+                piece = pieces[key] = self._rows.worth(x, y, top) + self._columns.worth(y, x, key[1])
             found.append(piece)
-            before = x
-        return list(map(sum, zip(*found, strict=True)))
-
-    def _piece(self, x: int, before: int, y: int, top: int) -> tuple[int, ...]:
-        return (*(r.worth(x, y, top) for r in self._rows), *(c.worth(y, x, before) for c in self._columns))
+            top = y
+        return found[0] if len(found) == 1 else list(map(sum, zip(*found, strict=True)))
 
     def need(self, left: tuple[int, ...], goal: int) -> tuple[int, ...] | None:
         """A worth, on each scale, that any choice among the panels left has which yields `goal`; None if none does.

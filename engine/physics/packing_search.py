@@ -37,6 +37,8 @@ class _State(NamedTuple):
     left: tuple[int, ...]
     value: int
     trail: Trail | None
+    beaten: int
+    """Best value when this state was last found worth a look."""
 
 
 class Search:
@@ -66,7 +68,7 @@ class Search:
         self.limit = self._limits.most(self._wanted, self._limits.room(((0, 0),)))
         self._seen: set[tuple[Stairs, tuple[int, ...]]] = set()
         self._kept: dict[tuple[int, ...], list[Stairs]] = {}
-        self._stack = [_State(((0, 0),), self._wanted, 0, None)]
+        self._stack = [_State(((0, 0),), self._wanted, 0, None, -1)]
 
     def _size(self, kind: int) -> set[tuple[int, int]]:
         return {(s.along, s.across) for s in self._shapes if s.kind == kind}
@@ -171,7 +173,7 @@ class Search:
             if self.best >= self.limit:
                 return True
             state = stack.pop()
-            if self._spare(state.stairs, state.left, state.value) is None:
+            if state.beaten < self.best and self._spare(state.stairs, state.left, state.value) is None:
                 continue
             if self.looked_at >= until:
                 stack.append(state)
@@ -221,7 +223,7 @@ class Search:
             spare = self._spare(after, left, value)
             if spare is not None:
                 seen.add((after, left))
-                ranked.append((spare, -x, -y, -i, _State(after, left, value, trail)))
+                ranked.append((spare, -x, -y, -i, _State(after, left, value, trail, self.best)))
         ranked.sort(key=lambda r: r[:4])
         return [r[4] for r in ranked]
 
