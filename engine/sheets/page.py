@@ -14,6 +14,7 @@ from engine.sheets.book import Book, book_of
 from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
 from engine.sheets.drawings import roof_plan, side_view
 from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
+from engine.sheets.parts_list import listed, numbers, parts_list
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.units import money, show
@@ -69,6 +70,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     heads = placing.heads
     gravest = gravest_by_chapter(book, placing)
     chosen = chosen_by_chapter(scene, book)
+    numbered = numbers(build, figures)
     parts: dict[str, Markup] = {
         "form-error": _no_error(),
         "identity": rows.identity(
@@ -79,8 +81,9 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
         ),
         "bar": bar(cells(scene, by_rule, placing.anchors)),
         "verdict": verdict(whole(scene.findings, placing.anchors)),
-        "draw-roof": roof_plan.draw(roof_plan.roof_plan(scene)),
-        "draw-side": side_view.draw(side_view.side_view(scene, by_rule)),
+        "draw-roof": roof_plan.draw(roof_plan.roof_plan(scene, numbered)),
+        "draw-side": side_view.draw(side_view.side_view(scene, by_rule, numbered)),
+        "parts-list": parts_list(listed(scene, numbered)),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
         "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, EMPTY)),

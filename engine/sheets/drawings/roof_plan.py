@@ -9,34 +9,24 @@ from markupsafe import Markup
 
 from engine.build.roof import Obstacle
 from engine.physics.roof_packing import Rect
-from engine.sheets.drawings.scale import cm, length_class, rect_at, text_at
-from engine.sheets.templates import render
+from engine.sheets.drawings import marks
+from engine.sheets.drawings.labels import Area, Wanted, place_labels
+from engine.sheets.drawings.scale import cm, em_of
 from engine.sheets.view import Scene
 from engine.units import System, show
 
-_AROUND_M = 0.55
-"""Room round the roof for dimension lines, in metres of the vehicle."""
+_BEFORE_M, _AROUND_M = 0.35, 0.6
+"""Room before the roof, and round the rest for dimension lines, in metres of the vehicle."""
+_OFF_M = 0.2
+"""Dimension lines run this far from the roof."""
 
 
-_SMALL_M = 0.2
-"""Things narrower than this have their letter beside them."""
+class Panel(NamedTuple):
+    """A solar panel in its place."""
 
-
-class Box(NamedTuple):
-    """A rectangle in the drawing with its label."""
-
-    rect: Markup
-    text: Markup
-    label: str
-    css: str
-
-
-class KeyLine(NamedTuple):
-    """One line of the list under the drawing."""
-
-    label: str
-    text: str
-    css: str
+    option_id: str
+    name: str
+    rect: Rect
 
 
 class RoofPlan(NamedTuple):
@@ -45,106 +35,105 @@ class RoofPlan(NamedTuple):
     length_m: float
     width_m: float
     edge_m: float
-    panels: tuple[tuple[str, Rect], ...]
-    """Option's name and place, in the order of their numbers."""
+    panels: tuple[Panel, ...]
     obstacles: tuple[Obstacle, ...]
     troubled: frozenset[Obstacle]
     """Those that stand in each other or over the edge."""
     no_room: tuple[tuple[str, int], ...]
     proven: bool
+    numbers: tuple[tuple[str, int], ...]
+    """Option ids with their numbers."""
     units: System
 
 
-def roof_plan(scene: Scene) -> RoofPlan:
+def roof_plan(scene: Scene, numbers: dict[str, int]) -> RoofPlan:
     """What there is to draw of a build's roof."""
     roof = scene.figures.roof
     names = {p.option.id: p.option.name for p in scene.build.parts}
     troubled = {o for pair in roof.clashes for o in pair} | set(roof.outside)
     wanted = {p.option.id: p.count for p in scene.build.parts}
+    panels = tuple(
+        Panel(p.key, names.get(p.key, p.key), Rect(p.x_m, p.y_m, p.length_m, p.width_m)) for p in roof.packing.placed
+    )
+    shown = {p.option_id for p in panels} | {o.option_id for o in roof.obstacles}
     return RoofPlan(
         length_m=scene.build.vehicle.roof.length_m,
         width_m=scene.build.vehicle.roof.width_m,
         edge_m=scene.build.vehicle.roof.edge_m,
-        panels=tuple((names.get(p.key, p.key), Rect(p.x_m, p.y_m, p.length_m, p.width_m)) for p in roof.packing.placed),
+        panels=panels,
         obstacles=roof.obstacles,
         troubled=frozenset(troubled),
         no_room=tuple(
             (names.get(key, key), wanted.get(key, n) - n) for key, n in roof.packing.counts if wanted.get(key, n) > n
         ),
         proven=roof.packing.proven,
+        numbers=tuple((i, n) for i, n in numbers.items() if i in shown),
         units=scene.build.workshop.units,
     )
 
 
-def _box(plan: RoofPlan, r: Rect, label: str, css: str) -> Box:
+def _area(plan: RoofPlan, r: Rect) -> Area:
     # y counts from the left edge, which is at the bottom.
-    top_m = plan.width_m - r.y_m - r.width_m
-    # A letter does not fit into a small thing and stands beside it then.
-    small = min(r.length_m, r.width_m) < _SMALL_M
-    x_m = r.x_m + r.length_m + 0.14 if small else r.x_m + r.length_m / 2
-    return Box(rect_at(r.x_m, top_m, r.length_m, r.width_m), text_at(x_m, top_m + r.width_m / 2), label, css)
+    return Area(r.x_m, plan.width_m - r.y_m - r.width_m, r.x_m + r.length_m, plan.width_m - r.y_m)
 
 
-def _letter(n: int) -> str:
-    return chr(ord("A") + n % 26) * (n // 26 + 1)
+def _letters(plan: RoofPlan) -> dict[Obstacle, str]:
+    """What the bare roof already has is no part of the build and has letters."""
+    own = (o for o in plan.obstacles if o.option_id is None)
+    return {o: chr(ord("A") + n % 26) * (n // 26 + 1) for n, o in enumerate(own)}
 
 
-def _obstacle_keys(plan: RoofPlan) -> dict[Obstacle, str]:
-    return {o: _letter(n) for n, o in enumerate(plan.obstacles)}
-
-
-def _key(plan: RoofPlan) -> tuple[KeyLine, ...]:
-    lines = []
-    by_name: dict[str, list[int]] = {}
-    for n, (name, _) in enumerate(plan.panels, 1):
-        by_name.setdefault(name, []).append(n)
-    for name, numbers in by_name.items():
-        label = str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
-        if numbers != list(range(numbers[0], numbers[-1] + 1)):
-            label = ", ".join(map(str, numbers))
-        lines.append(KeyLine(label, name, "panel"))
-    for o, letter in _obstacle_keys(plan).items():
-        extra = " (no room here)" if o in plan.troubled else ""
-        lines.append(KeyLine(letter, o.name + extra, "trouble" if o in plan.troubled else "thing"))
-    for name, n in plan.no_room:
-        lines.append(KeyLine("✕", f"no room for {n} of {name}", "trouble"))
-    return tuple(lines)
+def _key(plan: RoofPlan, letters: dict[Obstacle, str]) -> list[marks.Key]:
+    numbers = dict(plan.numbers)
+    lines = [marks.Key("trouble" if o in plan.troubled else "", letter, o.name) for o, letter in letters.items()]
+    for o in plan.obstacles:
+        if o in plan.troubled and o.option_id is not None:
+            lines.append(marks.Key("trouble", str(numbers.get(o.option_id, "✕")), f"{o.name} (no room here)"))
+    lines += [marks.Key("trouble", "✕", f"no room for {n} of {name}") for name, n in plan.no_room]
+    if plan.no_room and not plan.proven:
+        lines.append(marks.Key("trouble", "?", "The search for more room stopped before it was sure."))
+    return lines
 
 
 @lru_cache(maxsize=512)
 def draw(plan: RoofPlan) -> Markup:
     """The figure ``draw-roof``: drawing and key."""
-    letters = _obstacle_keys(plan)
-    clear = tuple(_box(plan, o.keep_clear, "", "clear") for o in plan.obstacles)
-    bodies = tuple(
-        _box(plan, o.body, letters[o], "thing trouble" if o in plan.troubled else "thing") for o in plan.obstacles
+    length_m, width_m, edge_m = plan.length_m, plan.width_m, plan.edge_m
+    view = Area(-_BEFORE_M, -0.15, length_m + _AROUND_M, width_m + _AROUND_M)
+    em_m = em_of(marks.size_of(view))
+    length, width = show(length_m, "m", plan.units), show(width_m, "m", plan.units)
+    sizes = (
+        marks.across((0.0, length_m), width_m + _OFF_M + em_m / 2, width_m, length, em_m),
+        marks.upright((0.0, width_m), length_m + _OFF_M + em_m / 2, length_m, width, em_m),
     )
-    panels = tuple(_box(plan, r, str(n), "panel") for n, (_, r) in enumerate(plan.panels, 1))
-    edge = _box(
-        plan, Rect(plan.edge_m, plan.edge_m, plan.length_m - 2 * plan.edge_m, plan.width_m - 2 * plan.edge_m), "", ""
-    )
-    length, width = show(plan.length_m, "m", plan.units), show(plan.width_m, "m", plan.units)
+    letters, numbers = _letters(plan), dict(plan.numbers)
+    bodies = [_area(plan, o.body) for o in plan.obstacles]
+    panels = [_area(plan, p.rect) for p in plan.panels]
+    wanted = [
+        Wanted(letters.get(o) or str(numbers.get(o.option_id or "", "")), area)
+        for o, area in zip(plan.obstacles, bodies, strict=True)
+    ] + [Wanted(str(numbers.get(p.option_id, "")), area) for p, area in zip(plan.panels, panels, strict=True)]
+    placed = place_labels(wanted, [s.area for s in sizes], view, em_m, bodies)
+    things, named = placed[: len(bodies)], placed[len(bodies) :]
+    body = [
+        marks.rect(Area(0.0, 0.0, length_m, width_m), "roof"),
+        marks.rect(Area(edge_m, edge_m, length_m - edge_m, width_m - edge_m), "edge"),
+        *(marks.rect(_area(plan, o.keep_clear), "clear") for o in plan.obstacles),
+        *(marks.part(p.option_id, "panel", marks.rect(a)) for p, a in zip(plan.panels, panels, strict=True)),
+        *(
+            marks.part(o.option_id, "thing trouble" if o in plan.troubled else "thing", marks.rect(area))
+            for o, area in zip(plan.obstacles, bodies, strict=True)
+        ),
+        *(
+            marks.number(o.option_id, "trouble" if o in plan.troubled else "", label, em_m)
+            for o, label in zip(plan.obstacles, things, strict=True)
+        ),
+        *(marks.number(p.option_id, "", label, em_m) for p, label in zip(plan.panels, named, strict=True)),
+        Markup('<path class="nose" d="M-8 {}l-14 0m5 -5l-5 5l5 5"/>').format(cm(width_m / 2)),
+        *(s.drawn for s in sizes),
+    ]
     said = [
         f"Roof {length} long and {width} wide, {len(panels)} solar panels placed, {len(bodies)} other things on it."
     ]
     said += [f"No room for {n} of {name}." for name, n in plan.no_room]
-    return render(
-        "roof_plan",
-        view=f"{cm(-0.35)} {cm(-0.25)} {cm(plan.length_m + 0.35 + _AROUND_M)} {cm(plan.width_m + 0.25 + _AROUND_M)}",
-        length_class=length_class(plan.length_m + 0.35 + _AROUND_M),
-        length_cm=cm(plan.length_m),
-        width_cm=cm(plan.width_m),
-        middle_x=cm(plan.length_m / 2),
-        middle_y=cm(plan.width_m / 2),
-        under=cm(plan.width_m + 0.16),
-        beside=cm(plan.length_m + 0.16),
-        length=length,
-        width=width,
-        edge=edge,
-        clear=clear,
-        bodies=bodies,
-        panels=panels,
-        key=_key(plan),
-        description=" ".join(said),
-        proven=plan.proven or not plan.no_room,
-    )
+    return marks.figure("roof", "Roof plan", "Roof plan, to scale", " ".join(said), view, body, _key(plan, letters))
