@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.gas import GasFigures, gas_figures
+from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
 from engine.build.model import Build
 from engine.build.money import MoneyFigures, money_figures
@@ -24,6 +25,7 @@ class Figures(NamedTuple):
     water: WaterFigures
     gas: GasFigures
     money: MoneyFigures
+    legal: LegalFigures
 
 
 def work_out(build: Build) -> Figures:
@@ -31,8 +33,9 @@ def work_out(build: Build) -> Figures:
     roof = roof_figures(build)
     warmth = warmth_figures(build)
     water = water_figures(build)
+    mass = mass_figures(build)
     return Figures(
-        mass=mass_figures(build),
+        mass=mass,
         roof=roof,
         roof_load=roof_load_figures(build),
         power=power_figures(build, roof, warmth),
@@ -40,4 +43,5 @@ def work_out(build: Build) -> Figures:
         water=water,
         gas=gas_figures(build, warmth, water),
         money=money_figures(build),
+        legal=legal_figures(build, mass),
     )

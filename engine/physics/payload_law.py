@@ -19,25 +19,25 @@ def capacity_us_kg(gross_kg: float, unloaded_kg: float) -> float:
     """Occupant and cargo carrying capacity (OCCC) as on the yellow label: rating less the unloaded vehicle.
 
     unloaded_kg is the vehicle as delivered with fuel, fluids and propane full; fresh water is cargo. Both 500 kg to
-    1,000 t; the result is below 0 when nothing may be carried.
+    20,000 t; the result is below 0 when nothing may be carried.
 
     Source: FMVSS 110 and 120 (49 CFR 571.110 and 571.120, S10.4), final rule 72 FR 68442 of 4 December 2007.
 
     >>> capacity_us_kg(4500, 3900)
     600
     """
-    return within("gross_kg", gross_kg, 500, 1e6) - within("unloaded_kg", unloaded_kg, 500, 1e6)
+    return within("gross_kg", gross_kg, 500, 2e7) - within("unloaded_kg", unloaded_kg, 500, 2e7)
 
 
 def least_capacity_us_kg(belted_count: float) -> float:
-    """What the label must at least allow: 68 kg (150 lb) for each belted seat, 0 to 1,000 of them.
+    """What the label must at least allow: 68 kg (150 lb) for each belted seat, 0 to a million of them.
 
     Source: 49 CFR 567.4(g)(3); that the label may not say less, agency's letter 08-003469 on FMVSS 110 and 120.
 
     >>> least_capacity_us_kg(4)
     272.0
     """
-    return within("belted_count", belted_count, 0, 1000) * SEAT_US_KG
+    return within("belted_count", belted_count, 0, 1e6) * SEAT_US_KG
 
 
 def running_order_eu_kg(
@@ -46,7 +46,7 @@ def running_order_eu_kg(
     """Mass in running order of a motor caravan: driver aboard, fuel nine tenths full, gas and water as for travel.
 
     delivered_kg: the bare vehicle with its tank full, nobody aboard, 500 kg to 20 t. fuel_l: 0 to 1,000. Parts, gas and
-    water: 0 to 1,000 t, more than any list of choices weighs. Every part counts as standard equipment.
+    water: 0 to 20,000 t, more than any list of choices weighs. Every part counts as standard equipment.
 
     Source: Regulation (EU) 1230/2012, Article 2(4); (EU) 2021/535 keeps the definition.
 
@@ -56,7 +56,7 @@ def running_order_eu_kg(
     within("delivered_kg", delivered_kg, 500, 2e4)
     within("fuel_l", fuel_l, 0, 1000)
     for name, value in (("parts_kg", parts_kg), ("gas_kg", gas_kg), ("water_kg", water_kg)):
-        within(name, value, 0, 1e6)
+        within(name, value, 0, 2e7)
     spared_kg = fuel_l * FUEL_KG_L[fuel] * (1 - RUNNING_ORDER_FUEL_FRAC)
     return delivered_kg - spared_kg + parts_kg + gas_kg + water_kg + PERSON_EU_KG
 
@@ -64,26 +64,26 @@ def running_order_eu_kg(
 def payload_eu_kg(gross_kg: float, running_order_kg: float, passengers_count: float) -> float:
     """What is left for belongings with a passenger of 75 kg in every seat beside the driver's.
 
-    gross_kg, running_order_kg: 500 kg to 1,000 t. passengers_count: 0 to 1,000. Below 0 when nothing is left.
+    gross_kg, running_order_kg: 500 kg to 20,000 t. passengers_count: 0 to a million. Below 0 when nothing is left.
 
     Source: Regulation (EU) 1230/2012, Annex I, Part A, 2.6; (EU) 2021/535, Annex XIII.
 
     >>> payload_eu_kg(3500, 2900, 3)  # less 180 kg of optional equipment: 195 kg
     375.0
     """
-    within("gross_kg", gross_kg, 500, 1e6)
-    within("running_order_kg", running_order_kg, 500, 1e6)
-    return gross_kg - running_order_kg - within("passengers_count", passengers_count, 0, 1000) * PERSON_EU_KG
+    within("gross_kg", gross_kg, 500, 2e7)
+    within("running_order_kg", running_order_kg, 500, 2e7)
+    return gross_kg - running_order_kg - within("passengers_count", passengers_count, 0, 1e6) * PERSON_EU_KG
 
 
 def least_payload_eu_kg(people_count: float, length_m: float) -> float:
     """Smallest pay-mass of a motor caravan: PM = 10·(n + L), n people with the driver, L the length in metres.
 
-    people_count: 1 to 1,000. length_m: 2 to 20.
+    people_count: 1 to a million. length_m: 2 to 20.
 
     Source: Regulation (EU) 1230/2012, Annex I, Part A, 2.6.4.1.2; carried over to (EU) 2021/535, Annex XIII.
 
     >>> round(least_payload_eu_kg(4, 7.45), 1)
     114.5
     """
-    return 10 * (within("people_count", people_count, 1, 1000) + within("length_m", length_m, 2, 20))
+    return 10 * (within("people_count", people_count, 1, 1e6) + within("length_m", length_m, 2, 20))

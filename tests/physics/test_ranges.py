@@ -58,15 +58,15 @@ CASES = (
      {"output_a": (-1, 1001), "output_v": (7.9, 71), "efficiency_frac": (0.49, 1.01), "input_v": (7.9, 71)}),
     (alternator_spare_a, {"rating_a": 120, "hot_frac": 0.75, "own_use_a": 45},
      {"rating_a": (-1, 1001), "hot_frac": (0.19, 1.01), "own_use_a": (-1, 1001)}),
-    (capacity_us_kg, {"gross_kg": 4500, "unloaded_kg": 3900}, {"gross_kg": (499, 2e6), "unloaded_kg": (499, 2e6)}),
-    (least_capacity_us_kg, {"belted_count": 4}, {"belted_count": (-1, 1001)}),
+    (capacity_us_kg, {"gross_kg": 4500, "unloaded_kg": 3900}, {"gross_kg": (499, 3e7), "unloaded_kg": (499, 3e7)}),
+    (least_capacity_us_kg, {"belted_count": 4}, {"belted_count": (-1, 2e6)}),
     (running_order_eu_kg,
      {"delivered_kg": 2100, "fuel_l": 80, "fuel": "diesel", "parts_kg": 600, "gas_kg": 11, "water_kg": 100},
-     {"delivered_kg": (499, 3e4), "fuel_l": (-1, 1001), "parts_kg": (-1, 2e6), "gas_kg": (-1, 2e6),
-      "water_kg": (-1, 2e6)}),
+     {"delivered_kg": (499, 3e4), "fuel_l": (-1, 1001), "parts_kg": (-1, 3e7), "gas_kg": (-1, 3e7),
+      "water_kg": (-1, 3e7)}),
     (payload_eu_kg, {"gross_kg": 3500, "running_order_kg": 2900, "passengers_count": 3},
-     {"gross_kg": (499, 2e6), "running_order_kg": (499, 2e6), "passengers_count": (-1, 1001)}),
-    (least_payload_eu_kg, {"people_count": 4, "length_m": 7.45}, {"people_count": (0, 1001), "length_m": (1, 21)}),
+     {"gross_kg": (499, 3e7), "running_order_kg": (499, 3e7), "passengers_count": (-1, 2e6)}),
+    (least_payload_eu_kg, {"people_count": 4, "length_m": 7.45}, {"people_count": (0, 2e6), "length_m": (1, 21)}),
 )  # fmt: skip
 EACH = [(f, sound, name, ends) for f, sound, beyond in CASES for name, ends in beyond.items()]
 IDS = [f"{f.__name__.strip('_')}-{name}" for f, _, name, _ in EACH]

@@ -20,6 +20,9 @@ class FreshTank(_Tank):
     """Holds drinking water."""
 
     kind: Literal["fresh-tank"]
+    travel_fill_l: Litre | None = Field(
+        default=None, ge=0, le=1500, description="what it holds while driving, when an overflow or a valve limits it"
+    )
 
 
 class GreyTank(_Tank):

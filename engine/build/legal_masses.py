@@ -1,0 +1,92 @@
+"""What the law makes of a build's masses: what may be carried, what must be carried, who may drive it."""
+
+from math import sqrt
+from typing import NamedTuple
+
+from engine.build.legal_limits import LICENCES, SIZES, Size, Step, step_of
+from engine.build.masses import MassFigures, gas_content_kg
+from engine.build.model import Build
+from engine.catalogue.facets import FreshTank, GasStore, RoofObject, Seat, WaterHeater
+from engine.physics.payload_law import (
+    capacity_us_kg,
+    least_capacity_us_kg,
+    least_payload_eu_kg,
+    payload_eu_kg,
+    running_order_eu_kg,
+)
+
+
+class Allowance(NamedTuple):
+    """What the law lets a build carry, and the least it must be able to."""
+
+    empty_kg: float
+    """The vehicle as that law counts it before anything is carried."""
+    allowed_kg: float
+    least_kg: float
+
+
+class LegalFigures(NamedTuple):
+    """Masses and sizes in the words of the region's law."""
+
+    gross_kg: float
+    delivered_kg: float
+    """Bare vehicle, tank full, nobody aboard."""
+    spread_kg: float
+    """Half-width of the 90 % band of delivered vehicle and parts together."""
+    gas_kg: float
+    """Content of all gas stores when full."""
+    travel_water_kg: float
+    """Fresh water at the filling that tanks are made to travel with, and the water heater's content."""
+    belted_count: int
+    capacity: Allowance | None
+    """United States: occupants and cargo together."""
+    payload: Allowance | None
+    """European Union: belongings, with all seats taken."""
+    ordinary: Step
+    """The ordinary car licence of the region."""
+    needed: Step
+    """The licence class in which the gross rating falls."""
+    size: Size
+    height_m: float
+    """Outside height with what stands on the roof."""
+
+
+def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
+    """Masses as the region's law counts them. Parts whose mass is not stated are missing here: the rules say so."""
+    v, region = build.vehicle, build.workshop.region
+    delivered_kg = v.masses.empty_front_kg + v.masses.empty_rear_kg
+    errors = [v.masses.empty_front_kg * v.masses.tolerance_frac, v.masses.empty_rear_kg * v.masses.tolerance_frac]
+    errors += [p.mass_kg * p.mass_tolerance_frac for p in build.parts if p.mass_kg is not None]
+    gas_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
+    water_kg = sum(
+        (f.volume_l if f.travel_fill_l is None else min(f.travel_fill_l, f.volume_l)) * p.count
+        for p, f in build.facets(FreshTank)
+    ) + sum(f.volume_l * p.count for p, f in build.facets(WaterHeater))
+    belted = len(v.seats) + sum(f.belted * p.count for p, f in build.facets(Seat))
+    capacity = payload = None
+    if region == "us":
+        unloaded_kg = delivered_kg + mass.fit_out_kg + gas_kg
+        capacity = Allowance(
+            unloaded_kg, capacity_us_kg(v.masses.gross_kg, unloaded_kg), least_capacity_us_kg(float(belted))
+        )
+    elif region == "eu":
+        order_kg = running_order_eu_kg(delivered_kg, v.engine.fuel_l, v.engine.fuel, mass.fit_out_kg, gas_kg, water_kg)
+        payload = Allowance(
+            order_kg,
+            payload_eu_kg(v.masses.gross_kg, order_kg, float(belted - 1)),
+            least_payload_eu_kg(float(belted), v.length_m),
+        )
+    return LegalFigures(
+        gross_kg=v.masses.gross_kg,
+        delivered_kg=delivered_kg,
+        spread_kg=sqrt(sum(e**2 for e in errors)),
+        gas_kg=gas_kg,
+        travel_water_kg=water_kg,
+        belted_count=belted,
+        capacity=capacity,
+        payload=payload,
+        ordinary=LICENCES[region].steps[0],
+        needed=step_of(region, v.masses.gross_kg),
+        size=SIZES[region],
+        height_m=v.height_m + max((f.height_m for _, f in build.facets(RoofObject)), default=0.0),
+    )

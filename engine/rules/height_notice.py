@@ -1,0 +1,63 @@
+"""A tall vehicle has its height on a notice that the driver can read.
+
+In the United Kingdom that is law above 3 m; everywhere else it is wise, since bridges do not give way. What stands on
+the roof counts.
+"""
+
+from engine.build import Build, Figures
+from engine.build.legal_limits import CHECKED, SIZES
+from engine.catalogue.facets import RoofObject
+from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+
+
+class Height(Inputs):
+    """Outside height."""
+
+    height_m: float = fact("height with what stands on the roof", "computed", gt=0)
+    bare_m: float = fact("height of the bare roof", "catalogue", gt=0)
+    notice_m: float = fact("height above which the notice is asked for", "regulation", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Height | None:
+    """Nothing to ask where the region's law has no such notice."""
+    notice_m = figures.legal.size.notice_above_m
+    if notice_m is None:
+        return None
+    bare_m = build.vehicle.height_m
+    return Height(
+        options=build.ids(RoofObject) if bare_m <= notice_m < figures.legal.height_m else (),
+        height_m=figures.legal.height_m,
+        bare_m=bare_m,
+        notice_m=notice_m,
+    )
+
+
+def judge(x: Height) -> Softened:
+    """Above the limit is worth a note; exactly at it nothing is asked."""
+    return Softened(AtMost(x.height_m, x.notice_m, "m", tight_from=1.0001), "note")
+
+
+_LAW = SIZES["uk"].law
+RULE = Rule(
+    code="height-notice",
+    title="Height notice in the cab",
+    topic="mass",
+    category="legal",
+    inputs=Height,
+    read=read,
+    judge=judge,
+    formula="bare height + tallest thing on the roof ≤ 3 m",
+    sources=(Source(_LAW.title, "regulation 10", CHECKED),),
+    says={
+        "ok": "It stands {measured} high, with what is on the roof; no notice is asked for up to {limit}.",
+        "note": "It stands {measured} high, with what is on the roof. Above {limit} the height must be on a notice "
+        "that the driver can read. Measure the finished vehicle, and check with your authority.",
+    },
+    remedy="Measure the finished vehicle and put the figure where the driver can read it.",
+    examples=(
+        Example({"height_m": 2.68, "bare_m": 2.58, "notice_m": 3}, "ok", "van with a roof fan"),
+        Example({"height_m": 3.0, "bare_m": 2.9, "notice_m": 3}, "ok", "exactly 3 m"),
+        Example({"height_m": 3.36, "bare_m": 3.26, "notice_m": 3}, "note", "box with a roof fan"),
+    ),
+    caution="Check the height of every bridge, barrier and ferry against the measured height of the finished vehicle.",
+)
