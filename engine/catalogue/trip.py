@@ -42,6 +42,9 @@ class Trip(Entry):
     baggage_kg: Kg = Field(default=100, ge=0, le=1500, description="clothes, food, tools, sports gear in the garage")
     cupboards_kg: Kg = Field(default=0, ge=0, le=800, description="food, clothes and books in cupboards of the cabin")
     nose_kg: Kg = Field(default=0, ge=0, le=500, description="load of a trailer's nose on the towing coupling")
+    height_limit_m: Metre | None = Field(
+        default=None, ge=1.5, le=6, description="lowest garage, ferry deck or bridge it has to pass under"
+    )
     budget: Money | None = Field(default=None, gt=0, description="most the buyer wants to pay, with tax")
     boxes: tuple[CargoBox, ...] = Field(default=(), max_length=8, description="bulky things for the garage")
 

@@ -9,6 +9,7 @@ from engine.catalogue.quantities import (
     Ampere,
     AmpereHour,
     Celsius,
+    Degree,
     Fraction,
     FractionPerKelvin,
     Hour,
@@ -38,6 +39,16 @@ class SolarPanel(Facet):
         default=-0.0035, ge=-0.006, lt=0, description="change of power per kelvin"
     )
     mount: Literal["raised", "glued"] = Field(default="raised", description="on brackets with air below, or glued flat")
+    fixing: Literal["ribs", "adhesive"] | None = Field(
+        default=None,
+        description="what holds it: two ribs or rails, or adhesive; absent: ribs when raised, else adhesive",
+    )
+    standoff_m: Metre | None = Field(
+        default=None, ge=0, le=0.3, description="roof to underside; absent: 5 cm when raised, none when glued"
+    )
+    tilt_deg: Degree = Field(
+        default=0, ge=0, le=60, description="tilt of its frame about the long side while parked; flat on the road"
+    )
 
 
 class SolarController(Facet):

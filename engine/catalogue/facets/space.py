@@ -86,6 +86,17 @@ class Structure(Facet):
         default=0, ge=0, le=800, description="roof load while driving it carries beyond the bare body"
     )
     carries: tuple[Literal["roof", "floor", "rear-wall"], ...] = Field(min_length=1, description="what it strengthens")
+    rails_across_frac: tuple[Fraction, ...] = Field(
+        default=(),
+        max_length=6,
+        description="rails along the roof for brackets: shares of its width from the left edge",
+    )
+    ribs_along_frac: tuple[Fraction, ...] = Field(
+        default=(), max_length=12, description="ribs it adds across the roof: shares of its length from the front edge"
+    )
+    parked_load_kg: Kg = Field(
+        default=0, ge=0, le=2000, description="roof load while parked it carries beyond the bare body"
+    )
 
 
 class Trim(Facet):
@@ -107,13 +118,13 @@ class RoofSpot(Entry):
 
 
 class RoofObject(Facet):
-    """A fan, hatch, chimney, antenna, rack or cooler that stands on the roof."""
+    """A fan, hatch, chimney, antenna, rack or cooler that stands on the roof, or a strip to walk on."""
 
     kind: Literal["roof-object"]
-    what: Literal["fan", "hatch", "chimney", "antenna", "rack", "air-conditioner", "awning"] = Field(
-        description="what it is"
+    what: Literal["fan", "hatch", "chimney", "antenna", "rack", "air-conditioner", "awning", "walkway", "box"] = Field(
+        description="what it is; a walkway is a strip that stays free to walk on, a box stands on a rack or beside it"
     )
-    length_m: Metre = Field(gt=0.03, le=4, description="size along the vehicle")
+    length_m: Metre = Field(gt=0.03, le=12, description="size along the vehicle")
     width_m: Metre = Field(gt=0.03, le=2.6, description="size across the vehicle")
     height_m: Metre = Field(default=0.1, gt=0, le=0.8, description="height above the roof")
     keep_clear_m: Metre = Field(
@@ -122,9 +133,27 @@ class RoofObject(Facet):
     spots: tuple[RoofSpot, ...] = Field(
         min_length=1, max_length=8, description="where each one stands, in order of choice"
     )
+    lid_side: Literal["front", "rear", "left", "right"] | None = Field(
+        default=None, description="side on which the opened lid reaches out, absent when it stays over its frame"
+    )
+    lid_reach_m: Metre = Field(default=0, ge=0, le=1.2, description="how far the opened lid reaches out on that side")
+    heat_clear_m: Metre = Field(
+        default=0, ge=0, le=2, description="distance of a chimney from panels, and from fans and hatches"
+    )
+    rating_kg: Kg | None = Field(
+        default=None, gt=0, le=800, description="of a rack: what it carries itself while driving"
+    )
+    under_panels: bool = Field(default=False, description="of a rack: panels are mounted on top of it, not beside it")
+    parked_load_kg: Kg = Field(
+        default=0, ge=0, le=1000, description="people or loads it brings onto the roof while parked"
+    )
 
     @model_validator(mode="after")
     def _distinct(self) -> Self:
         if len(set(self.spots)) != len(self.spots):
             raise ValueError("two spots are the same place")
+        if (self.lid_side is None) != (self.lid_reach_m == 0):
+            raise ValueError("lid_side and lid_reach go together")
+        if self.what != "rack" and (self.rating_kg is not None or self.under_panels):
+            raise ValueError("rating and under_panels belong to a rack")
         return self
