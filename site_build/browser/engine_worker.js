@@ -19,8 +19,10 @@ export class EngineWorker {
   start() {
     this.stop();
     const url = new URL("./worker.js", import.meta.url);
+    const early = window.loadsteadEarly;
+    delete window.loadsteadEarly;
     try {
-      this.#worker = new Worker(url, { type: "module" });
+      this.#worker = early?.worker ?? new Worker(url, { type: "module" });
     } catch (cause) {
       this.#failed("This browser does not let the page start its calculation.", cause);
       return;
@@ -34,6 +36,8 @@ export class EngineWorker {
       if (mine === this.#worker) this.#failed(why, event.message ?? "");
     };
     this.#arm(SCRIPT_PATIENCE_MS, "The calculation's script did not start.");
+    for (const data of early?.heard ?? []) mine.onmessage({ data });
+    if (early?.fault) mine.onerror(early.fault);
     this.#send();
   }
 

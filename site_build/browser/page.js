@@ -210,5 +210,6 @@ function formTouched() {
 }
 
 window.loadsteadPage = true;
-worker.start();
+// First of all that waits for the whole page: the worker may have spoken already.
 whole.then(begin);
+worker.start();
