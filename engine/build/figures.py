@@ -7,6 +7,7 @@ from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
 from engine.build.model import Build
 from engine.build.money import MoneyFigures, money_figures
+from engine.build.moving import MovingFigures, moving_figures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
 from engine.build.roof_load import RoofLoadFigures, roof_load_figures
@@ -26,6 +27,7 @@ class Figures(NamedTuple):
     gas: GasFigures
     money: MoneyFigures
     legal: LegalFigures
+    moving: MovingFigures
 
 
 def work_out(build: Build) -> Figures:
@@ -44,4 +46,5 @@ def work_out(build: Build) -> Figures:
         gas=gas_figures(build, warmth, water),
         money=money_figures(build),
         legal=legal_figures(build, mass),
+        moving=moving_figures(build),
     )

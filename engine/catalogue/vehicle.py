@@ -56,6 +56,9 @@ class Cabin(Entry):
     width_m: Metre = Field(gt=1.2, le=2.6, description="inside width at the height of the bed")
     height_m: Metre = Field(gt=1.2, le=3, description="inside height")
     floor_z_m: Metre = Field(gt=0.2, le=1.5, description="floor above the road")
+    treads_at_entry: int = Field(
+        default=0, ge=0, le=4, description="fixed treads of the body between road and floor, the floor not counted"
+    )
 
 
 class FixedRoofObject(Entry):

@@ -113,6 +113,26 @@ def strut_length_m(hinge: Hinge, angle_deg: float) -> float:
     return hypot(along_m - hinge.on_body_along_m, up_m - hinge.on_body_up_m)
 
 
+def strut_span_m(hinge: Hinge) -> tuple[float, float]:
+    """Shortest and longest distance of the eyes over the arc: at its ends, or where hinge and eyes are in line.
+
+    Source: plane geometry.
+
+    >>> h = Hinge(40, 0.95, 0.0, 1.9, 0.6, 0.0, 0.3, -0.4, 60)
+    >>> [round(x, 4) for x in strut_span_m(h)]
+    [0.5, 0.9196]
+    """
+    body = atan2(hinge.on_body_up_m, hinge.on_body_along_m)
+    bed = atan2(hinge.on_bed_up_m, hinge.on_bed_along_m)
+    found = [strut_length_m(hinge, 0), strut_length_m(hinge, hinge.open_deg)]
+    for turn in (body - bed, body - bed + pi):
+        angle_rad = turn % (2 * pi)
+        if angle_rad < radians(hinge.open_deg):
+            along_m, up_m = _turned(hinge.on_bed_along_m, hinge.on_bed_up_m, angle_rad)
+            found.append(hypot(along_m - hinge.on_body_along_m, up_m - hinge.on_body_up_m))
+    return min(found), max(found)
+
+
 def hand_n(hinge: Hinge, struts: Struts, angle_deg: float) -> float:
     """Force at the hand that balances the bed at an angle of 0 to 150°: positive must be lifted.
 
@@ -121,15 +141,15 @@ def hand_n(hinge: Hinge, struts: Struts, angle_deg: float) -> float:
     out and s the stroke. Friction, which helps to hold the bed wherever it stands, is left out.
 
     Source: balance of moments (any mechanics text); the rise of a gas strut's force taken as even over its stroke
-    (common practice). Valid for 1 kg to 1,000 t, more than any list of
-    choices can put on a bed, levers of 0.05 to 3 m, 1 to 8 struts of 10 to 3000 N.
+    (common practice). Valid for 1 kg to 1,000 t (more than any list of choices can put on a bed), levers of 0.05 to 3 m
+    and 1 to 8 struts of 10 to 3000 N.
 
     >>> h = Hinge(40, 0.95, 0.0, 1.9, 0.6, 0.0, 0.3, -0.4, 60)
     >>> round(hand_n(h, Struts(2, 300, 0.0), 0), 2)  # 40·9.80665·0.95/1.9 − 2·300·(0.4·0.6/0.5)/1.9
     44.55
     """
     _check(hinge, struts)
-    weight_n, relief = _at(hinge, struts, _ends(hinge), within("angle_deg", angle_deg, 0, 150))
+    weight_n, relief = _at(hinge, struts, strut_span_m(hinge), within("angle_deg", angle_deg, 0, 150))
     return weight_n - struts.number * struts.force_n * relief
 
 
@@ -147,7 +167,7 @@ def lifting_arc(hinge: Hinge, struts: Struts) -> Arc:
     (44.6, 48.1, 13, 0.42)
     """
     _check(hinge, struts)
-    ends = shortest_m, longest_m = _ends(hinge)
+    ends = shortest_m, longest_m = strut_span_m(hinge)
     all_n = struts.number * struts.force_n
 
     def force(angle_deg: float) -> float:
@@ -174,12 +194,16 @@ def lifting_arc(hinge: Hinge, struts: Struts) -> Arc:
 
 
 @lru_cache(maxsize=256)
-def recommended(hinge: Hinge, rise_frac: float = 0.25, hand_limit_n: float = HAND_N) -> Struts | None:
+def recommended(
+    hinge: Hinge, rise_frac: float = 0.25, hand_limit_n: float = HAND_N, catch: bool = False
+) -> Struts | None:
     """Struts of the usual ratings that leave the bed shut, hold it open and ask least of the hand in between.
 
-    They still hold it open when only ``WEAKEST_FRAC`` of their rating is left. As few struts as will do, then the
-    smallest greatest force at the hand, both ways; None when no rating of the series stays below ``hand_limit_n``.
-    rise_frac: 0 to 0.6. hand_limit_n: 20 to 500. Source: balance of moments, as for `hand_n`.
+    They still hold it open when only ``WEAKEST_FRAC`` of their rating is left; with a ``catch`` they may lift the shut
+    bed by themselves. As few struts as will do, then the smallest greatest force at the hand, both ways; None when no
+    rating of the series stays below ``hand_limit_n``. rise_frac: 0 to 0.6. hand_limit_n: 20 to 500.
+
+    Source: balance of moments, as for `hand_n`.
 
     >>> h = Hinge(40, 0.95, 0.0, 1.9, 0.6, 0.0, 0.3, -0.4, 60)
     >>> recommended(h, 0.0)[:2]
@@ -188,7 +212,7 @@ def recommended(hinge: Hinge, rise_frac: float = 0.25, hand_limit_n: float = HAN
     within("hand_limit_n", hand_limit_n, 20, 500)
     alone = Struts(1, SERIES_N[0], rise_frac)
     _check(hinge, alone)
-    ends = _ends(hinge)
+    ends = strut_span_m(hinge)
     # The hand's force falls evenly with the rating, so the arc is gone through once for all ratings.
     arc = [_at(hinge, alone, ends, angle_deg) for angle_deg in _angles(hinge)]
     open_weight_n, open_relief = arc[-1]
@@ -198,7 +222,7 @@ def recommended(hinge: Hinge, rise_frac: float = 0.25, hand_limit_n: float = HAN
             forces = [weight_n - count * force_n * relief for weight_n, relief in arc]
             hand = max(max(forces), -min(forces))
             holds = WEAKEST_FRAC * count * force_n * open_relief >= open_weight_n
-            if forces[0] >= 0 and holds and hand <= hand_limit_n:
+            if (catch or forces[0] >= 0) and holds and hand <= hand_limit_n:
                 found.append((hand, force_n))
         if found:
             return Struts(count, min(found)[1], rise_frac)
@@ -228,19 +252,6 @@ def _at(hinge: Hinge, struts: Struts, ends: tuple[float, float], angle_deg: floa
     return weight_n, rise * cross / length_m / hinge.hand_along_m
 
 
-def _ends(hinge: Hinge) -> tuple[float, float]:
-    """Shortest and longest distance of the eyes over the arc: at its ends, or where hinge and eyes are in line."""
-    body = atan2(hinge.on_body_up_m, hinge.on_body_along_m)
-    bed = atan2(hinge.on_bed_up_m, hinge.on_bed_along_m)
-    found = [strut_length_m(hinge, 0), strut_length_m(hinge, hinge.open_deg)]
-    for turn in (body - bed, body - bed + pi):
-        angle_rad = turn % (2 * pi)
-        if angle_rad < radians(hinge.open_deg):
-            along_m, up_m = _turned(hinge.on_bed_along_m, hinge.on_bed_up_m, angle_rad)
-            found.append(hypot(along_m - hinge.on_body_along_m, up_m - hinge.on_body_up_m))
-    return min(found), max(found)
-
-
 def _narrowed(force: Callable[[float], float], angles: Sequence[float], most: int) -> float:
     """Angle of the greatest force near the sample that has most, to a thousandth of a degree; an end stays an end."""
     low, high = angles[max(0, most - 1)], angles[min(len(angles) - 1, most + 1)]
@@ -267,7 +278,7 @@ def _check(hinge: Hinge, struts: Struts) -> None:
     within("force_n", struts.force_n, 10, 3000)
     within("rise_frac", struts.rise_frac, 0, 0.6)
     # A strut whose eyes meet has no length to give its force a direction.
-    within("shortest_m", _ends(hinge)[0], 0.02, 5)
+    within("shortest_m", strut_span_m(hinge)[0], 0.02, 5)
     if struts.stroke_m is not None:
         within("stroke_m", struts.stroke_m, 0.02, 2)
     if struts.long_m is not None:

@@ -143,6 +143,16 @@ def test_what_is_recommended_works_and_nothing_in_the_series_works_with_fewer_or
     assert hand(found) <= min(hand(s) for s in good if s.number == found.number) + 0.5
 
 
+def test_a_catch_allows_struts_that_lift_the_shut_bed():
+    # Steep struts have most of their lever when the bed is shut: what holds it open lifts it there.
+    steep = Hinge(32, 0.69, 0.06, 1.34, 0.5, -0.03, 0.12, -0.3, 40)
+    assert recommended(steep, 0.3) is None
+    held = recommended(steep, 0.3, catch=True)
+    arc = lifting_arc(steep, held)
+    assert arc.shut_n < 0 and WEAKEST_FRAC * arc.open_struts_n >= arc.open_weight_n
+    assert max(arc.push_n, arc.pull_n) <= HAND_N
+
+
 def test_a_bed_no_strut_can_lift_gets_no_recommendation():
     # The strut's line runs through the hinge: it has no lever at all.
     assert recommended(BED._replace(on_body_along_m=-0.3, on_body_up_m=0.0, open_deg=12)) is None
@@ -174,3 +184,12 @@ def test_struts_beyond_the_trade_raise(struts):
 def test_eyes_that_meet_raise():
     with pytest.raises(OutOfRangeError):
         lifting_arc(BED._replace(on_body_along_m=0.6, on_body_up_m=0.0), Struts(2, 300))
+
+
+def test_struts_alone_lift_all_the_way():
+    # A bed that weighs next to nothing has to be pulled down at every angle.
+    light = BED._replace(moved_kg=1.0, centre_along_m=0.05)
+    arc = lifting_arc(light, Struts(2, 300, 0.0))
+    assert all(hand_n(light, Struts(2, 300, 0.0), angle) < 0 for angle in range(0, 61, 10))
+    assert arc.push_n == 0 and arc.shut_n < 0 and arc.open_n < 0
+    assert arc.pull_n == pytest.approx(151.579 - 9.80665 * 0.05 / 1.9, abs=0.05)  # greatest when shut

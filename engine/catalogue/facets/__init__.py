@@ -9,6 +9,7 @@ from pydantic import Field
 
 from engine.catalogue.facets.base import Facet, Habit, Running, Surface
 from engine.catalogue.facets.gas import Alarm, GasAppliance, GasStore
+from engine.catalogue.facets.moving import Drawer, EntryStep, GasStrutLift, LiftedLoad
 from engine.catalogue.facets.power import (
     AcLoad,
     AlternatorCharger,
@@ -53,14 +54,18 @@ AnyFacet = Annotated[
     | Seat
     | Structure
     | Trim
-    | RoofObject,
+    | RoofObject
+    | GasStrutLift
+    | LiftedLoad
+    | Drawer
+    | EntryStep,
     Field(discriminator="kind"),
 ]
 
 __all__ = [
     "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "Berth", "BlackTank", "Cassette",
-    "DcLoad", "Door", "Facet", "FreshTank", "FurnitureModule", "GasAppliance", "GasStore", "GreyTank", "Habit",
-    "InsulationLayer", "Inverter", "Pump", "RoofObject", "RoofSpot", "Running", "Seat", "ShoreCharger",
-    "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim", "VentFan", "WaterHeater",
-    "WaterOutlet", "Window",
+    "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank", "FurnitureModule", "GasAppliance", "GasStore",
+    "GasStrutLift", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "Pump", "RoofObject", "RoofSpot",
+    "Running", "Seat", "ShoreCharger", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",
+    "VentFan", "WaterHeater", "WaterOutlet", "Window",
 ]  # fmt: skip

@@ -1,0 +1,75 @@
+"""The way up to the door has steps that a person can climb with full hands.
+
+Floor height over the number of steps, all of them alike. 250 mm are comfortable; beyond 350 mm it is a climb for
+children, for knees, and for dogs. Fixed treads of the body count.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+
+EASY_M = 0.25
+"""A comfortable rise (common practice)."""
+
+STEEP_M = 0.35
+"""The highest that one cares to climb every day (common practice)."""
+
+
+class Climb(Inputs):
+    """Floor and steps."""
+
+    rise_m: float = fact("height of each step", "computed", gt=0)
+    floor_m: float = fact("floor above the road", "catalogue", gt=0)
+    treads_count: float = fact("treads between road and floor", "catalogue", ge=0)
+    chosen: bool = fact("an entry step is chosen", "chosen")
+
+
+def read(build: Build, figures: Figures) -> Climb:
+    """Floor of the vehicle and all treads."""
+    entry = figures.moving.entry
+    return Climb(
+        options=entry.option_ids,
+        rise_m=entry.rise_m,
+        floor_m=entry.floor_m,
+        treads_count=float(entry.treads_count),
+        chosen=bool(entry.option_ids),
+    )
+
+
+def judge(x: Climb) -> AtMost | Softened:
+    """The rise against a steep one; only a note as long as no step is chosen, since any stool may stand there."""
+    if not x.chosen:
+        return Softened(AtMost(x.rise_m, EASY_M, "m", tight_from=1.0001), "note")
+    return AtMost(x.rise_m, STEEP_M, "m", tight_from=EASY_M / STEEP_M * 1.0001)
+
+
+_BOX = {"floor_m": 1.13, "chosen": True}
+RULE = Rule(
+    code="entry-step",
+    title="Steps up to the door",
+    topic="space",
+    category="comfort",
+    inputs=Climb,
+    read=read,
+    judge=judge,
+    formula="floor height / (treads + 1) ≤ 350 mm, comfortable up to 250 mm",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}.",
+        "note": "No entry step is chosen: the floor is {floor_m} above the road, and each step up "
+        "to it rises {measured}.",
+        "tight": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}, more "
+        "than is comfortable.",
+        "fails": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}, {over} "
+        "more than one cares to climb every day.",
+    },
+    remedy="Choose steps with more treads.",
+    examples=(
+        Example(_BOX | {"rise_m": 0.226, "treads_count": 4}, "ok", "four treads to a floor of 1.13 m"),
+        Example(_BOX | {"rise_m": 0.25, "floor_m": 0.5, "treads_count": 1}, "ok", "exactly 250 mm"),
+        Example(_BOX | {"rise_m": 0.2825, "treads_count": 3}, "tight", "three treads"),
+        Example(_BOX | {"rise_m": 0.35, "floor_m": 0.7, "treads_count": 1}, "tight", "exactly 350 mm"),
+        Example(_BOX | {"rise_m": 0.377, "treads_count": 2}, "fails", "two treads"),
+        Example({"rise_m": 0.58, "floor_m": 0.58, "treads_count": 0, "chosen": False}, "note", "nothing chosen"),
+    ),
+    offers="entry-step",
+)

@@ -1,0 +1,75 @@
+"""Gas struts let a bed or lid stay shut.
+
+Struts that are too strong lift it by themselves: on the road, with nobody lying on it, or into the face of whoever
+opens the catch. Without a catch its own weight has to keep it down.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, fact
+
+
+class Shut(Inputs):
+    """A shut bed, forces as felt at the hand."""
+
+    name: str = fact("what is lifted", "chosen")
+    lifted_n: float = fact("what the struts lift of it when it is shut", "computed")
+    weight_n: float = fact("its weight when it is shut", "computed", gt=0)
+    struts_count: float = fact("struts", "catalogue", ge=1)
+    force_n: float = fact("rating of one strut", "catalogue", gt=0)
+    catch: bool = fact("a catch holds it shut", "catalogue")
+    instead: str = fact("struts that would do", "computed")
+
+
+def read(build: Build, figures: Figures) -> list[Shut]:
+    """One question for each lift of which all masses are known."""
+    return [
+        Shut(
+            options=lift.option_ids,
+            name=lift.name,
+            lifted_n=lift.arc.shut_struts_n,
+            weight_n=lift.arc.shut_weight_n,
+            struts_count=float(lift.struts.number),
+            force_n=lift.struts.force_n,
+            catch=lift.catch,
+            instead=lift.instead,
+        )
+        for lift in figures.moving.lifts
+        if not lift.not_stated and lift.arc.shut_weight_n > 0
+    ]
+
+
+def judge(x: Shut) -> AtMost | Holds:
+    """A catch settles it; otherwise lift against weight. Close to balance is what makes a bed light, so never tight."""
+    if x.catch:
+        return Holds(True)
+    return AtMost(x.lifted_n, x.weight_n, "n", tight_from=1.0001)
+
+
+_BED = {
+    "name": "Bed over the garage", "struts_count": 2, "force_n": 250, "weight_n": 162, "catch": False,
+    "instead": "2 of 250 N each",
+}  # fmt: skip
+RULE = Rule(
+    code="strut-shut",
+    title="Gas struts let it stay shut",
+    topic="space",
+    category="function",
+    inputs=Shut,
+    read=read,
+    judge=judge,
+    formula="n·F(L)·r / h ≤ m·g·a / h, bed shut, or a catch",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{name}: shut, it weighs {weight_n} at the hand and its struts lift {lifted_n} of it.",
+        "fails": "{name}: shut, its struts lift {measured} at the hand, {over} more than the {limit} that it weighs: "
+        "it rises by itself, and nothing holds it down.",
+    },
+    remedy="Struts that would do: {instead}. Or fit a catch.",
+    examples=(
+        Example(_BED | {"lifted_n": 157}, "ok", "5 N to spare"),
+        Example(_BED | {"lifted_n": 162}, "ok", "exactly balanced"),
+        Example(_BED | {"lifted_n": 170}, "fails", "8 N too strong"),
+        Example(_BED | {"lifted_n": 170, "catch": True}, "ok", "8 N too strong, with a catch"),
+    ),
+    offers="gas-strut-lift",
+)
