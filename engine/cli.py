@@ -56,12 +56,13 @@ def write_whole(out: Path, text: str) -> None:
 
 def load_catalogue(shop_dir: Path) -> Catalogue:
     """The public catalogue of a shop folder; leaves with status 2 and every problem when it cannot be read."""
+    from engine.build.mass_readings import published
     from engine.catalogue.problems import ShopProblems
     from engine.catalogue.reading import read_shop
     from engine.cli_shop import climate_ids
 
     try:
-        return read_shop(shop_dir, climate_ids()).public(dated=date.today().isoformat())
+        return published(read_shop(shop_dir, climate_ids()), dated=date.today().isoformat())
     except ShopProblems as problems:
         stop(*str(problems).splitlines(), f"Run `loadstead shop check {shop_dir}` for the whole list.")
 

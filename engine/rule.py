@@ -206,6 +206,13 @@ def sentence(words: str) -> str:
     return words[:1].upper() + words[1:] + ("" if words.endswith((".", "!", "?")) else ".")
 
 
+def chance_words(exceed_frac: float) -> str:
+    """A sentence, with its space before it, on the chance that a limit is exceeded; none where it is all but sure."""
+    if not 0.01 <= exceed_frac <= 0.99:
+        return ""
+    return f" The chance that it is over is {exceed_frac * 100:.0f} %."
+
+
 class _Words(dict[str, str]):
     """Placeholders for a sentence, rendered when asked for."""
 

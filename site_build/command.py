@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from engine.build import Resolver
+from engine.build.mass_readings import published
 from engine.catalogue.problems import ShopProblems
 from engine.catalogue.reading import read_shop
 from engine.catalogue.workshop import Catalogue
@@ -77,7 +78,7 @@ def serve(shop_dir: Path, out_dir: Path, port: int = 8400, prefix: str = "/") ->
 
 def _catalogue(shop_dir: Path, places: tuple[str, ...]) -> Catalogue:
     try:
-        return read_shop(shop_dir, places).public(dated=date.today().isoformat())
+        return published(read_shop(shop_dir, places), dated=date.today().isoformat())
     except ShopProblems as problems:
         raise SiteProblem(f"{problems}\n\nRun `loadstead shop check {shop_dir}` while putting this right.") from None
 

@@ -11,6 +11,7 @@ from click.testing import CliRunner
 
 import engine.cli
 from engine.build import Resolver
+from engine.build.mass_readings import published
 from engine.catalogue.reading import read_shop
 from engine.catalogue.workshop import Catalogue
 from engine.enquiry import Enquiry
@@ -27,7 +28,7 @@ FOLDERS = {
 @cache
 def catalogue(name: str) -> Catalogue:
     """A shop's public catalogue by its name."""
-    return read_shop(FOLDERS[name], load_places()).public(dated="2026-01-01")
+    return published(read_shop(FOLDERS[name], load_places()), dated="2026-01-01")
 
 
 @cache

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.habits import factor
-from engine.build.masses import gas_content_kg
+from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures

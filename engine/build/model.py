@@ -6,10 +6,12 @@ from decimal import Decimal
 from functools import cached_property
 from typing import TypeVar, cast
 
+from engine.build.plan_figures import PlanFigures
 from engine.catalogue.facets import Facet, SolarPanel
 from engine.catalogue.section import Option
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.weighed import WeighedReady, WeighedVehicle
 from engine.catalogue.workshop import Workshop
 from engine.enquiry.climate import Climate
 
@@ -57,6 +59,10 @@ class Build:
     """(id, title) of the chapters of which only one option may be chosen."""
     option_names: Mapping[str, str]
     """Name of every option of the catalogue, chosen or not, by id."""
+    plan: PlanFigures
+    """Every module in its place; the parts' own places come from it."""
+    weighed: WeighedReady | WeighedVehicle | None = None
+    """What weighings say: of this very build when it is a finished vehicle, else of its base vehicle."""
 
     @property
     def panel_ids(self) -> tuple[str, ...]:

@@ -1,13 +1,18 @@
 """From an enquiry and a catalogue to a build."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
 from engine.build.model import Build, Part, Stray
+from engine.build.plan import AISLE_M, plan, plan_parts
+from engine.build.plan_figures import PlanFigures
+from engine.build.plan_place import centres
 from engine.catalogue.facets import InsulationLayer, Trim
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.weighed import WeighedReady, WeighedVehicle
 from engine.catalogue.workshop import Catalogue
 from engine.enquiry.climate import Climate
 from engine.enquiry.model import Enquiry
@@ -65,6 +70,10 @@ def _part(section: Section, option: Option, count: int, vehicle: Vehicle) -> Par
     )
 
 
+def _moved(part: Part, x_m: float, y_m: float, z_m: float) -> Part:
+    return replace(part, x_m=x_m, y_m=y_m, z_m=z_m)
+
+
 class Resolver:
     """Turns enquiries into builds against one catalogue. Holds nothing but what the catalogue says."""
 
@@ -74,11 +83,30 @@ class Resolver:
         self._order = {option_id: i for i, option_id in enumerate(catalogue.options_by_id)}
         self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
         self._names = {option_id: option.name for option_id, (_, option) in catalogue.options_by_id.items()}
+        ready = {r.id: (r.vehicle, frozenset(r.options.items())) for r in catalogue.ready}
+        self._weighed_ready = {ready[w.ready]: w for w in catalogue.weighed_ready}
+        self._weighed_vehicle = {w.vehicle: w for w in catalogue.weighed}
         self._cached_part = lru_cache(maxsize=4096)(self._make_part)
+        self._moved_part = lru_cache(maxsize=4096)(_moved)
 
     def _make_part(self, option_id: str, count: int, vehicle_id: str) -> Part:
         section, option = self.catalogue.options_by_id[option_id]
         return _part(section, option, count, self.catalogue.vehicles_by_id[vehicle_id])
+
+    def _weighed(self, enquiry: Enquiry) -> WeighedReady | WeighedVehicle | None:
+        own = self._weighed_ready.get((enquiry.vehicle, frozenset(enquiry.options.items())))
+        return own or self._weighed_vehicle.get(enquiry.vehicle)
+
+    def _plan(self, vehicle: Vehicle, parts: tuple[Part, ...], enquiry: Enquiry) -> PlanFigures:
+        wanted_m = self.catalogue.workshop.aisle_m
+        moves = tuple(sorted(enquiry.moves.items()))
+        return plan(vehicle, plan_parts(vehicle, parts), moves, AISLE_M if wanted_m is None else wanted_m)
+
+    def _standing(self, vehicle: Vehicle, parts: list[Part], plan: PlanFigures) -> tuple[Part, ...]:
+        """The parts, those with a module where the plan puts it."""
+        cabin = vehicle.cabin
+        at = {i: (x, y, z) for i, x, y, z in centres(plan.day, cabin.front_x_m, cabin.width_m, cabin.floor_z_m)}
+        return tuple(self._moved_part(p, *at[p.option.id]) if p.option.id in at else p for p in parts)
 
     def resolve(self, enquiry: Enquiry) -> Build:
         """The build that an enquiry describes.
@@ -103,13 +131,16 @@ class Resolver:
                 strays.append(Stray(option_id, count, f"it does not fit the {vehicle.name}"))
             else:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
+        plan = self._plan(vehicle, tuple(parts), enquiry)
         return Build(
             workshop=self.catalogue.workshop,
             vehicle=vehicle,
-            parts=tuple(parts),
+            parts=self._standing(vehicle, parts, plan),
+            plan=plan,
             trip=enquiry.trip,
             climate=climate,
             strays=tuple(strays),
             sections_one=self._one,
             option_names=self._names,
+            weighed=self._weighed(enquiry),
         )

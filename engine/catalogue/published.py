@@ -6,7 +6,7 @@ This file is on the browser's path: nothing but pydantic and the standard librar
 import json
 
 from engine.catalogue.section import Option, Section
-from engine.catalogue.workshop import Catalogue
+from engine.catalogue.workshop import Catalogue, ReadyBuild
 
 
 def catalogue_json(catalogue: Catalogue) -> str:
@@ -18,6 +18,8 @@ def catalogue_json(catalogue: Catalogue) -> str:
     for section in catalogue.sections:
         if type(section) is not Section or any(type(o) is not Option for o in section.options):
             raise TypeError(f"section {section.id} is not the public view; publish Shop.public(...)")
+    if any(type(r) is not ReadyBuild for r in catalogue.ready):
+        raise TypeError("a ready build is not the public view; publish Shop.public(...)")
     stated = catalogue.model_dump(mode="json", by_alias=False, exclude_unset=True)
     return json.dumps(stated, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
 

@@ -14,17 +14,17 @@ from engine.catalogue.measures import parse_quantity
 from engine.catalogue.positions import Path as Path_
 from engine.catalogue.problems import Problem, ShopProblems
 from engine.catalogue.references import check_references
-from engine.catalogue.shop import Shop, ShopSection
+from engine.catalogue.shop import Shop, ShopReadyBuild, ShopSection
 from engine.catalogue.spots import names
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.wording import shown
-from engine.catalogue.workshop import ReadyBuild, Workshop
+from engine.catalogue.workshop import Workshop
 
 KINDS: dict[str, type[BaseModel]] = {
     "workshop": Workshop,
     "vehicle": Vehicle,
     "section": ShopSection,
-    "ready build": ReadyBuild,
+    "ready build": ShopReadyBuild,
 }
 """What one file of each kind holds."""
 

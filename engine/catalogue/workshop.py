@@ -10,6 +10,7 @@ from engine.catalogue.quantities import Entry, Fraction, Line, Metre, Money, Pro
 from engine.catalogue.section import Option, Section
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.weighed import WeighedReady, WeighedVehicle
 
 
 class Contact(Entry):
@@ -74,6 +75,8 @@ class Catalogue(Entry):
     vehicles: tuple[Vehicle, ...] = Field(min_length=1, description="base vehicles")
     sections: tuple[Section, ...] = Field(min_length=1, description="chapters")
     ready: tuple[ReadyBuild, ...] = Field(default=(), description="finished vehicles for sale")
+    weighed_ready: tuple[WeighedReady, ...] = Field(default=(), description="finished vehicles against their sums")
+    weighed: tuple[WeighedVehicle, ...] = Field(default=(), description="what weighings say of base vehicles")
     dated: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$", description="day the catalogue was published")
 
     @cached_property

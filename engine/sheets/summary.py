@@ -9,13 +9,14 @@ from markupsafe import Markup
 
 from engine.build import Part
 from engine.build.gas import FUEL_FOR_HEAT_FRAC
-from engine.build.masses import ADULT_KG, CHILD_KG, PET_KG
+from engine.build.mass_items import ADULT_KG, CHILD_KG, PET_KG, UNLISTED
+from engine.build.mass_weighed import Weighed
 from engine.build.warmth import LIVING_FURNITURE_FRAC
 from engine.sheets.book import Book
 from engine.sheets.notes import Margin, fact_text
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
-from engine.units import money, show
+from engine.units import System, money, show
 
 
 class PriceLine(NamedTuple):
@@ -59,7 +60,15 @@ def part_rows(scene: Scene, book: Book) -> tuple[Markup, ...]:
         if row is None:
             row = drawn[key] = _part_row(p, book)
         rows.append(row)
+    if unlisted_kg := scene.figures.mass.unlisted_kg:
+        rows.append(_allowance_row(show(unlisted_kg, "kg", book.units)))
     return tuple(rows)
+
+
+@lru_cache(maxsize=256)
+def _allowance_row(mass: str) -> Markup:
+    """What nobody lists, as the workshop allows for it; its price and labour are in the parts'."""
+    return render("part", name=UNLISTED.capitalize(), count=1, mass=mass, labour="", price="")
 
 
 def _part_row(part: Part, book: Book) -> Markup:
@@ -89,6 +98,7 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
         found["Mass of a dog with its gear"] = show(PET_KG, "kg", units)
     if scene.figures.water.flow_assumed:
         found["Flow of the shower"] = f"{show(scene.figures.water.shower_flow_l_min, 'l', units)}/min"
+    found |= _assumed_of_masses(scene)
     found["Share of the cabin that is air, the rest furniture"] = show(LIVING_FURNITURE_FRAC, "frac", units)
     if scene.figures.gas.diesel_l_d:
         found["Share of the vehicle's diesel that may be burnt for heat"] = show(FUEL_FOR_HEAT_FRAC, "frac", units)
@@ -98,6 +108,30 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
                 name = fact.name[:1].upper() + fact.name[1:]
                 found.setdefault(name, fact_text(fact, units))
     return tuple(found.items())
+
+
+def _assumed_of_masses(scene: Scene) -> dict[str, str]:
+    build, mass, units = scene.build, scene.figures.mass, scene.build.workshop.units
+    share = build.workshop.unlisted_work_frac
+    counted = f"{show(share, 'frac', units)} of the parts, {show(mass.unlisted_kg, 'kg', units)}" if share else "none"
+    found = {f"{UNLISTED.capitalize()} that nobody lists": counted}
+    if build.vehicle.engine.fuel_x_m is None:
+        found["Fuel in every load case"] = "as delivered; the tank's place is not stated"
+    if mass.weighed.how:
+        found["Added after weighings"] = weighed_words(mass.weighed, units)
+    return found
+
+
+def weighed_words(weighed: Weighed, system: System) -> str:
+    """What the weighbridge taught, in a sentence's part."""
+    added = show(weighed.added_kg, "kg", system)
+    if weighed.how == "own":
+        return f"{added}, for this very vehicle was weighed"
+    if not weighed.vehicles_count:
+        return f"{added}, as other vehicles of the workshop were weighed"
+    more = f"{show(abs(weighed.more_kg), 'kg', system)} {'less' if weighed.more_kg < 0 else 'more'}"
+    said = "one weighed vehicle" if weighed.vehicles_count == 1 else f"{weighed.vehicles_count} weighed vehicles"
+    return f"{added}; {said} of this kind came to {more} than was worked out"
 
 
 @lru_cache(maxsize=256)

@@ -3,7 +3,8 @@
 import pytest
 
 from engine.build import work_out
-from engine.build.masses import ADULT_KG, mass_figures
+from engine.build.mass_items import ADULT_KG
+from engine.build.masses import mass_figures
 
 WHEELBASE_M = 3.65
 
@@ -49,8 +50,13 @@ def test_people_fill_the_cab_first_then_the_living_space(yard):
     assert mass.people_kg == pytest.approx(3 * 75 + 40 + 2 * 25)
     # Two in front at 0 m; the third, the child and both dogs at 1.5 m.
     back = 75 + 40 + 50
-    assert mass.rear_worst.axles.rear_kg == pytest.approx(800 + back * 1.5 / WHEELBASE_M)
-    assert mass.front_worst.axles.front_kg == pytest.approx(1200 + 150 + back * (1 - 1.5 / WHEELBASE_M))
+    leaving = case(mass, "full fresh water, all aboard")
+    assert leaving.axles.rear_kg == pytest.approx(800 + back * 1.5 / WHEELBASE_M)
+    assert leaving.axles.front_kg == pytest.approx(1200 + 150 + back * (1 - 1.5 / WHEELBASE_M))
+    assert mass.front_worst is leaving
+    # Most stands on the rear when both other grown-ups sit behind and the child is not there.
+    assert mass.rear_worst.axles.rear_kg == pytest.approx(800 + (150 + 50) * 1.5 / WHEELBASE_M)
+    assert mass.rear_worst.name == "3 aboard"
 
 
 def test_grown_ups_weigh_what_their_region_counts():

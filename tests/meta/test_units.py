@@ -22,6 +22,7 @@ from engine.units import METRIC
 
 COMPOUNDS = {
     "_wh_d", "_w_k", "_kg_d", "_l_d", "_m2k_w", "_kwh_kg", "_kwh_l", "_kg_l", "_wh_m3k", "_kgm", "_m3", "_ohm",
+    "_kg2", "_kg2m", "_kg2m2", "_sigmas2",
 }  # fmt: skip
 """Units that occur between parts of the engine and in no shop file, so SUFFIXES does not have them."""
 
@@ -34,6 +35,8 @@ UNIT_WORDS = {
     "multiple": "a ratio of two currents, above 1 and so no fraction",
     "voltages": "several values in volts",
     "count": "a number of things; the tables of units know it",
+    "sigmas": "standard deviations of what was first believed",
+    "cg": "a point, each part of it in metres",
 }
 """Endings that say a unit without being a suffix, with the reason."""
 
@@ -45,6 +48,7 @@ UNIT_TRAVELS_ALONG = {
     "engine.units.Shown": "says how units are converted",
     "engine.sheets.form.TripField": "says how one field of the form is converted",
     "engine.physics.ranges.within": "serves every unit",
+    "engine.physics.load_cases.Measure": "says what a kilogram counts by its place",
 }
 """Things whose numbers may be in any unit, with the reason."""
 

@@ -10,7 +10,7 @@ import pytest
 import engine.physics
 
 MODULES = [import_module(f"engine.physics.{m.name}") for m in iter_modules(engine.physics.__path__)]
-FORMULAS = ("axle", "heat", "fuel", "sun", "direct_current", "strut", "payload_law")
+FORMULAS = ("axle", "stability", "heat", "fuel", "sun", "direct_current", "strut", "payload_law")
 """Files of formulas: here each public function must show a worked number."""
 
 

@@ -6,7 +6,7 @@ from importlib import import_module
 
 import pytest
 
-from engine.physics.axle import PointLoad, axle_loads
+from engine.physics.axle import PointLoad, axle_loads, axles_under, wheel_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, tank_content_kg
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
@@ -18,11 +18,18 @@ from engine.physics.payload_law import (
     running_order_eu_kg,
 )
 from engine.physics.ranges import OutOfRangeError, within
+from engine.physics.stability import static_stability_frac, tilt_deg
 from engine.physics.sun import cell_rise_k, daily_yield_wh
+from engine.physics.tyre import tyre_kg
 
 
 def _one_load(mass_kg, x_m, wheelbase_m):
     return axle_loads([PointLoad(500, 2.0), PointLoad(mass_kg, x_m)], wheelbase_m)
+
+
+def _one_wheel_load(mass_kg, y_m, wheelbase_m, front_track_m, rear_track_m):
+    loads = [PointLoad(500, 2.0), PointLoad(mass_kg, 3.0, y_m)]
+    return wheel_loads(loads, wheelbase_m, front_track_m, rear_track_m)
 
 
 def _one_layer(thickness_m, conductivity_w_mk, framing_frac, framing_conductivity_w_mk, inside_m2k_w, outside_m2k_w):
@@ -34,6 +41,14 @@ def _one_layer(thickness_m, conductivity_w_mk, framing_frac, framing_conductivit
 CASES = (
     (_one_load, {"mass_kg": 100, "x_m": 3.0, "wheelbase_m": 3.5},
      {"mass_kg": (-600, 3e7), "x_m": (-4e6, 4e6), "wheelbase_m": (0.0, 13)}),
+    (axles_under, {"total_kg": 3500, "moment_kgm": 6000, "wheelbase_m": 3.5},
+     {"total_kg": (-1, 3e7), "moment_kgm": (-4e8, 4e8), "wheelbase_m": (0.0, 13)}),
+    (_one_wheel_load, {"mass_kg": 100, "y_m": 0.4, "wheelbase_m": 3.5, "front_track_m": 1.7, "rear_track_m": 1.7},
+     {"mass_kg": (-600, 3e7), "y_m": (-5e7, 5e7), "wheelbase_m": (0.0, 13), "front_track_m": (0.9, 2.7),
+      "rear_track_m": (0.9, 2.7)}),
+    (static_stability_frac, {"track_m": 1.7, "height_m": 1.1}, {"track_m": (0.9, 2.7), "height_m": (0.1, 4.1)}),
+    (tilt_deg, {"stability_frac": 0.8}, {"stability_frac": (0.0, 11)}),
+    (tyre_kg, {"index_count": 121}, {"index_count": (74, 151)}),
     (_one_layer,
      {"thickness_m": 0.04, "conductivity_w_mk": 0.033, "framing_frac": 0.1, "framing_conductivity_w_mk": 0.13,
       "inside_m2k_w": 0.13, "outside_m2k_w": 0.04},
@@ -90,7 +105,8 @@ def test_what_is_no_number_raises(function, sound, name, ends, value):
 def test_every_formula_and_argument_is_tried():
     tried = {f.__name__: set(beyond) for f, _, beyond in CASES}
     tried["axle_loads"], tried["u_value"] = tried["_one_load"] | {"loads"}, tried["_one_layer"] | {"layers"}
-    for name in ("axle", "heat", "fuel", "sun", "direct_current", "payload_law"):
+    tried["wheel_loads"] = tried["_one_wheel_load"] | {"loads"}
+    for name in ("stability", "axle", "heat", "fuel", "sun", "direct_current", "payload_law"):
         module = import_module(f"engine.physics.{name}")
         for fname, f in inspect.getmembers(module, inspect.isfunction):
             if f.__module__ == module.__name__ and not fname.startswith("_"):

@@ -9,6 +9,7 @@ import pytest
 
 import engine.demo
 from engine.build import Resolver, work_out
+from engine.build.mass_readings import published
 from engine.catalogue import Catalogue
 from engine.catalogue.reading import read_shop
 from engine.enquiry import Enquiry
@@ -25,7 +26,7 @@ class Stage:
     def __init__(self, name: str) -> None:
         places = load_places()
         shop = read_shop(Path(engine.demo.__file__).parent / name, places.keys())
-        self.catalogue: Catalogue = shop.public("2026-11-25")
+        self.catalogue: Catalogue = published(shop, "2026-11-25")
         self.resolver = Resolver(self.catalogue, places)
         start = next(r for r in self.catalogue.ready if r.id == self.catalogue.workshop.start)
         self.start = Enquiry(

@@ -11,11 +11,9 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from engine.build.masses import Item
-from engine.catalogue.facets import FreshTank, GasStore
 from engine.sheets.bar import FRONT, REAR, gravest
 from engine.sheets.drawings import marks
-from engine.sheets.drawings.labels import Area, Wanted, place_labels, text_area
+from engine.sheets.drawings.labels import Area, Wanted, place_labels
 from engine.sheets.drawings.scale import cm, em_of, rect_at
 from engine.sheets.drawings.vehicle_shape import Shape, frame, shape_of
 from engine.sheets.parts_list import heaviest
@@ -27,15 +25,17 @@ _CM2_PER_KG = 7.0
 """Area of a mass's circle in the drawing."""
 _SMALLEST_CM = 6.0
 
-_SEAT_ABOVE_FLOOR_M = 0.6
-
 _LONGEST_BAR = 1.15
 """An axle's load is drawn up to this share of its rating; the number says how much it is."""
 _BAR_M = 0.14
 
-_STORES: tuple[tuple[type[FreshTank | GasStore], str], ...] = ((FreshTank, "fresh water"), (GasStore, "gas"))
-_ABOARD = {"fresh water": "W", "gas": "G", "people": "P", "baggage": "B"}
+_ABOARD = {
+    "fresh water": "W", "people": "P", "baggage": "B", "gas": "G", "things in cupboards": "C", "pets": "D",
+    "water in the boiler": "H",
+}  # fmt: skip
 """What is aboard but no part of the build has letters."""
+
+_CG_RADIUS_M = 0.1
 
 
 class Mass(NamedTuple):
@@ -60,26 +60,33 @@ class Axle(NamedTuple):
     mark: Mark
 
 
+class Centre(NamedTuple):
+    """The centre of gravity in the heaviest case."""
+
+    x_m: float
+    z_m: float | None
+    """None where the delivered vehicle's height of it is not stated."""
+    case: str
+
+
 class SideView(NamedTuple):
     """All that the drawing shows."""
 
     shape: Shape
     masses: tuple[Mass, ...]
     axles: tuple[Axle, Axle]
+    centre: Centre
 
 
 def _aboard(scene: Scene) -> list[Mass]:
-    """Water, gas, people and baggage of the loaded vehicle, those of one name and place together."""
-    build = scene.build
-    seat_m = build.vehicle.cabin.floor_z_m + _SEAT_ABOVE_FLOOR_M
-    heights = {"baggage": build.vehicle.place("garage").z_m}
-    heights |= {name: p.z_m for kind, name in _STORES for p, _ in build.facets(kind)}
-    together: dict[tuple[str, float], float] = {}
-    largest: tuple[Item, ...] = scene.figures.mass.largest
-    for item in largest:
-        if item.name in _ABOARD:
-            together[(item.name, item.x_m)] = together.get((item.name, item.x_m), 0.0) + item.mass_kg
-    return [Mass(None, _ABOARD[n], n, kg, x, heights.get(n, seat_m)) for (n, x), kg in together.items()]
+    """Water, gas, people and baggage among the heaviest things of the loaded vehicle, those of one kind and place
+    together."""
+    together: dict[tuple[str, float, float], float] = {}
+    for item in scene.figures.mass.largest:
+        if item.name in _ABOARD and item.z_m is not None:
+            key = (item.name, item.x_m, item.z_m)
+            together[key] = together.get(key, 0.0) + item.mass_kg
+    return [Mass(None, _ABOARD[name], name, kg, x_m, z_m) for (name, x_m, z_m), kg in together.items()]
 
 
 def side_view(scene: Scene, by_rule: dict[str, str], numbers: dict[str, int]) -> SideView:
@@ -103,7 +110,9 @@ def side_view(scene: Scene, by_rule: dict[str, str], numbers: dict[str, int]) ->
         ),
     )  # fmt: skip
     masses = tuple(sorted(parts + _aboard(scene), key=lambda m: -m.mass_kg))
-    return SideView(shape_of(v, scene.build.workshop.units), masses, axles)
+    x_m, _, z_m = mass.heaviest.cg
+    centre = Centre(x_m, z_m, mass.heaviest.name)
+    return SideView(shape_of(v, scene.build.workshop.units), masses, axles, centre)
 
 
 def _radius_m(mass_kg: float) -> float:
@@ -141,55 +150,24 @@ def _bars_m(s: Shape, em_m: float) -> float:
     return s.height_m + 0.12 + 1.45 * em_m
 
 
-@lru_cache(maxsize=512)
-def draw(view: SideView) -> Markup:
-    """The figure ``draw-side``: drawing and key."""
-    s = view.shape
-    nose_m, tail_m = -s.front_overhang_m, s.length_m - s.front_overhang_m
-    em_m = em_of(marks.size_of(Area(nose_m - 0.3, -0.2, tail_m + 0.7, s.height_m + 1.2)))
-    area = Area(nose_m - 0.3, -0.15 - em_m, tail_m + 0.15 + 1.2 * em_m, _bars_m(s, em_m) + _BAR_M + 2.6 * em_m)
-    sizes = (
-        marks.across(
-            (0.0, s.wheelbase_m), s.height_m + 0.1 + 0.6 * em_m, s.height_m, show(s.wheelbase_m, "m", s.units), em_m
-        ),
-        marks.upright((0.0, s.height_m), tail_m + 0.1 + 0.6 * em_m, tail_m, show(s.height_m, "m", s.units), em_m),
-    )
-    places = [_round(s, m) for m in view.masses]
-    taken = [d.area for d in sizes] + [
-        text_area(f"✓ {show(a.load_kg, 'kg', s.units)}", a.x_m, s.height_m + 1.0, em_m) for a in view.axles
-    ]
-    bounds = area._replace(bottom_m=s.height_m - 0.02)
-    labels = place_labels(
-        [Wanted(m.label, a) for m, a in zip(view.masses, places, strict=True)], taken, bounds, em_m, places
-    )
-    lines = [
-        marks.Key(
-            f"v-{a.mark.css} wide", a.mark.badge,
-            f"{a.name} worst with {a.case}",
-        )
-        for a in view.axles
-    ]  # fmt: skip
-    lines += [
-        marks.Key("mass", m.label, f"{m.name} {show(m.mass_kg, 'kg', s.units)}")
-        for m in view.masses
-        if m.option_id is None
-    ]
-    said = " ".join(
-        f"{a.name}: {show(a.load_kg, 'kg', s.units)} of {show(a.rating_kg, 'kg', s.units)}, "
-        f"{a.mark.word or 'not judged'}."
-        for a in view.axles
-    )
-    body = [
-        frame(s),
-        *(d.drawn for d in sizes),
-        *(_mass(s, m) for m in view.masses),
-        *(marks.number(m.option_id, "", label, em_m) for m, label in zip(view.masses, labels, strict=True)),
-        *(_axle(s, a, em_m) for a in view.axles),
-    ]
-    return marks.figure(
-        "side", "Side view with the worst load on each axle", "Side view, to scale, with axle loads", said, area, body,
-        lines,
-    )  # fmt: skip
+def _centre_area(s: Shape, c: Centre) -> Area:
+    y_m = _CG_RADIUS_M if c.z_m is None else s.height_m - c.z_m
+    return Area(c.x_m - _CG_RADIUS_M, y_m - _CG_RADIUS_M, c.x_m + _CG_RADIUS_M, y_m + _CG_RADIUS_M)
+
+
+def _centre(s: Shape, c: Centre) -> Markup:
+    """The usual quartered disc; only an upright line where the height is not known."""
+    if c.z_m is None:
+        return Markup('<path class="cg-line" d="M{} 0V{}"/>').format(cm(c.x_m), cm(s.height_m))
+    return Markup(
+        '<g class="cg"><circle cx="{0}" cy="{1}" r="{2}"/>'
+        '<path d="M{0} {1}v-{2}a{2} {2} 0 0 1 {2} {2}zM{0} {1}v{2}a{2} {2} 0 0 1 -{2} -{2}z"/></g>'
+    ).format(cm(c.x_m), cm(s.height_m - c.z_m), cm(_CG_RADIUS_M))
+
+
+def _centre_words(s: Shape, c: Centre) -> str:
+    height = "height not known" if c.z_m is None else f"{show(c.z_m, 'm', s.units)} above the road"
+    return f"centre of gravity, {c.case}: {show(c.x_m, 'm', s.units)} behind the front axle, {height}"
 
 
 def _mass(s: Shape, m: Mass) -> Markup:
@@ -197,3 +175,52 @@ def _mass(s: Shape, m: Mass) -> Markup:
         cm(m.x_m), cm(s.height_m - m.z_m), cm(_radius_m(m.mass_kg))
     )
     return marks.part(m.option_id, "mass" if m.option_id else "mass aboard", circle)
+
+
+def _key(view: SideView) -> list[marks.Key]:
+    s = view.shape
+    lines = [marks.Key(f"v-{a.mark.css} wide", a.mark.badge, f"{a.name} worst with {a.case}") for a in view.axles]
+    lines.append(marks.Key("wide", "CG", _centre_words(s, view.centre)))
+    aboard = (m for m in view.masses if m.option_id is None)
+    return lines + [marks.Key("mass", m.label, f"{m.name} {show(m.mass_kg, 'kg', s.units)}") for m in aboard]
+
+
+@lru_cache(maxsize=512)
+def draw(view: SideView) -> Markup:
+    """The figure ``draw-side``: drawing and key."""
+    s = view.shape
+    nose_m, tail_m = -s.front_overhang_m, s.length_m - s.front_overhang_m
+    em_m = em_of(marks.size_of(Area(nose_m - 0.3, -0.2, tail_m + 0.7, s.height_m + 1.2)))
+    area = Area(nose_m - 0.3, -0.15 - em_m, tail_m + 0.15 + 1.2 * em_m, _bars_m(s, em_m) + _BAR_M + 2.6 * em_m)
+    wheelbase, height = show(s.wheelbase_m, "m", s.units), show(s.height_m, "m", s.units)
+    sizes = (
+        marks.across((0.0, s.wheelbase_m), s.height_m + 0.1 + 0.6 * em_m, s.height_m, wheelbase, em_m),
+        marks.upright((0.0, s.height_m), tail_m + 0.1 + 0.6 * em_m, tail_m, height, em_m),
+    )
+    places = [_round(s, m) for m in view.masses]
+    centre = _centre_area(s, view.centre)
+    labels = place_labels(
+        [*(Wanted(m.label, a) for m, a in zip(view.masses, places, strict=True)), Wanted("CG", centre)],
+        [*(d.area for d in sizes), *([] if view.centre.z_m is None else [centre])],
+        area._replace(bottom_m=s.height_m - 0.02),
+        em_m,
+        places,
+    )
+    said = [
+        f"{a.name}: {show(a.load_kg, 'kg', s.units)} of {show(a.rating_kg, 'kg', s.units)}, "
+        f"{a.mark.word or 'not judged'}."
+        for a in view.axles
+    ]
+    body = [
+        frame(s),
+        *(d.drawn for d in sizes),
+        *(_mass(s, m) for m in view.masses),
+        _centre(s, view.centre),
+        *(marks.number(m.option_id, "", n, em_m) for m, n in zip(view.masses, labels[:-1], strict=True)),
+        marks.number(None, "cg-tag", labels[-1], em_m),
+        *(_axle(s, a, em_m) for a in view.axles),
+    ]
+    return marks.figure(
+        "side", "Side view with the worst load on each axle", "Side view, to scale, with axle loads",
+        " ".join([*said, _centre_words(s, view.centre) + "."]), area, body, _key(view),
+    )  # fmt: skip
