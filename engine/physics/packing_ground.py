@@ -7,7 +7,7 @@ roof; two grown panels may then touch. Things to keep clear of carry their clear
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from heapq import heappop, heappush
@@ -31,15 +31,26 @@ class Shape(NamedTuple):
     along: int
     across: int
     turned: bool
+    held: bool = False
+    """Whether it needs two ribs or two rails under it."""
 
 
 class Ground(NamedTuple):
-    """The free roof inside its setback, in steps; `along` and `across` include one gap."""
+    """The free roof inside its setback, in steps; `along` and `across` include one gap.
+
+    `ribs` run across the roof and `rails` along it, both rising. Only shapes that are to be held care for them.
+    """
 
     along: int
     across: int
     gap: int
     blocks: tuple[Box, ...]
+    ribs: tuple[int, ...] = ()
+    rails: tuple[int, ...] = ()
+
+    def holds(self, shape: Shape, x: int, y: int) -> bool:
+        """Whether two ribs or two rails lie under the shape with its corner there; an edge on a rib counts."""
+        return _under(self.ribs, x, x + shape.along - self.gap) or _under(self.rails, y, y + shape.across - self.gap)
 
     def mirrored(self, ends: bool, sides: bool) -> Ground:
         """The same roof seen with front and rear (`ends`) or left and right (`sides`) exchanged."""
@@ -49,7 +60,11 @@ class Ground(NamedTuple):
             boxes = [(a - x1, a - x0, y0, y1) for x0, x1, y0, y1 in boxes]
         if sides:
             boxes = [(x0, x1, b - y1, b - y0) for x0, x1, y0, y1 in boxes]
-        return self._replace(blocks=tuple(sorted(boxes)))
+        return self._replace(
+            blocks=tuple(sorted(boxes)),
+            ribs=tuple([a - r for r in reversed(self.ribs)]) if ends else self.ribs,
+            rails=tuple([b - r for r in reversed(self.rails)]) if sides else self.rails,
+        )
 
     def solid(self) -> list[Box]:
         """What no grown panel covers: a grown panel may reach one gap into a block from the left or from below."""
@@ -59,6 +74,10 @@ class Ground(NamedTuple):
             for x0, x1, y0, y1 in self.blocks
         ]
         return [b for b in cut if b[0] < b[1] and b[2] < b[3]]
+
+
+def _under(lines: tuple[int, ...], start: int, end: int) -> bool:
+    return bisect_right(lines, end) - bisect_left(lines, start) >= 2
 
 
 class Strips:

@@ -4,8 +4,9 @@ Every layout can be pushed towards the front left corner until each panel rests,
 left, against the setback, a block or another panel; and its panels can be put down one after another so that none
 lies in front of or left of, in both senses, one put down before. Ground behind the put-down panels is then closed off
 by a falling flight of stairs, and the next panel starts either in an inner corner of the stairs or against a block.
+A panel that ribs have to hold can also rest where its far edge just covers a rib: further front, the rib would be bare.
 That is the corner-point scheme of Martello, Pisinger and Vigo, "The three-dimensional bin packing problem",
-Operations Research 48 (2000), section 3, with blocks added.
+Operations Research 48 (2000), section 3, with blocks and ribs added.
 The search goes through these states depth first. A state is dropped when the ground beyond its stairs cannot hold
 enough panels to beat the best layout, or when the same panels were left over before with no less ground.
 """
@@ -63,7 +64,8 @@ class Search:
         self._fits: dict[tuple[int, int, int], bool] = {}
         self._find_rests()
         self._same_size_first = [
-            [j for j in range(k) if self._size(j) == self._size(k)] for k in range(len(values))
+            [j for j in range(k) if self._size(j) == self._size(k) and self._held(j) <= self._held(k)]
+            for k in range(len(values))
         ]  # kinds come strongest first: of equal sizes the stronger is used up before the weaker
         self.limit = self._limits.most(self._wanted, self._limits.room(((0, 0),)))
         self._seen: set[tuple[Stairs, tuple[int, ...]]] = set()
@@ -73,16 +75,24 @@ class Search:
     def _size(self, kind: int) -> set[tuple[int, int]]:
         return {(s.along, s.across) for s in self._shapes if s.kind == kind}
 
+    def _held(self, kind: int) -> bool:
+        return any(s.held for s in self._shapes if s.kind == kind)
+
     def _find_rests(self) -> None:
         """Where each shape can rest against blocks: coordinate and the range in which the block is in the way."""
         g = self._ground
+        far = g.along + g.across
         self._against: list[list[tuple[int, int, int]]] = []  # x of a block's rear edge, y between
         self._upon: list[list[tuple[int, int, int]]] = []  # y of a block's right edge, x between
         self._nooks: list[list[tuple[int, int]]] = []  # resting against two blocks
         for i, s in enumerate(self._shapes):
             w, h = s.along - g.gap, s.across - g.gap
-            against = sorted({(x1, y0 - h, y1) for _, x1, y0, y1 in g.blocks if 0 < x1 <= g.along - s.along})
-            upon = sorted({(y1, x0 - w, x1) for x0, x1, _, y1 in g.blocks if 0 < y1 <= g.across - s.across})
+            on_x = {(x1, y0 - h, y1) for _, x1, y0, y1 in g.blocks if 0 < x1 <= g.along - s.along}
+            on_y = {(y1, x0 - w, x1) for x0, x1, _, y1 in g.blocks if 0 < y1 <= g.across - s.across}
+            if s.held:
+                on_x |= {(r - w, -far, far) for r in g.ribs if 0 < r - w <= g.along - s.along}
+                on_y |= {(r - h, -far, far) for r in g.rails if 0 < r - h <= g.across - s.across}
+            against, upon = sorted(on_x), sorted(on_y)
             nooks = {
                 (x, y)
                 for x, y0, y1 in against
@@ -102,6 +112,7 @@ class Search:
             if found:
                 right, top = x + s.along - g.gap, y + s.across - g.gap
                 found = not any(x0 < right and x < x1 and y0 < top and y < y1 for x0, x1, y0, y1 in g.blocks)
+                found = found and (not s.held or g.holds(s, x, y))
             self._fits[i, x, y] = found
         return found
 

@@ -44,12 +44,16 @@ class PanelKind:
     width_m: float
     power_w: float
     count: int
+    held: bool = False
+    """Whether it needs two of the roof's ribs or rails under it, where the roof states any."""
 
 
 class RoofSpace(NamedTuple):
     """A flat roof: `edge_m` is kept free all round, `gap_m` between panels.
 
-    `keep_clear` holds each obstacle with its clearance already added; a panel may touch it.
+    `keep_clear` holds each obstacle with its clearance already added; a panel may touch it. `outside` are the parts of
+    the rectangle that are no usable roof (corners, narrowing), setback included. `ribs_m` are ribs across the roof,
+    behind its front edge, and `rails_m` rails along it, from its left edge; without either nothing needs holding.
     """
 
     length_m: float
@@ -57,6 +61,9 @@ class RoofSpace(NamedTuple):
     edge_m: float
     gap_m: float
     keep_clear: tuple[Rect, ...] = ()
+    outside: tuple[Rect, ...] = ()
+    ribs_m: tuple[float, ...] = ()
+    rails_m: tuple[float, ...] = ()
 
 
 class Placed(NamedTuple):
@@ -219,18 +226,26 @@ def _ground(space: RoofSpace) -> Ground:
             steps(r.y_m) - edge,
             steps(r.y_m + r.width_m) - edge,
         )
-        for r in set(space.keep_clear)
+        for r in {*space.keep_clear, *space.outside}
     )
     along = steps(space.length_m) - 2 * edge + gap
     across = steps(space.width_m) - 2 * edge + gap
     real = [b for b in blocks if b[0] < b[1] and b[2] < b[3] and b[1] > 0 and b[3] > 0]
-    return Ground(along, across, gap, tuple(b for b in real if b[0] < along - gap and b[2] < across - gap))
+    return Ground(
+        along,
+        across,
+        gap,
+        tuple(b for b in real if b[0] < along - gap and b[2] < across - gap),
+        tuple(sorted({steps(r) - edge for r in space.ribs_m})),
+        tuple(sorted({steps(r) - edge for r in space.rails_m})),
+    )
 
 
 def _shapes(kind: int, panel: PanelKind, space: RoofSpace) -> list[Shape]:
     gap = steps(space.gap_m)
     a, b = steps(panel.length_m) + gap, steps(panel.width_m) + gap
-    both = [Shape(kind, a, b, False), Shape(kind, b, a, True)]
+    held = panel.held and bool(space.ribs_m or space.rails_m)
+    both = [Shape(kind, a, b, False, held), Shape(kind, b, a, True, held)]
     # The long side across the roof first, whichever side the shop calls length.
     return sorted(both[: 1 if a == b else 2], key=lambda s: s.along)
 
@@ -255,7 +270,10 @@ def _check(space: RoofSpace, kinds: tuple[PanelKind, ...], effort: int) -> None:
     within("roof width_m", space.width_m, 0.1, 5)
     within("edge_m", space.edge_m, 0, 5)
     within("gap_m", space.gap_m, 0, 5)
-    for i, rect in enumerate(space.keep_clear):
+    for line in (*space.ribs_m, *space.rails_m):
+        within("rib or rail", line, -50, 50)
+    within("ribs and rails", len(space.ribs_m) + len(space.rails_m), 0, 300)
+    for i, rect in enumerate((*space.keep_clear, *space.outside)):
         within(f"keep_clear[{i}] x_m", rect.x_m, -50, 50)
         within(f"keep_clear[{i}] y_m", rect.y_m, -50, 50)
         within(f"keep_clear[{i}] length_m", rect.length_m, 0, 50)

@@ -1,8 +1,4 @@
-"""The roof layout against proven optima of OR-Tools' CP-SAT solver (constraint `NoOverlap2D`, version 9.15).
-
-The model is written in another way than ours: a free corner for every copy of every panel, all against all. Copies of
-one kind are ordered by position and the panels' area is capped by the roof's, or the solver would take minutes.
-"""
+"""The roof layout against proven optima of OR-Tools' CP-SAT solver."""
 
 import random
 from dataclasses import replace
@@ -10,8 +6,8 @@ from dataclasses import replace
 import pytest
 
 from engine.physics.roof_packing import PanelKind, Rect, RoofSpace, pack_roof
+from tests.reference.roof_optimum import proven_optimum_w
 
-cp_model = pytest.importorskip("ortools.sat.python.cp_model")
 pytestmark = pytest.mark.reference
 
 PANELS_M_W = [
@@ -25,59 +21,6 @@ PANELS_M_W = [
     (1.58, 0.81, 240),
     (2.10, 1.05, 450),
 ]
-
-
-def _mm(length_m: float) -> int:
-    return round(length_m * 1000)
-
-
-def proven_optimum_w(space: RoofSpace, kinds: tuple[PanelKind, ...]) -> int:
-    """Greatest power by CP-SAT, in whole millimetres and watts; fails the test if it is not proven within a minute."""
-    model = cp_model.CpModel()
-    edge, gap = _mm(space.edge_m), _mm(space.gap_m)
-    end, side = _mm(space.length_m) - edge, _mm(space.width_m) - edge
-    grown_x, grown_y, panels, power, area = [], [], [], [], []
-    for kind in kinds:
-        a, b = _mm(kind.length_m), _mm(kind.width_m)
-        before = None
-        for _ in range(kind.count):
-            x = model.new_int_var(edge, max(edge, end), "")
-            y = model.new_int_var(edge, max(edge, side), "")
-            ways = []
-            for along, across in sorted({(a, b), (b, a)}):
-                this_way = model.new_bool_var("")
-                model.add(x + along <= end).only_enforce_if(this_way)
-                model.add(y + across <= side).only_enforce_if(this_way)
-                grown_x.append(model.new_optional_fixed_size_interval_var(x, along + gap, this_way, ""))
-                grown_y.append(model.new_optional_fixed_size_interval_var(y, across + gap, this_way, ""))
-                panels.append((x, along, y, across, this_way))
-                ways.append(this_way)
-            used = model.new_bool_var("")
-            model.add(sum(ways) == used)
-            if before is not None:
-                model.add(before[0] >= used)
-                model.add(x >= before[1]).only_enforce_if(used)
-            before = (used, x)
-            power.append(used * int(kind.power_w))
-            area.append(used * (a + gap) * (b + gap))
-    model.add_no_overlap_2d(grown_x, grown_y)
-    for rect in space.keep_clear:
-        # A panel may touch what is kept clear, so here it is taken without its gap.
-        x0, y0 = _mm(rect.x_m), _mm(rect.y_m)
-        block_x = model.new_fixed_size_interval_var(x0, _mm(rect.length_m), "")
-        block_y = model.new_fixed_size_interval_var(y0, _mm(rect.width_m), "")
-        for x, along, y, across, used in panels:
-            panel_x = model.new_optional_fixed_size_interval_var(x, along, used, "")
-            panel_y = model.new_optional_fixed_size_interval_var(y, across, used, "")
-            model.add_no_overlap_2d([block_x, panel_x], [block_y, panel_y])
-    model.add(sum(area) <= max(0, end - edge + gap) * max(0, side - edge + gap))
-    model.maximize(sum(power))
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 1
-    solver.parameters.max_time_in_seconds = 60
-    assert solver.solve(model) == cp_model.OPTIMAL, "the reference itself was not proven; make the case smaller"
-    return round(solver.objective_value)
 
 
 def random_roof(seed: int) -> tuple[RoofSpace, tuple[PanelKind, ...]]:
