@@ -8,6 +8,7 @@ from engine.build.masses import MassFigures, mass_figures
 from engine.build.model import Build
 from engine.build.money import MoneyFigures, money_figures
 from engine.build.moving import MovingFigures, moving_figures
+from engine.build.plan_figures import PlanFigures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
 from engine.build.roof_load import RoofLoadFigures, roof_load_figures
@@ -26,6 +27,7 @@ class Figures(NamedTuple):
     water: WaterFigures
     gas: GasFigures
     money: MoneyFigures
+    plan: PlanFigures
     legal: LegalFigures
     moving: MovingFigures
 
@@ -45,6 +47,7 @@ def work_out(build: Build) -> Figures:
         water=water,
         gas=gas_figures(build, warmth, water),
         money=money_figures(build),
+        plan=build.plan,
         legal=legal_figures(build, mass),
         moving=moving_figures(build),
     )

@@ -18,11 +18,11 @@ from engine.physics.clearance import (
     LEFT,
     MIDDLE,
     RIGHT,
-    Extent,
-    Hole,
     Piece,
     Room,
+    broken,
     holes,
+    in_block,
     wide_stretch,
 )
 
@@ -65,20 +65,11 @@ class _Purse:
         return self.left >= 0
 
 
-def _reach(out: Extent, side: str, width: int) -> tuple[int, int]:
-    """From and to across the room."""
-    if side == LEFT:
-        return out.out_from, out.out_to
-    if side == RIGHT:
-        return width - out.out_to, width - out.out_from
-    half = (out.out_to - out.out_from) // 2
-    return width // 2 - half, width // 2 + half
-
-
 @lru_cache(maxsize=4096)
 def allowed(room: Room, piece: Piece, side: str) -> tuple[tuple[int, int], ...]:
     """Closed intervals in which the front edge of a thing may lie, as far as only the room has a say.
 
+    >>> from engine.physics.clearance import Extent
     >>> box = Extent(0, 10, 0, 5, 0, 9)
     >>> allowed(Room(0, 100, 50), Piece("a", box, box, ("left",), 0), "left")
     ((0, 90),)
@@ -107,13 +98,7 @@ def allowed(room: Room, piece: Piece, side: str) -> tuple[tuple[int, int], ...]:
         if block.arch and piece.over_arch:
             continue
         for extent in dict.fromkeys((piece.day, piece.night)):
-            y_from, y_to = _reach(extent, side, room.width)
-            if (
-                y_from < block.y_to
-                and block.y_from < y_to
-                and extent.z_from < block.z_to
-                and block.z_from < extent.z_to
-            ):
+            if in_block(room, extent, side, block):
                 spans = _without(spans, block.x_from - extent.x_to, block.x_to - extent.x_from)
     return tuple(spans)
 
@@ -134,31 +119,11 @@ def _without(spans: Sequence[tuple[int, int]], low: int, high: int) -> list[tupl
     return left
 
 
-def _broken(hole: Hole, first: int, second: int, room: Room) -> tuple[int, int] | None:
-    """The wide stretch that is left when two places break a clearance, or None when they keep it.
-
-    (1, 0) stands for no stretch at all.
-    """
-    if not hole.low < second - first < hole.high:
-        return None
-    if hole.need >= ALWAYS:
-        return (1, 0)
-    stretch = wide_stretch(room, hole.need)
-    if stretch is None:
-        return (1, 0)
-    begins = max(first + hole.first_from, second + hole.second_from)
-    ends = min(first + hole.first_to, second + hole.second_to)
-    return stretch if begins < stretch[0] or ends > stretch[1] else None
-
-
-Pairs = tuple[tuple[int, int, tuple[Hole, ...]], ...]
-
-
 class _Places:
     """The search for places when every thing's side is settled."""
 
     def __init__(self, room: Room, pieces: Sequence[Piece], sides: Sequence[str], aisle: int, purse: _Purse) -> None:
-        self.room, self.pieces, self.purse = room, pieces, purse
+        self.room, self.pieces, self.sides, self.purse = room, pieces, sides, purse
         self.domains = [allowed(room, p, s) for p, s in zip(pieces, sides, strict=True)]
         self.pairs = [
             (i, j, found)
@@ -179,22 +144,24 @@ class _Places:
     def _search(self, least: list[int], most: list[int], after: list[list[tuple[int, int]]]) -> list[int] | None:
         if not self.purse.take(1 + len(self.pairs)):
             return None
-        broken = next(
+        found_broken = next(
             (
                 (i, j, hole, stretch)
                 for i, j, found in self.pairs
                 for hole in found
-                if (stretch := _broken(hole, least[i], least[j], self.room)) is not None
+                if (stretch := broken(hole, least[i], least[j], self.room)) is not None
             ),
             None,
         )
-        if broken is None:
+        if found_broken is None:
             return least
-        i, j, hole, stretch = broken
+        i, j, hole, stretch = found_broken
         ways = [(i, j, hole.high), (j, i, -hole.low)]
         a, b = self.pieces[i], self.pieces[j]
         if (a.wish * 2 + a.day.x_to, a.key) > (b.wish * 2 + b.day.x_to, b.key):
             ways.reverse()
+        if a.kin and a.kin == b.kin and self.sides[i] == self.sides[j]:
+            ways.pop()  # alike: the other order is the same arrangement
         for before, behind, by in ways:
             after[before].append((behind, by))
             raised = self._raised(least, most, after, before)
@@ -354,6 +321,7 @@ def arrange(
     The order of things is their weight: when they do not all fit, later ones go without. Things that are ``fixed``
     stand where they stand, even in one another.
 
+    >>> from engine.physics.clearance import Extent
     >>> box = Extent(0, 60, 0, 5, 0, 9)
     >>> a, b = (Piece(k, box, box, ("left",), 0) for k in "ab")
     >>> arrange(Room(0, 100, 50), (a, b), (0,)).conflicts

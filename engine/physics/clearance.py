@@ -165,3 +165,72 @@ def wide_stretch(room: Room, need: int) -> tuple[int, int] | None:
         if d <= most < d2 and room.taper[-1][1] > most:
             last = x + (most - d) * (x2 - x) // (d2 - d)
     return None if first is None or last is None else (first, last)
+
+
+def taper_at(room: Room, x: int) -> int:
+    """How far each side draws in at a place.
+
+    >>> taper_at(Room(0, 100, 50, taper=((0, 5), (10, 0))), 4)
+    3
+    """
+    if not room.taper:
+        return 0
+    if x <= room.taper[0][0]:
+        return room.taper[0][1]
+    for (x0, d0), (x1, d1) in pairwise(room.taper):
+        if x <= x1:
+            return d0 + (d1 - d0) * (x - x0) // (x1 - x0)
+    return room.taper[-1][1]
+
+
+def broken(hole: Hole, first: int, second: int, room: Room) -> tuple[int, int] | None:
+    """The wide stretch that is left when two places break a clearance, or None when they keep it.
+
+    (1, 0) stands for no stretch at all.
+
+    >>> broken(Hole(-10, 10, ALWAYS, 0, 10, 0, 10), 0, 4, Room(0, 100, 50))
+    (1, 0)
+    """
+    if not hole.low < second - first < hole.high:
+        return None
+    if hole.need >= ALWAYS:
+        return (1, 0)
+    stretch = wide_stretch(room, hole.need)
+    if stretch is None:
+        return (1, 0)
+    begins = max(first + hole.first_from, second + hole.second_from)
+    ends = min(first + hole.first_to, second + hole.second_to)
+    return stretch if begins < stretch[0] or ends > stretch[1] else None
+
+
+def clash(room: Room, p: Extent, side_p: str, x_p: int, q: Extent, side_q: str, x_q: int) -> bool:
+    """Whether two boxes in their places share space.
+
+    >>> box = Extent(0, 10, 0, 5, 0, 9)
+    >>> [clash(Room(0, 100, 50), box, "left", 0, box, "left", x) for x in (9, 10)]
+    [True, False]
+    """
+    if _apart(p, q) or not (need := _need(p, side_p, q, side_q, 0)):
+        return False
+    hole = Hole(p.x_from - q.x_to, p.x_to - q.x_from, need, p.x_from, p.x_to, q.x_from, q.x_to)
+    return broken(hole, x_p, x_q, room) is not None
+
+
+def reach(out: Extent, side: str, width: int) -> tuple[int, int]:
+    """From and to across the room, in its wide part.
+
+    >>> reach(Extent(0, 10, 1, 5, 0, 9), "right", 50)
+    (45, 49)
+    """
+    if side == LEFT:
+        return out.out_from, out.out_to
+    if side == RIGHT:
+        return width - out.out_to, width - out.out_from
+    half = (out.out_to - out.out_from) // 2
+    return width // 2 - half, width // 2 + half
+
+
+def in_block(room: Room, extent: Extent, side: str, block: Block) -> bool:
+    """Whether a box at its side reaches into a block across and in height, whatever its place along the room."""
+    y_from, y_to = reach(extent, side, room.width)
+    return y_from < block.y_to and block.y_from < y_to and extent.z_from < block.z_to and block.z_from < extent.z_to

@@ -30,10 +30,11 @@ class FurnitureModule(Facet):
         default=None, description="wall it may stand at; default: the side of its place, or either"
     )
     base_m: Metre = Field(default=0, ge=0, le=2, description="its underside above the finished floor")
-    hangs: bool = Field(default=False, description="hangs under the ceiling, its underside wherever that comes to")
+    hangs: bool | None = Field(default=None, description="hangs under the ceiling; default: when its place is overhead")
     built_into: Literal["kitchen", "bed", "bathroom", "seating"] | None = Field(
         default=None,
-        description="stands in or under a module of that place when there is one (a fridge under the worktop)",
+        description="stands in or under a module of that place when there is one (a fridge under the worktop); "
+        "default: what belongs in the garage goes under the bed",
     )
     over_wheel_arch: bool = Field(default=True, description="may be cut out round a wheel arch")
     ends_aisle: bool = Field(
