@@ -16,7 +16,8 @@ def noon_altitude_deg(latitude_deg: float, month: int) -> float:
     """Height of the sun at noon on a month's mean day; negative where it does not rise.
 
     90° − |φ − δ| with the declination δ as a Fourier series of the day. latitude_deg: −90 to 90, north positive.
-    month: 1 to 12. Source: J. W. Spencer, "Fourier series representation of the position of the sun", Search 2 (1971).
+    month: 1 to 12. Good to half a degree or so. Source: J. W. Spencer, "Fourier series representation of the position
+    of the sun", Search 2 (1971); from memory.
 
     >>> round(noon_altitude_deg(45, 3), 1)
     43.0
