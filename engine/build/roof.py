@@ -1,23 +1,38 @@
 """What stands on the roof, and where the chosen panels go."""
 
-from typing import NamedTuple
+from functools import lru_cache
+from typing import Literal, NamedTuple
 
 from engine.build.model import Build
-from engine.catalogue.facets import RoofObject, SolarPanel
-from engine.physics.roof_packing import Packing, PanelKind, Rect, RoofSpace, blocked_by, pack_roof
+from engine.build.roof_things import Obstacle, beside, contains, in_each_other, obstacles, shared_m2
+from engine.catalogue.facets import SolarPanel, Structure
+from engine.catalogue.vehicle import Roof
+from engine.physics.roof_outline import outside, width_at
+from engine.physics.roof_packing import Packing, PanelKind, Placed, Rect, RoofSpace, blocked_by, pack_roof
+from engine.physics.roof_shade import LOWEST_DEG, noon_altitude_deg, shade_reach_m, tilted_depth_m
 
 PANEL_GAP_M = 0.02
 """Free strip between two panels, for frames and brackets (common practice)."""
 
+RAISED_M = 0.05
+"""Air under a panel on brackets when its data do not say (common practice)."""
 
-class Obstacle(NamedTuple):
-    """A thing on the roof with the strip it needs free; distances from the roof's front left corner."""
+_SHADE_EFFORT = 60
+_SIDES: tuple[Literal["front", "rear", "left", "right"], ...] = ("front", "rear", "left", "right")
+_LEAST_SHADE_M = 0.05  # shorter shade falls on frames and into gaps
 
-    name: str
-    option_id: str | None
-    what: str
-    body: Rect
-    keep_clear: Rect
+
+class Shade(NamedTuple):
+    """Noon shade on the roof in the month with the lowest useful sun of the trip."""
+
+    month: int
+    altitude_deg: float
+    strips: tuple[Rect, ...]
+    """On all four sides of every tall thing: the buyer parks as the place allows. One side at a time is in shade."""
+    worst_frac: float
+    """Share of the panels' area in shade when parked the worst way round."""
+    mean_frac: float
+    """The same over the four ways to park."""
 
 
 class RoofFigures(NamedTuple):
@@ -36,6 +51,8 @@ class RoofFigures(NamedTuple):
     """What keeps the missing panels off, in words."""
     blocking_ids: tuple[str, ...]
     """Ids of the options among it."""
+    shade: Shade | None
+    """None without panels, without anything taller than they are, or where the sun stays too low to plan for."""
 
     @property
     def sure(self) -> bool:
@@ -43,75 +60,147 @@ class RoofFigures(NamedTuple):
         return self.packing.complete or self.packing.proven or self.packing.bound_w < self.packing.wanted_w
 
 
-def _grown(r: Rect, by_m: float) -> Rect:
-    return Rect(r.x_m - by_m, r.y_m - by_m, r.length_m + 2 * by_m, r.width_m + 2 * by_m)
+def panel_top_m(f: SolarPanel) -> float:
+    """Top of a panel above the roof, lying flat."""
+    stand = f.standoff_m if f.standoff_m is not None else (RAISED_M if f.mount == "raised" else 0.0)
+    return stand + f.thickness_m
 
 
-def _overlap(a: Rect, b: Rect) -> bool:
-    eps = 1e-9
-    return (
-        a.x_m + a.length_m > b.x_m + eps
-        and b.x_m + b.length_m > a.x_m + eps
-        and a.y_m + a.width_m > b.y_m + eps
-        and b.y_m + b.width_m > a.y_m + eps
-    )
+def needs_holding(f: SolarPanel) -> bool:
+    """Whether a panel hangs on ribs or rails; a glued one does not."""
+    return (f.fixing or ("ribs" if f.mount == "raised" else "adhesive")) == "ribs"
 
 
-def obstacles(build: Build) -> tuple[Obstacle, ...]:
-    """Everything on the roof that is not a panel: the bare roof's own things, then the chosen ones."""
+@lru_cache(maxsize=256)
+def rib_lines_m(roof: Roof) -> tuple[float, ...]:
+    """Where the bare roof's ribs run across it, behind its front edge."""
+    if roof.rib_spacing_m is None:
+        return tuple(sorted(roof.rib_positions_m))
+    at = roof.first_rib_m if roof.first_rib_m is not None else roof.rib_spacing_m / 2
+    return tuple(at + n * roof.rib_spacing_m for n in range(int((roof.length_m - at) / roof.rib_spacing_m + 1e-9) + 1))
+
+
+@lru_cache(maxsize=256)
+def roof_outside(roof: Roof) -> tuple[Rect, ...]:
+    """What of the roof's rectangle is no usable roof: corners and narrowing."""
+    narrowing = tuple((w.x_m, w.width_m) for w in roof.narrowing)
+    return outside(roof.length_m, roof.width_m, roof.edge_m, min(roof.corner_radius_m, roof.width_m / 2), narrowing)
+
+
+def lowest_useful_noon(build: Build) -> tuple[int, float] | None:
+    """Month of the trip with the lowest noon sun worth planning for, and that sun's altitude."""
+    noons = [(noon_altitude_deg(build.climate.latitude_deg, m), m) for m in build.trip.months]
+    useful = [n for n in noons if n[0] >= LOWEST_DEG]
+    if not useful:
+        return None
+    altitude_deg, month = min(useful)
+    return month, altitude_deg
+
+
+def _space(build: Build, things: tuple[Obstacle, ...]) -> RoofSpace:
     roof = build.vehicle.roof
-    found = [
-        Obstacle(o.name, None, "fixed", body, _grown(body, o.keep_clear_m))
-        for o in roof.fixed
-        for body in (Rect(o.x_m, o.y_m, o.length_m, o.width_m),)
-    ]
-    for part, facet in build.facets(RoofObject):
-        for spot in facet.spots[: part.count]:
-            body = Rect(
-                spot.along_frac * roof.length_m - facet.length_m / 2,
-                spot.across_frac * roof.width_m - facet.width_m / 2,
-                facet.length_m,
-                facet.width_m,
-            )
-            found.append(Obstacle(part.option.name, part.option.id, facet.what, body, _grown(body, facet.keep_clear_m)))
+    ribs = rib_lines_m(roof)
+    rails: tuple[float, ...] = ()
+    if ribs:  # only a roof whose ribs are stated asks what a panel hangs on
+        added = [f for _, f in build.facets(Structure) if "roof" in f.carries]
+        ribs += tuple(share * roof.length_m for f in added for share in f.ribs_along_frac)
+        rails = tuple(share * roof.width_m for f in added for share in f.rails_across_frac)
+    beyond = roof_outside(roof)
+    bearing = next((o.body for o in things if o.under_panels), None)
+    if bearing is not None:
+        # Such a rack holds the panels itself, and they lie on it or nowhere.
+        ribs, rails = (), ()
+        end, side = bearing.x_m + bearing.length_m, bearing.y_m + bearing.width_m
+        beyond += (
+            Rect(-1.0, -1.0, max(0.0, bearing.x_m + 1), roof.width_m + 2),
+            Rect(end, -1.0, max(0.0, roof.length_m + 1 - end), roof.width_m + 2),
+            Rect(-1.0, -1.0, roof.length_m + 2, max(0.0, bearing.y_m + 1)),
+            Rect(-1.0, side, roof.length_m + 2, max(0.0, roof.width_m + 1 - side)),
+        )
+    clear = tuple(o.keep_clear for o in things if not o.under_panels)
+    return RoofSpace(roof.length_m, roof.width_m, roof.edge_m, PANEL_GAP_M, clear, beyond, ribs, rails)
+
+
+def _kinds(build: Build, altitude_deg: float) -> tuple[PanelKind, ...]:
+    found = []
+    for part, f in build.facets(SolarPanel):
+        deep = tilted_depth_m(f.width_m, f.tilt_deg, altitude_deg) if f.tilt_deg else f.width_m
+        found.append(PanelKind(part.option.id, f.length_m, deep, f.power_w, part.count, needs_holding(f)))
     return tuple(found)
 
 
+def _strips(build: Build, things: tuple[Obstacle, ...], altitude_deg: float) -> tuple[tuple[Rect, ...], ...]:
+    """Noon shade beside each tall thing, a row for each of the four ways to park."""
+    panels = [f for _, f in build.facets(SolarPanel)]
+    racks = [o.height_m for o in things if o.under_panels]
+    if not panels:
+        return ()
+    top_m = min(panel_top_m(f) for f in panels) + max(racks, default=0.0)
+    reaches = [
+        (o.body, shade_reach_m(min(2.0, o.height_m - top_m), altitude_deg))
+        for o in things
+        if o.height_m > top_m and not o.under_panels and o.what != "walkway"
+    ]
+    tall = [(body, reach) for body, reach in reaches if reach >= _LEAST_SHADE_M]
+    return tuple(tuple(beside(body, side, reach) for body, reach in tall) for side in _SIDES) if tall else ()
+
+
+def _shaded_frac(placed: tuple[Placed, ...], strips: tuple[Rect, ...]) -> float:
+    area = shaded = 0.0
+    for p in placed:
+        rect = Rect(p.x_m, p.y_m, p.length_m, p.width_m)
+        own = p.length_m * p.width_m
+        area += own
+        shaded += min(own, sum(shared_m2(rect, s) for s in strips))
+    return shaded / area if area else 0.0
+
+
+@lru_cache(maxsize=1024)
+def _pack(space: RoofSpace, kinds: tuple[PanelKind, ...], strips: tuple[Rect, ...]) -> Packing:
+    """The most powerful layout; of several the one found clear of shade."""
+    if strips:
+        unshaded = pack_roof(space._replace(keep_clear=space.keep_clear + strips), kinds, _SHADE_EFFORT)
+        if unshaded.complete:
+            return unshaded
+        best = pack_roof(space, kinds)
+        if unshaded.power_w < best.power_w:
+            return best
+        return unshaded._replace(bound_w=best.bound_w, proven=best.proven)
+    return pack_roof(space, kinds)
+
+
+def _on_roof(roof: Roof, body: Rect) -> bool:
+    """Whether a thing stands within the roof's sides; its rounded corners are no matter to what is screwed down."""
+    if not contains(Rect(0, 0, roof.length_m, roof.width_m), body):
+        return False
+    narrowing = tuple((w.x_m, w.width_m) for w in roof.narrowing)
+    places = (body.x_m, body.x_m + body.length_m, *(x for x, _ in narrowing if 0 < x - body.x_m < body.length_m))
+    free_m = min(body.y_m, roof.width_m - body.y_m - body.width_m)
+    return all((roof.width_m - width_at(x, roof.width_m, narrowing)) / 2 <= free_m + 1e-9 for x in places)
+
+
 def roof_figures(build: Build) -> RoofFigures:
-    """Places for everything on the roof; panels by exact packing."""
+    """Places for everything on the roof; panels by exact packing, clear of shade where that costs no power."""
     roof = build.vehicle.roof
     things = obstacles(build)
-    space = RoofSpace(
-        length_m=roof.length_m,
-        width_m=roof.width_m,
-        edge_m=roof.edge_m,
-        gap_m=PANEL_GAP_M,
-        keep_clear=tuple(o.keep_clear for o in things),
-    )
-    kinds = tuple(
-        PanelKind(part.option.id, f.length_m, f.width_m, f.power_w, part.count) for part, f in build.facets(SolarPanel)
-    )
-    packing = pack_roof(space, kinds)
-    in_the_way = () if packing.complete else tuple(things[b.index] for b in blocked_by(space, kinds))
-    inside = Rect(0, 0, roof.length_m, roof.width_m)
+    space = _space(build, things)
+    noon = lowest_useful_noon(build)
+    kinds = _kinds(build, noon[1] if noon else LOWEST_DEG)
+    rows = _strips(build, things, noon[1]) if noon and kinds else ()
+    strips = tuple(s for row in rows for s in row)
+    packing = _pack(space, kinds, strips)
+    open_things = tuple(o for o in things if not o.under_panels)
+    in_the_way = () if packing.complete else tuple(open_things[b.index] for b in blocked_by(space, kinds))
+    shares = [_shaded_frac(packing.placed, row) for row in rows]
     return RoofFigures(
         obstacles=things,
-        clashes=tuple((a, b) for i, a in enumerate(things) for b in things[i + 1 :] if _overlap(a.body, b.body)),
-        outside=tuple(o for o in things if not _contains(inside, o.body)),
+        clashes=tuple((a, b) for i, a in enumerate(things) for b in things[i + 1 :] if in_each_other(a, b)),
+        outside=tuple(o for o in things if not _on_roof(roof, o.body)),
         panels_wanted=sum(k.count for k in kinds),
         panels_placed=len(packing.placed),
         packing=packing,
         space=space,
         blocking=", ".join(dict.fromkeys(o.name for o in in_the_way)) or "the size of the roof itself",
         blocking_ids=tuple(dict.fromkeys(o.option_id for o in in_the_way if o.option_id)),
-    )
-
-
-def _contains(outer: Rect, r: Rect) -> bool:
-    eps = 1e-9
-    return (
-        r.x_m >= outer.x_m - eps
-        and r.y_m >= outer.y_m - eps
-        and r.x_m + r.length_m <= outer.x_m + outer.length_m + eps
-        and r.y_m + r.width_m <= outer.y_m + outer.width_m + eps
+        shade=Shade(noon[0], noon[1], strips, max(shares), sum(shares) / len(shares)) if noon and rows else None,
     )
