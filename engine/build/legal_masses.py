@@ -1,10 +1,10 @@
 """What the law makes of a build's masses: what may be carried, what must be carried, who may drive it."""
 
-from math import sqrt
 from typing import NamedTuple
 
 from engine.build.legal_limits import LICENCES, SIZES, Size, Step, step_of
-from engine.build.masses import MassFigures, gas_content_kg
+from engine.build.mass_items import FUEL_KG_L, gas_content_kg
+from engine.build.masses import MassFigures
 from engine.build.model import Build
 from engine.catalogue.facets import FreshTank, GasStore, RoofObject, Seat, WaterHeater
 from engine.physics.payload_law import (
@@ -29,10 +29,10 @@ class LegalFigures(NamedTuple):
     """Masses and sizes in the words of the region's law."""
 
     gross_kg: float
-    delivered_kg: float
-    """Bare vehicle, tank full, nobody aboard."""
+    built_kg: float
+    """Vehicle with all that is built in, tank full, nobody aboard."""
     spread_kg: float
-    """Half-width of the 90 % band of delivered vehicle and parts together."""
+    """Half-width of its 90 % band."""
     gas_kg: float
     """Content of all gas stores when full."""
     travel_water_kg: float
@@ -54,9 +54,8 @@ class LegalFigures(NamedTuple):
 def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
     """Masses as the region's law counts them. Parts whose mass is not stated are missing here: the rules say so."""
     v, region = build.vehicle, build.workshop.region
-    delivered_kg = v.masses.empty_front_kg + v.masses.empty_rear_kg
-    errors = [v.masses.empty_front_kg * v.masses.tolerance_frac, v.masses.empty_rear_kg * v.masses.tolerance_frac]
-    errors += [p.mass_kg * p.mass_tolerance_frac for p in build.parts if p.mass_kg is not None]
+    dry = mass.cases[0]  # all that is built in, tank full, nobody aboard
+    built_kg = dry.axles.total_kg
     gas_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
     water_kg = sum(
         (f.volume_l if f.travel_fill_l is None else min(f.travel_fill_l, f.volume_l)) * p.count
@@ -65,12 +64,13 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
     belted = len(v.seats) + sum(f.belted * p.count for p, f in build.facets(Seat))
     capacity = payload = None
     if region == "us":
-        unloaded_kg = delivered_kg + mass.fit_out_kg + gas_kg
+        unloaded_kg = built_kg + gas_kg
         capacity = Allowance(
             unloaded_kg, capacity_us_kg(v.masses.gross_kg, unloaded_kg), least_capacity_us_kg(float(belted))
         )
     elif region == "eu":
-        order_kg = running_order_eu_kg(delivered_kg, v.engine.fuel_l, v.engine.fuel, mass.fit_out_kg, gas_kg, water_kg)
+        fuel_kg = v.engine.fuel_l * FUEL_KG_L[v.engine.fuel]
+        order_kg = running_order_eu_kg(built_kg, fuel_kg, gas_kg, water_kg)
         payload = Allowance(
             order_kg,
             payload_eu_kg(v.masses.gross_kg, order_kg, float(belted - 1)),
@@ -78,8 +78,8 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         )
     return LegalFigures(
         gross_kg=v.masses.gross_kg,
-        delivered_kg=delivered_kg,
-        spread_kg=sqrt(sum(e**2 for e in errors)),
+        built_kg=built_kg,
+        spread_kg=dry.spread_kg,
         gas_kg=gas_kg,
         travel_water_kg=water_kg,
         belted_count=belted,

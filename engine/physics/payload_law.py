@@ -8,9 +8,6 @@ SEAT_US_KG = 68.0
 PERSON_EU_KG = 75.0
 """The driver, and each passenger. Source: Regulation (EU) 1230/2012, Annex I; since 2022 (EU) 2021/535, Annex XIII."""
 
-FUEL_KG_L = {"diesel": 0.833, "petrol": 0.748, "electric": 0.0}
-"""Density at 15 °C, middle of what EN 590 (0.820 to 0.845) and EN 228 (0.720 to 0.775) allow, from memory."""
-
 RUNNING_ORDER_FUEL_FRAC = 0.9
 """Fill of the fuel tank in the mass in running order. Source: Regulation (EU) 1230/2012, Article 2(4)."""
 
@@ -40,25 +37,22 @@ def least_capacity_us_kg(belted_count: float) -> float:
     return within("belted_count", belted_count, 0, 1e6) * SEAT_US_KG
 
 
-def running_order_eu_kg(
-    delivered_kg: float, fuel_l: float, fuel: str, parts_kg: float, gas_kg: float, water_kg: float
-) -> float:
+def running_order_eu_kg(built_kg: float, fuel_kg: float, gas_kg: float, water_kg: float) -> float:
     """Mass in running order of a motor caravan: driver aboard, fuel nine tenths full, gas and water as for travel.
 
-    delivered_kg: the bare vehicle with its tank full, nobody aboard, 500 kg to 20 t. fuel_l: 0 to 1,000. Parts, gas and
-    water: 0 to 20,000 t, more than any list of choices weighs. Every part counts as standard equipment.
+    built_kg: vehicle with all that is built in, fuel tank full, nobody aboard, 500 kg to 20,000 t. fuel_kg: the full
+    tank's content, 0 to 1,000. Gas and water: 0 to 20,000 t, more than any list of choices holds. All that is built in
+    counts as standard equipment.
 
     Source: Regulation (EU) 1230/2012, Article 2(4); (EU) 2021/535 keeps the definition.
 
-    >>> running_order_eu_kg(2100, 80, "electric", 600, 11, 100)
-    2886.0
+    >>> running_order_eu_kg(2700, 80, 11, 100)
+    2878.0
     """
-    within("delivered_kg", delivered_kg, 500, 2e4)
-    within("fuel_l", fuel_l, 0, 1000)
-    for name, value in (("parts_kg", parts_kg), ("gas_kg", gas_kg), ("water_kg", water_kg)):
-        within(name, value, 0, 2e7)
-    spared_kg = fuel_l * FUEL_KG_L[fuel] * (1 - RUNNING_ORDER_FUEL_FRAC)
-    return delivered_kg - spared_kg + parts_kg + gas_kg + water_kg + PERSON_EU_KG
+    within("built_kg", built_kg, 500, 2e7)
+    spared_kg = within("fuel_kg", fuel_kg, 0, 1000) * (1 - RUNNING_ORDER_FUEL_FRAC)
+    aboard_kg = within("gas_kg", gas_kg, 0, 2e7) + within("water_kg", water_kg, 0, 2e7)
+    return round(built_kg - spared_kg + aboard_kg + PERSON_EU_KG, 9)
 
 
 def payload_eu_kg(gross_kg: float, running_order_kg: float, passengers_count: float) -> float:

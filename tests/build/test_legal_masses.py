@@ -99,11 +99,11 @@ def test_capacity_exactly_at_what_the_seats_ask_for(yard, capacity_kg, verdict):
 
 
 def test_pay_mass_counts_seats_and_not_the_travellers(yard):
-    # 2000 kg, a tenth of 80 L of diesel (6.664 kg) less, driver and passenger 75 kg each; 10·(2 + 6) = 80 kg.
+    # 2000 kg, a tenth of 80 L of diesel (6.68 kg) less, driver and passenger 75 kg each; 10·(2 + 6) = 80 kg.
     alone, many = (work_out(placed(yard(adults=n), "eu")).legal for n in (1, 8))
     assert alone == many
-    assert alone.payload.empty_kg == pytest.approx(2000 - 6.664 + 75)
-    assert alone.payload.allowed_kg == pytest.approx(3500 - 2068.336 - 75)
+    assert alone.payload.empty_kg == pytest.approx(2000 - 6.68 + 75)
+    assert alone.payload.allowed_kg == pytest.approx(3500 - 2068.32 - 75)
     assert alone.payload.least_kg == 80
     assert alone.capacity is None
 

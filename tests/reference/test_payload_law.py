@@ -3,7 +3,6 @@
 import pytest
 
 from engine.physics.payload_law import (
-    FUEL_KG_L,
     capacity_us_kg,
     least_capacity_us_kg,
     least_payload_eu_kg,
@@ -36,10 +35,8 @@ def test_largest_optional_equipment():
 
 
 def test_running_order_counts_nine_tenths_of_the_fuel():
-    # A tank of 90 L of diesel weighs 74.97 kg when full: a tenth of it, 7.497 kg, is left out. Driver 75 kg.
-    mass = running_order_eu_kg(2085, 90, "diesel", 700, 11, 100)
-    assert mass == pytest.approx(2085 - 7.497 + 700 + 11 + 100 + 75)
-    assert FUEL_KG_L["petrol"] < FUEL_KG_L["diesel"]
+    # 75 kg of diesel when full: a tenth of it, 7.5 kg, is left out. Driver 75 kg.
+    assert running_order_eu_kg(2785, 75, 11, 100) == pytest.approx(2785 - 7.5 + 11 + 100 + 75)
 
 
 def test_seats_on_the_yellow_label():
