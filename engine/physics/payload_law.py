@@ -46,13 +46,13 @@ def running_order_eu_kg(built_kg: float, fuel_kg: float, gas_kg: float, water_kg
 
     Source: Regulation (EU) 1230/2012, Article 2(4); (EU) 2021/535 keeps the definition.
 
-    >>> running_order_eu_kg(2700, 80, 11, 100)
+    >>> round(running_order_eu_kg(2700, 80, 11, 100), 3)
     2878.0
     """
     within("built_kg", built_kg, 500, 2e7)
     spared_kg = within("fuel_kg", fuel_kg, 0, 1000) * (1 - RUNNING_ORDER_FUEL_FRAC)
     aboard_kg = within("gas_kg", gas_kg, 0, 2e7) + within("water_kg", water_kg, 0, 2e7)
-    return round(built_kg - spared_kg + aboard_kg + PERSON_EU_KG, 9)
+    return built_kg - spared_kg + aboard_kg + PERSON_EU_KG
 
 
 def payload_eu_kg(gross_kg: float, running_order_kg: float, passengers_count: float) -> float:

@@ -17,6 +17,7 @@ class Shut(Inputs):
     struts_count: float = fact("struts", "catalogue", ge=1)
     force_n: float = fact("rating of one strut", "catalogue", gt=0)
     catch: bool = fact("a catch holds it shut", "catalogue")
+    kept_by: str = fact("what keeps it shut", "computed")
     instead: str = fact("struts that would do", "computed")
 
 
@@ -31,6 +32,7 @@ def read(build: Build, figures: Figures) -> list[Shut]:
             struts_count=float(lift.struts.number),
             force_n=lift.struts.force_n,
             catch=lift.catch,
+            kept_by="its catch" if lift.catch else "its own weight",
             instead=lift.instead,
         )
         for lift in figures.moving.lifts
@@ -47,6 +49,7 @@ def judge(x: Shut) -> AtMost | Holds:
 
 _BED = {
     "name": "Bed over the garage", "struts_count": 2, "force_n": 250, "weight_n": 162, "catch": False,
+    "kept_by": "its own weight",
     "instead": "2 of 250 N each",
 }  # fmt: skip
 RULE = Rule(
@@ -60,7 +63,8 @@ RULE = Rule(
     formula="n·F(L)·r / h ≤ m·g·a / h, bed shut, or a catch",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name}: shut, it weighs {weight_n} at the hand and its struts lift {lifted_n} of it.",
+        "ok": "{name}: shut, it weighs {weight_n} at the hand and its struts lift with {lifted_n}: "
+        "{kept_by} keeps it down.",
         "fails": "{name}: shut, its struts lift {measured} at the hand, {over} more than the {limit} that it weighs: "
         "it rises by itself, and nothing holds it down.",
     },
@@ -69,7 +73,7 @@ RULE = Rule(
         Example(_BED | {"lifted_n": 157}, "ok", "5 N to spare"),
         Example(_BED | {"lifted_n": 162}, "ok", "exactly balanced"),
         Example(_BED | {"lifted_n": 170}, "fails", "8 N too strong"),
-        Example(_BED | {"lifted_n": 170, "catch": True}, "ok", "8 N too strong, with a catch"),
+        Example(_BED | {"lifted_n": 170, "catch": True, "kept_by": "its catch"}, "ok", "8 N too strong, with a catch"),
     ),
     offers="gas-strut-lift",
 )
