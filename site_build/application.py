@@ -19,7 +19,7 @@ from site_build.paths import HERE, PROJECT
 from site_build.progress import Progress
 
 BROWSER = HERE / "browser"
-_AS_THEY_ARE = ("worker.js", "engine_worker.js", "page.js", "status_line.js", "offline.js", "watch.js")
+_AS_THEY_ARE = ("worker.js", "engine_worker.js", "page.js", "plan.js", "status_line.js", "offline.js", "watch.js")
 _STYLES = ("sheet.css", "status.css")
 PATIENCE_MS = 60_000
 """How long the start may be silent before it is called a failure; every arriving byte starts it anew."""

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 from engine.catalogue import Catalogue
 from engine.catalogue.trip import Trip
+from engine.sheets import by_hand
 from engine.units import System
 
 VEHICLE = "vehicle"
@@ -265,6 +266,20 @@ def _months(entries: _Entries) -> tuple[int, ...]:
     return tuple(dict.fromkeys(map(int, texts)))
 
 
+def _moves(
+    catalogue: Catalogue, entries: _Entries, vehicle_id: str, options: dict[str, int]
+) -> dict[str, dict[str, Any]]:
+    vehicle = catalogue.vehicles_by_id.get(vehicle_id)
+    width_m = 0.0 if vehicle is None else vehicle.cabin.width_m
+    moved, stands, shift, drop = (
+        entries.starting(n) for n in (by_hand.MOVED, by_hand.STANDS, by_hand.SHIFT, by_hand.DROP)
+    )
+    try:
+        return by_hand.moves_from_form(moved, stands, shift, drop, options, width_m, catalogue.workshop.units)
+    except by_hand.MoveError as error:
+        raise FormError(error.field, str(error)) from None
+
+
 def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) -> dict[str, Any]:
     """A form's entries as a plain enquiry in SI, ready for ``Enquiry.model_validate``.
 
@@ -291,6 +306,7 @@ def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) ->
         trip["budget"] = f"{trip['budget']:.2f}"
     fixed = {name: entries.one(name) for name in HIDDEN}
     options = _options(catalogue, entries)
+    moves = _moves(catalogue, entries, vehicle, options)
     if left := entries.left():
         raise FormError(left[0], f"The form has an entry that this page does not know: {left[0][:60]}.")
     return {
@@ -299,6 +315,7 @@ def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) ->
         "vehicle": vehicle,
         "options": options,
         "trip": trip,
+        "moves": moves,
         "title": title,
         "catalogue_dated": fixed["catalogue_dated"] or None,
     }

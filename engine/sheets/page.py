@@ -12,9 +12,8 @@ from engine.sheets import form, rows, summary, trip
 from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
 from engine.sheets.book import Book, book_of
 from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
-from engine.sheets.drawings import roof_plan, side_view
 from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
-from engine.sheets.parts_list import listed, numbers, parts_list
+from engine.sheets.sheet_drawings import drawings
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.units import money, show
@@ -62,7 +61,7 @@ def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Ma
     return kept
 
 
-def _drawn(scene: Scene, handbook: bool) -> _Drawn:
+def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
     build, figures, units = scene.build, scene.figures, scene.build.workshop.units
     book = book_of(scene.catalogue, build.climate)
     placing = place(scene.findings, book, handbook)
@@ -70,7 +69,6 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     heads = placing.heads
     gravest = gravest_by_chapter(book, placing)
     chosen = chosen_by_chapter(scene, book)
-    numbered = numbers(build, figures)
     parts: dict[str, Markup] = {
         "form-error": _no_error(),
         "identity": rows.identity(
@@ -81,9 +79,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
         ),
         "bar": bar(cells(scene, by_rule, placing.anchors)),
         "verdict": verdict(whole(scene.findings, placing.anchors)),
-        "draw-roof": roof_plan.draw(roof_plan.roof_plan(scene, numbered)),
-        "draw-side": side_view.draw(side_view.side_view(scene, by_rule, numbered)),
-        "parts-list": parts_list(listed(scene, numbered)),
+        **drawings(scene, by_rule, movable),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
         "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, EMPTY)),
@@ -130,13 +126,17 @@ def form_error(error: form.FormError | None) -> Markup:
 def fragments(scene: Scene) -> dict[str, str]:
     """Every part of the configurator that a choice can change: element id to the element's whole HTML.
 
-    The ids are the same for every enquiry of one catalogue. Parts that stay the same come from memory.
+    The ids are the same for every enquiry of one catalogue. Parts that stay the same come from memory. Modules of the
+    floor plan can be moved here, because whoever asks for fragments also answers moves.
     """
-    return dict(_drawn(scene, handbook=True).parts)
+    return dict(_drawn(scene, handbook=True, movable=True).parts)
 
 
 def configurator_html(scene: Scene) -> str:
-    """The form ``configurator`` with all fragments in it, complete and readable as it stands."""
+    """The form ``configurator`` with all fragments in it, complete and readable as it stands.
+
+    Its floor plan is a picture: nothing would answer a move before the engine runs.
+    """
     drawn = _drawn(scene, handbook=True)
     return render(
         "configurator", f=drawn.parts, book=drawn.book, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,

@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import RoofObject, SolarPanel
+from engine.sheets.drawings.floor_plan import where
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
 from engine.units import show
@@ -61,6 +62,7 @@ def numbers(build: Build, figures: Figures) -> dict[str, int]:
     """The number of every chosen option that a drawing shows, by its id."""
     drawn = {o.option_id for o in figures.roof.obstacles} | {p.key for p in figures.roof.packing.placed}
     drawn |= set(build.ids(SolarPanel, RoofObject)) | set(heaviest(build))
+    drawn |= {p.option_id for p in (*figures.plan.day, *figures.plan.night)}
     ids = (p.option.id for p in build.parts if p.option.id in drawn)
     return {option_id: n for n, option_id in enumerate(ids, 1)}
 
@@ -68,6 +70,7 @@ def numbers(build: Build, figures: Figures) -> dict[str, int]:
 def listed(scene: Scene, numbered: dict[str, int]) -> tuple[Listed, ...]:
     """The parts list, in the order of its numbers."""
     units = scene.build.workshop.units
+    places = {p.option_id: where(p, units) for p in reversed(scene.figures.plan.day)}
     return tuple(
         Listed(
             numbered[p.option.id],
@@ -75,7 +78,7 @@ def listed(scene: Scene, numbered: dict[str, int]) -> tuple[Listed, ...]:
             p.option.name,
             p.count,
             "not stated" if p.mass_kg is None else show(p.mass_kg, "kg", units),
-            PLACE_WORDS[p.option.place],
+            places.get(p.option.id, PLACE_WORDS[p.option.place]),
         )
         for p in scene.build.parts
         if p.option.id in numbered

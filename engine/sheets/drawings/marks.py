@@ -15,6 +15,9 @@ _PAST_M = 0.05
 """How far extension lines run past their dimension line."""
 
 
+_NOTHING = Markup("")
+
+
 class Dimension(NamedTuple):
     """A dimension line with its words, and the room the words take."""
 
@@ -51,7 +54,7 @@ def upright(y_m: tuple[float, float], at_m: float, from_m: float, text: str, em_
 def leader(label: Label, em_m: float) -> Markup:
     """The line from a label to its part, from the edge of the text on; nothing for a label on its part."""
     if label.to is None:
-        return Markup("")
+        return _NOTHING
     area = text_area(label.text, label.x_m, label.y_m, em_m)
     dx, dy = label.to[0] - label.x_m, label.to[1] - label.y_m
     leaves = [(area.right_m - label.x_m) / abs(dx)] if dx else []
@@ -64,7 +67,7 @@ def leader(label: Label, em_m: float) -> Markup:
 
 def _tie(option_id: str | None) -> Markup:
     """``data-part`` ties a mark to its line of the parts list."""
-    return Markup(' data-part="{}"').format(option_id) if option_id else Markup("")
+    return Markup(' data-part="{}"').format(option_id) if option_id else _NOTHING
 
 
 def part(option_id: str | None, css: str, shape: Markup) -> Markup:
@@ -99,17 +102,27 @@ class Key(NamedTuple):
 
 
 def figure(
-    name: str, caption: str, title: str, description: str, view: Area, body: Iterable[Markup], key: Iterable[Key]
+    name: str,
+    caption: str,
+    title: str,
+    description: str,
+    view: Area,
+    body: Iterable[Markup],
+    key: Iterable[Key],
+    role: str = "img",
+    below: Markup = _NOTHING,
 ) -> Markup:
-    """The element ``draw-<name>``."""
+    """The element ``draw-<name>``. A drawing with things in it to operate is a group, any other one picture."""
     return render(
         "drawing",
         name=name,
         caption=caption,
         title=title,
         description=description,
+        role=role,
         view=f"{cm(view.left_m)} {cm(view.top_m)} {cm(view.right_m - view.left_m)} {cm(view.bottom_m - view.top_m)}",
         size=size_of(view),
         body=joined(body),
         key=tuple(key),
+        below=below,
     )

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from engine.build.roof import Obstacle
+from engine.build.roof_things import Obstacle
 from engine.physics.roof_packing import Rect
 from engine.sheets.drawings import marks
 from engine.sheets.drawings.labels import Area, Wanted, place_labels
