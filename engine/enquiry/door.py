@@ -1,10 +1,11 @@
 """The door for enquiries from outside: files, links and forms come in here, and go out again."""
 
-from engine.enquiry.file import check_enquiry, read_enquiry, write_enquiry
+from engine.enquiry.file import MOST_BYTES, check_enquiry, read_enquiry, write_enquiry
 from engine.enquiry.link import from_link, to_link
 from engine.enquiry.problems import EnquiryProblem, EnquiryProblems
 
 __all__ = [
+    "MOST_BYTES",
     "EnquiryProblem",
     "EnquiryProblems",
     "check_enquiry",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import NamedTuple
 
 from markupsafe import Markup
 
 from engine.enquiry.climate import load_places
+from engine.enquiry.door import write_enquiry
 from engine.sheets import form, rows, summary, trip
 from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
 from engine.sheets.book import Book, book_of
@@ -101,10 +103,16 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
         money(cash.parts, book.currency),
     )  # fmt: skip
     parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
-    parts["share"] = rows.share(scene.link)
+    parts["share"] = rows.share(scene.link, write_enquiry(scene.enquiry), file_name(scene))
     kept.add(f"veh-{build.vehicle.id}")
     spoken = frozenset(c for c, margin in heads.items() if margin.verdict)
     return _Drawn(parts, frozenset(kept), spoken, book)
+
+
+def file_name(scene: Scene) -> str:
+    """What a saved build is called: the buyer's own name for it, else the workshop's and the vehicle's."""
+    words = scene.enquiry.title or f"{scene.catalogue.workshop.id} {scene.build.vehicle.id}"
+    return "-".join(re.findall(r"\w+", words.casefold()))[:60] or "build"
 
 
 @cache

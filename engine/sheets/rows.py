@@ -8,6 +8,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.build.model import Stray
+from engine.enquiry.door import MOST_BYTES
 from engine.sheets import form
 from engine.sheets.book import Book, Chapter, Offer
 from engine.sheets.notes import EMPTY, Margin
@@ -131,6 +132,9 @@ def identity(title: str, workshop: str, dated: str, format_: int) -> Markup:
 
 
 @lru_cache(maxsize=64)
-def share(link: str) -> Markup:
-    """The link to this build, ``share``."""
-    return render("share", link=link)
+def share(link: str, file: str, name: str) -> Markup:
+    """The build as a link and as a file to keep, and a place to open a kept one, ``share``.
+
+    link: empty when the build is too long for one; file: the file's text; name: the file's name without its ending.
+    """
+    return render("share", link=link, file=file, name=name, most=MOST_BYTES)

@@ -156,6 +156,21 @@ function step(button) {
   field.dispatchEvent(new Event("change", { bubbles: true }));
 }
 
+// A kept file goes to the engine as it is, which says what is wrong with it. Of a huge one only as much is read as
+// shows that it is too large.
+async function open(field) {
+  const [file] = field.files;
+  field.value = "";
+  if (!file) return;
+  try {
+    const text = await file.slice(0, Number(field.dataset.most) + 1).text();
+    worker.ask({ kind: "file", text });
+    if (!ready) line.kept();
+  } catch {
+    line.problem(`The file ${file.name} could not be read.`);
+  }
+}
+
 function listen() {
   let typing = 0;
   const afterTyping = () => {
@@ -166,6 +181,10 @@ function listen() {
     if (event.target.matches("input[type=text], input[type=number], input[type=range], textarea")) afterTyping();
   });
   form.addEventListener("change", (event) => {
+    if (event.target.id === "open-file") {
+      open(event.target);
+      return;
+    }
     clearTimeout(typing);
     // Typed fields report each change twice; the timer above already waits for the last letter.
     if (event.target.form === form) pick();

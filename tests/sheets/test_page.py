@@ -76,7 +76,7 @@ def test_a_pick_changes_its_row_and_leaves_other_rows_alone(stage):
     rows = {i for i in changed if i.startswith("opt-")}
     spoken = {i for f in stage.with_options(**{picked: 1}).findings for i in f.options}
     assert rows <= {f"opt-{i}" for i in spoken | {picked}}
-    assert not {i for i in changed if i.startswith(("veh-", "trip-form", "identity", "share"))}
+    assert not {i for i in changed if i.startswith(("veh-", "trip-form", "identity"))}
 
 
 def test_taking_a_pick_back_gives_the_first_page_again(stage):

@@ -1,0 +1,67 @@
+"""A build kept as a file, and opened again: what a buyer without a link in the mail does."""
+
+import json
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from engine.enquiry.door import from_link, read_enquiry
+from tests.browser.conftest import STATUS, until
+
+
+def saved(page: Page, folder: Path) -> Path:
+    with page.expect_download() as download:
+        page.get_by_role("link", name="Save as a file").click()
+    path = folder / download.value.suggested_filename
+    download.value.save_as(path)
+    return path
+
+
+def test_a_saved_build_is_the_build_of_the_address(configurator: Page, tmp_path: Path) -> None:
+    configurator.locator("input[name=title]").fill("Für Ö, 100 % <b>")
+    configurator.locator("input[name=title]").blur()
+    until(configurator, "document.querySelector('[download]').download.startsWith('für')")
+    path = saved(configurator, tmp_path)
+    assert path.name == "für-ö-100-b.json"
+    kept = read_enquiry(path.read_text(encoding="utf-8"))
+    assert kept.title == "Für Ö, 100 % <b>"
+    assert kept == from_link(configurator.evaluate("location.hash.slice(1)"))
+
+
+def test_an_opened_file_replaces_what_was_picked(configurator: Page, tmp_path: Path) -> None:
+    path = saved(configurator, tmp_path)
+    build = json.loads(path.read_text(encoding="utf-8"))
+    build["title"] = "From the drawer"
+    build["trip"]["adults"] = 4
+    dropped = next(iter(build["options"]))
+    del build["options"][dropped]
+    path.write_text(json.dumps(build), encoding="utf-8")
+    configurator.locator("#open-file").set_input_files(path)
+    expect(configurator.locator("input[name=title]")).to_have_value("From the drawer")
+    expect(configurator.locator("[name='trip.adults']")).to_have_value("4")
+    until(configurator, "location.hash.length > 1")
+    shown = from_link(configurator.evaluate("location.hash.slice(1)"))
+    assert shown == read_enquiry(path.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("{", "it ends too early"),
+        ('{"vehicle": "box", "trip": {"place": "denver", "months": [13]}}', "trip.months"),
+        ('{"vehicle": "ox-cart", "trip": {"place": "denver", "months": [1]}}', "ox-cart"),
+        (" " * 300_000, "larger than 256 kB"),
+    ],
+    ids=["cut short", "no such month", "no such vehicle", "huge"],
+)
+def test_a_file_that_is_none_changes_nothing_and_says_why(configurator: Page, tmp_path: Path, text: str, said: str) -> None:
+    before = configurator.evaluate("location.hash")
+    path = tmp_path / "build.json"
+    path.write_text(text, encoding="utf-8")
+    configurator.locator("#open-file").set_input_files(path)
+    expect(configurator.locator(STATUS)).to_contain_text(said)
+    assert configurator.evaluate("location.hash") == before
+    configurator.locator("input[name=title]").fill("Goes on")
+    configurator.locator("input[name=title]").blur()
+    until(configurator, f"location.hash !== {json.dumps(before)}")
