@@ -8,7 +8,7 @@ from typing import NamedTuple
 POUND_KG = 0.45359237
 
 CHECKED = "2026-11-25"
-"""Day on which the entries below were last compared with their sources, or with reprints of these."""
+"""Day on which entries were last compared with their sources, or with reprints of these."""
 
 
 class Law(NamedTuple):
@@ -16,6 +16,8 @@ class Law(NamedTuple):
 
     title: str
     where: str
+    checked: str = CHECKED
+    """Empty where the entry is from memory."""
 
 
 class Step(NamedTuple):
@@ -36,7 +38,7 @@ class Licences(NamedTuple):
 LICENCES: dict[str, Licences] = {
     # A whole number of pounds: "26,001 lb or more" begins above 26,000 lb.
     "us": Licences(
-        Law("49 CFR 383.91(a) and 383.5", "commercial licence from 26,001 lb, for use in commerce"),
+        Law("49 CFR 383.91(a) and 383.5", "commercial licence from 26,001 lb, for use in commerce; read in 2026"),
         (
             Step(26000 * POUND_KG, "an ordinary driver's licence", "The rating counts, not the scale."),
             Step(
@@ -47,7 +49,7 @@ LICENCES: dict[str, Licences] = {
         ),
     ),
     "eu": Licences(
-        Law("Directive 2006/126/EC", "Article 4(4); from its transposition on Directive (EU) 2025/2205"),
+        Law("Directive 2006/126/EC of 20 December 2006", "Article 4(4); to be replaced by (EU) 2025/2205"),
         (
             Step(3500, "a car licence (B)", "The rating counts, not the scale."),
             Step(
@@ -69,7 +71,7 @@ LICENCES: dict[str, Licences] = {
         ),
     ),
     "au": Licences(
-        Law("National driver licence classes", "classes C, LR and MR, as states print them"),
+        Law("National driver licence classes (Australia)", "C, LR and MR, as two states print them"),
         (
             Step(4500, "a car licence (C)", "The rating (GVM) counts, not the scale."),
             Step(8000, "a light rigid licence (LR)", "It reaches up to 8 t."),
@@ -91,16 +93,17 @@ class Size(NamedTuple):
 
 
 SIZES: dict[str, Size] = {
-    # Length and height are the states'; the width is from memory.
-    "us": Size(Law("23 CFR 658.15", "102 in on the national network"), None, 102 * 0.0254, None, None),
-    # The height is from memory.
-    "eu": Size(Law("Directive 96/53/EC", "Annex I, 1.1 to 1.3"), 12.0, 2.55, 4.0, None),
+    # Length and height are the states'.
+    "us": Size(Law("23 CFR 658.15", "102 in on the national network, from memory", ""), None, 102 * 0.0254, None, None),
+    "eu": Size(
+        Law("Directive 96/53/EC of 25 July 1996", "Annex I, 1.1 to 1.3; the height from memory"),
+        12.0, 2.55, 4.0, None,
+    ),
     "uk": Size(
         Law("The Road Vehicles (Construction and Use) Regulations 1986", "regulations 7, 8 and 10"),
         12.0, 2.55, None, 3.0,
     ),
-    # All three are from memory.
-    "au": Size(Law("Australian Design Rule 43", "configuration and dimensions"), 12.5, 2.5, 4.3, None),
+    "au": Size(Law("Australian Design Rule 43", "configuration and dimensions, from memory", ""), 12.5, 2.5, 4.3, None),
 }  # fmt: skip
 
 

@@ -54,7 +54,7 @@ class LegalFigures(NamedTuple):
 def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
     """Masses as the region's law counts them. Parts whose mass is not stated are missing here: the rules say so."""
     v, region = build.vehicle, build.workshop.region
-    dry = mass.cases[0]  # all that is built in, tank full, nobody aboard
+    dry = min(mass.cases, key=lambda c: c.axles.total_kg)  # all that is built in, tank full, nobody aboard
     built_kg = dry.axles.total_kg
     gas_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
     water_kg = sum(

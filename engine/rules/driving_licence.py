@@ -5,7 +5,7 @@ build; laws change and states differ, so the last word is the authority's.
 """
 
 from engine.build import Build, Figures
-from engine.build.legal_limits import CHECKED, LICENCES
+from engine.build.legal_limits import LICENCES
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
@@ -54,7 +54,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="gross rating ≤ end of the ordinary licence",
-    sources=tuple(Source(x.law.title, x.law.where, CHECKED) for x in LICENCES.values()),
+    sources=tuple(Source(*x.law) for x in LICENCES.values()),
     says={
         "ok": "Rated {measured}: {ordinary} is enough, up to {limit}.",
         "note": "Rated {measured}, above the {limit} of {ordinary}. It takes {needed}. {remark} "

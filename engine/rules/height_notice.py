@@ -5,7 +5,7 @@ the roof counts.
 """
 
 from engine.build import Build, Figures
-from engine.build.legal_limits import CHECKED, SIZES
+from engine.build.legal_limits import SIZES
 from engine.catalogue.facets import RoofObject
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
 
@@ -47,7 +47,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="bare height + tallest thing on the roof ≤ 3 m",
-    sources=(Source(_LAW.title, "regulation 10", CHECKED),),
+    sources=(Source(_LAW.title, "regulation 10", _LAW.checked),),
     says={
         "ok": "It stands {measured} high, with what is on the roof; no notice is asked for up to {limit}.",
         "note": "It stands {measured} high, with what is on the roof. Above {limit} the height must be on a notice "

@@ -5,7 +5,7 @@ word is the authority's.
 """
 
 from engine.build import Build, Figures
-from engine.build.legal_limits import CHECKED, SIZES
+from engine.build.legal_limits import SIZES
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
@@ -47,7 +47,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="length, width, height ≤ the region's limits",
-    sources=tuple(Source(s.law.title, s.law.where, CHECKED) for s in SIZES.values()),
+    sources=tuple(Source(*s.law) for s in SIZES.values()),
     says={
         "ok": "Nearest to its limit is the {what}, {measured} of {limit}.",
         "note": "Its {what} of {measured} is beyond the {limit} that need no permit ({law}). "
