@@ -65,7 +65,7 @@ def plan(vehicle: Vehicle, parts: tuple[Part, ...], moves: Moves, aisle_m: float
         aisle_m=by_day.width_m if by_day else None,
         aisle_ids=tuple(dict.fromkeys(by_day.keys)) if by_day else (),
         night_aisle_m=by_night.width_m if by_night else None,
-        walls=walls(own, spots, inside) if own else (),
+        walls=walls(room, own, spots, inside) if own else (),
         conflicts=tuple(_conflict(own, c) for c in arranged.conflicts),
         overlaps=overlaps(room, own, spots),
         meets=meets(day),

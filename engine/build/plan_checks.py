@@ -2,6 +2,7 @@
 
 from engine.build.plan_figures import ClearInside, Overlap, Placed, WallSum, Zone
 from engine.build.plan_modules import Module
+from engine.physics.arrangement import rows
 from engine.physics.clearance import GRID_M, LEFT, MIDDLE, RIGHT, Room, clash, in_block
 
 Spots = tuple[tuple[str, int, bool], ...]
@@ -51,6 +52,7 @@ def _against_body(room: Room, m: Module, at: tuple[str, int, bool]) -> list[Over
             b.name
             for b in room.blocks
             if not (b.arch and m.box.over_arch)
+            and not (b.by_day and e != m.box.day)
             and in_block(room, e, side, b)
             and x + e.x_from < b.x_to
             and b.x_from < x + e.x_to
@@ -82,16 +84,13 @@ def meets(day: tuple[Placed, ...]) -> tuple[Overlap, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def walls(own: tuple[Module, ...], spots: Spots, inside: ClearInside) -> tuple[WallSum, ...]:
+def walls(room: Room, own: tuple[Module, ...], spots: Spots, inside: ClearInside) -> tuple[WallSum, ...]:
     """The fullest row of modules along each wall: those at one height, and all that go right across."""
     found = []
+    sides = [side for side, _, _ in spots]
     for wall in (LEFT, RIGHT):
-        rows = [m for m, (side, _, _) in zip(own, spots, strict=True) if side in (wall, MIDDLE)]
-        fullest: list[Module] = []
-        for at in sorted({m.box.day.z_from for m in rows}):
-            row = [m for m in rows if m.box.day.z_from <= at < m.box.day.z_to]
-            if sum(m.box.day.x_to for m in row) > sum(m.box.day.x_to for m in fullest):
-                fullest = row
+        every = rows(room, [m.box for m in own], sides, wall)
+        fullest = [own[k] for k in max(every, key=lambda row: sum(own[k].box.day.x_to for k in row), default=())]
         found.append(
             WallSum(
                 side=wall,

@@ -27,6 +27,9 @@ FULL_HEIGHT_M = 1.6
 SPARE_M = 1e-4
 """A tenth of a millimetre: less is no overlap, only rounding between inches and millimetres."""
 
+_WALKED = ("standing", "aisle")
+"""Uses of free space that a flat tray or step in the floor does not spoil."""
+
 
 class Module(NamedTuple):
     """One piece of a chosen module."""
@@ -114,13 +117,13 @@ def room_of(vehicle: Vehicle, inside: ClearInside, ways: tuple[Opening, ...]) ->
         to_m = o.to_m - covered.get(o.name, 0.0)
         if o.wall in ("left", "right"):
             y_from, y_to = (0.0, deep) if o.wall == "left" else (w - deep, w)
-            blocks.append(Block(o.name, grid(o.from_m), grid(to_m), grid(y_from), grid(y_to), 0, top))
+            blocks.append(Block(o.name, grid(o.from_m), grid(to_m), grid(y_from), grid(y_to), 0, top, by_day=True))
         else:
             x = inside.bare_length_m
             x_from, x_to = (
                 (0.0, inside.front_m + DOOR_ROOM_M) if o.wall == "front" else (x - inside.rear_m - DOOR_ROOM_M, x)
             )
-            blocks.append(Block(o.name, grid(x_from), grid(x_to), grid(o.from_m), grid(o.to_m), 0, top))
+            blocks.append(Block(o.name, grid(x_from), grid(x_to), grid(o.from_m), grid(o.to_m), 0, top, by_day=True))
     taper = []
     for p in interior.narrowing:
         floor, shoulder = widths_at(interior, p.x_m)
@@ -235,7 +238,7 @@ def _piece(
             grid(z.x_m + (z.length_m if z.length_m is not None else f.length_m)),
             day.out_to + grid(z.y_m),
             day.out_to + grid(z.y_m + z.depth_m),
-            grid(inside.floor_m + z.z_m),
+            grid(inside.floor_m + (max(z.z_m, WALKING_M[0]) if z.use in _WALKED else z.z_m)),
             grid(inside.floor_m + z.z_m + z.height_m),
         )
         for z in f.free

@@ -97,7 +97,7 @@ def allowed(room: Room, piece: Piece, side: str) -> tuple[tuple[int, int], ...]:
     for block in room.blocks:
         if block.arch and piece.over_arch:
             continue
-        for extent in dict.fromkeys((piece.day, piece.night)):
+        for extent in dict.fromkeys((piece.day,) if block.by_day else (piece.day, piece.night)):
             if in_block(room, extent, side, block):
                 spans = _without(spans, block.x_from - extent.x_to, block.x_to - extent.x_from)
     return tuple(spans)
@@ -234,14 +234,40 @@ class _Places:
         return True
 
 
+def rows(room: Room, pieces: Sequence[Piece], sides: Sequence[str], wall: str) -> tuple[tuple[int, ...], ...]:
+    """Things, by their order, of which no two can be side by side: those of one wall at one height, and those in the
+    middle that leave none of them room.
+
+    >>> from engine.physics.clearance import Extent
+    >>> box = Extent(0, 60, 0, 5, 0, 9)
+    >>> a, b = (Piece(k, box, box, ("left",), 0) for k in "ab")
+    >>> rows(Room(0, 100, 50), (a, b), ("left", "left"), "left")
+    ((0, 1),)
+    """
+    found = []
+    for at in sorted({p.day.z_from for p, s in zip(pieces, sides, strict=False) if s in (wall, MIDDLE)}):
+        here = [
+            k for k, (p, s) in enumerate(zip(pieces, sides, strict=False))
+            if s in (wall, MIDDLE) and p.day.z_from <= at < p.day.z_to
+        ]  # fmt: skip
+        shallowest = min((pieces[k].day.out_to for k in here if sides[k] == wall), default=room.width)
+        found.append(
+            tuple(
+                k for k in here
+                if sides[k] == wall
+                or 2 * shallowest + pieces[k].day.out_to - pieces[k].day.out_from > room.width
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
 def _crowded(room: Room, pieces: Sequence[Piece], sides: Sequence[str]) -> bool:
-    """Whether the things of one wall are together longer than the room, at the height where most of them are."""
-    for wall in (LEFT, RIGHT):
-        along = [p.day for p, s in zip(pieces, sides, strict=False) if s in (wall, MIDDLE) and not p.fixed]
-        for at in {e.z_from for e in along}:
-            if sum(e.x_to - e.x_from for e in along if e.z_from <= at < e.z_to) > room.x_to - room.x_from:
-                return True
-    return False
+    """Whether things of which no two can be side by side are together longer than the room."""
+    return any(
+        sum(pieces[k].day.x_to for k in row if not pieces[k].fixed) > room.x_to - room.x_from
+        for wall in (LEFT, RIGHT)
+        for row in rows(room, pieces, sides, wall)
+    )
 
 
 def _solve(room: Room, pieces: tuple[Piece, ...], aisle: int, purse: _Purse) -> tuple[Spot, ...] | None:

@@ -77,6 +77,8 @@ class Block(NamedTuple):
     z_from: int
     z_to: int
     arch: bool = False
+    by_day: bool = False
+    """Free by day only: at night a bed may be made up there."""
 
 
 class Room(NamedTuple):
