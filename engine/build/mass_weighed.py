@@ -12,7 +12,7 @@ class Weighed(NamedTuple):
     """What was learned on the weighbridge, as far as it bears on this build."""
 
     how: str
-    """ "own" when this very build was weighed, "others" when its likes were, empty when nothing was."""
+    """ "own" when this very vehicle was weighed, "others" when its likes were, empty when nothing was."""
     vehicles_count: int
     """Finished vehicles of this kind that were weighed."""
     more_kg: float
@@ -31,16 +31,25 @@ def corrected(
     allowance = (extra,) if extra is not None else ()
     known = build.weighed
     if isinstance(known, WeighedReady):
-        return _by_its_own(build, known, bare + fitted + allowance)
+        return _by_its_own(build, known, bare, fitted, extra)
     if isinstance(known, WeighedVehicle):
         return _by_its_likes(build, known, bare, fitted, extra)
     return bare + fitted + allowance, NOTHING
 
 
-def _by_its_own(build: Build, known: WeighedReady, all_: tuple[Load, ...]) -> tuple[tuple[Load, ...], Weighed]:
-    """The scale replaces the sum: the difference comes on top, and only the weighing's own doubt is left."""
+def _by_its_own(
+    build: Build, known: WeighedReady, bare: tuple[Load, Load], fitted: tuple[Load, ...], extra: Load | None
+) -> tuple[tuple[Load, ...], Weighed]:
+    """The scale replaces the sum: the difference comes on top, and of what was weighed only the scale's own doubt is
+    left. What was added since is as doubtful as ever."""
     v, z = build.vehicle, build.vehicle.masses.cg_height_m
-    sure = tuple(i._replace(spread_kg=0.0, group="") for i in all_)
+    added = [
+        max(0.0, 1 - build.weighed_options.get(p.option.id, 0) / p.count) for p in build.parts if p.mass_kg is not None
+    ]
+    all_ = [_sure(i, 0.0) for i in bare] + [_sure(i, share) for i, share in zip(fitted, added, strict=True)]
+    if extra is not None:
+        new_kg = sum(i.mass_kg * share for i, share in zip(fitted, added, strict=True))
+        all_.append(_sure(extra, new_kg / sums(fitted).mass_kg))
     found = []
     for x_m, kg, right_kg, spread_kg, track_m in (
         (0.0, known.front_kg, known.front_right_kg, known.front_spread_kg, v.front_track_m),
@@ -53,7 +62,12 @@ def _by_its_own(build: Build, known: WeighedReady, all_: tuple[Load, ...]) -> tu
             Load(CORRECTION, 0.0, x_m, 0.0, z, spread_kg),
         ]
     more_kg = known.front_kg + known.rear_kg
-    return sure + tuple(found), Weighed("own", 1, more_kg, more_kg)
+    return (*all_, *found), Weighed("own", 1, more_kg, more_kg)
+
+
+def _sure(load: Load, doubted_frac: float) -> Load:
+    """A mass of which only a share is still in doubt."""
+    return load._replace(spread_kg=load.spread_kg * doubted_frac, group=load.group if doubted_frac else "")
 
 
 def _by_its_likes(

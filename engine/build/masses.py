@@ -1,5 +1,6 @@
 """Masses and axle loads of a build in the load cases that matter."""
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from engine.build.mass_cases import Cases, LoadCase, WheelEnd
@@ -17,7 +18,7 @@ from engine.build.mass_items import (
     waste_tanks,
 )
 from engine.build.mass_weighed import Weighed, corrected
-from engine.build.model import Build
+from engine.build.model import Build, Part
 from engine.catalogue.vehicle import Vehicle
 from engine.physics import load_cases
 from engine.physics.load_cases import Load
@@ -39,6 +40,8 @@ class Askew(NamedTuple):
     difference_kg: float
     axle_kg: float
     case: str
+    option_ids: tuple[str, ...]
+    """The chosen options that press most on that side."""
 
 
 class Stability(NamedTuple):
@@ -49,6 +52,8 @@ class Stability(NamedTuple):
     """Mean of both axles."""
     factor_frac: float
     case: str
+    option_ids: tuple[str, ...]
+    """The chosen options that raise it most."""
 
 
 class MassFigures(NamedTuple):
@@ -128,8 +133,8 @@ def mass_figures(build: Build) -> MassFigures:
         front_exceed_frac=exceed_frac(front.axles.front_kg, m.front_axle_rating_kg, front.front_spread_kg),
         rear_exceed_frac=exceed_frac(rear.axles.rear_kg, m.rear_axle_rating_kg, rear.rear_spread_kg),
         wheel_worst=_wheel_worst(v, cases),
-        askew=_askew(cases.usual[1:]),
-        stability=_stability(v, cases.highest()),
+        askew=_askew(build, cases),
+        stability=_stability(build, cases.highest()),
         weighed=weighed,
         not_stated=tuple(p.option.id for p in build.parts if p.mass_kg is None),
         largest=tuple(sorted(fitted + people + there + fresh, key=lambda i: -i.mass_kg)[:6]),
@@ -145,9 +150,15 @@ def _wheel_worst(vehicle: Vehicle, cases: Cases) -> WheelEnd | None:
     return cases.worst_end((front_kg, front_kg, rear_kg, rear_kg))
 
 
-def _askew(laden: tuple[LoadCase, ...]) -> Askew | None:
+def _causes(build: Build, counts: Callable[[Part], float]) -> tuple[str, ...]:
+    """Ids of the three options that count most, as far as they add at all."""
+    found = [(p.mass_kg * counts(p), p.option.id) for p in build.parts if p.mass_kg]
+    return tuple(i for worth, i in sorted(found, key=lambda f: -f[0])[:3] if worth > 0)
+
+
+def _askew(build: Build, cases: Cases) -> Askew | None:
     found = []
-    for case in laden:
+    for case in cases.usual[1:]:
         if case.wheels is None:
             return None
         w = case.wheels
@@ -155,15 +166,23 @@ def _askew(laden: tuple[LoadCase, ...]) -> Askew | None:
             ("front", w.front_left_kg, w.front_right_kg),
             ("rear", w.rear_left_kg, w.rear_right_kg),
         ):
-            axle_kg = left_kg + right_kg
-            if axle_kg > 0:
-                heavier = "right" if right_kg > left_kg else "left"
-                found.append(Askew(axle, heavier, abs(right_kg - left_kg), axle_kg, case.name))
-    return max(found, key=lambda a: a.difference_kg / a.axle_kg, default=None)
-
-
-def _stability(vehicle: Vehicle, case: LoadCase | None) -> Stability | None:
-    if case is None or case.cg[2] is None or vehicle.front_track_m is None or vehicle.rear_track_m is None:
+            if left_kg + right_kg > 0:
+                share = abs(right_kg - left_kg) / (left_kg + right_kg)
+                found.append((share, axle, left_kg, right_kg, case.name))
+    if not found:
         return None
-    track_m = (vehicle.front_track_m + vehicle.rear_track_m) / 2
-    return Stability(case.cg[2], track_m, static_stability_frac(track_m, case.cg[2]), case.name)
+    _, axle, left_kg, right_kg, name = max(found, key=lambda a: a[0])
+    side, measure = (1.0 if right_kg > left_kg else -1.0), (cases.front if axle == "front" else cases.rear)
+    ids = _causes(build, lambda p: side * p.y_m * measure.per_kg(p.x_m, 0.0, None))
+    heavier = "right" if right_kg > left_kg else "left"
+    return Askew(axle, heavier, abs(right_kg - left_kg), left_kg + right_kg, name, ids)
+
+
+def _stability(build: Build, case: LoadCase | None) -> Stability | None:
+    v = build.vehicle
+    height_m = case.cg[2] if case is not None else None
+    if case is None or height_m is None or v.front_track_m is None or v.rear_track_m is None:
+        return None
+    track_m = (v.front_track_m + v.rear_track_m) / 2
+    factor_frac = static_stability_frac(track_m, height_m)
+    return Stability(height_m, track_m, factor_frac, case.name, _causes(build, lambda p: p.z_m - height_m))

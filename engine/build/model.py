@@ -1,7 +1,7 @@
 """A build: a base vehicle with its chosen options in place, ready for arithmetic."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
 from typing import TypeVar, cast
@@ -62,7 +62,10 @@ class Build:
     plan: PlanFigures
     """Every module in its place; the parts' own places come from it."""
     weighed: WeighedReady | WeighedVehicle | None = None
-    """What weighings say: of this very build when it is a finished vehicle, else of its base vehicle."""
+    """What weighings say: of this very vehicle when it is a finished one, as it is or with more added, else of its
+    base vehicle."""
+    weighed_options: Mapping[str, int] = field(default_factory=dict)
+    """What that finished vehicle has."""
 
     @property
     def panel_ids(self) -> tuple[str, ...]:

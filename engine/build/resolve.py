@@ -83,8 +83,11 @@ class Resolver:
         self._order = {option_id: i for i, option_id in enumerate(catalogue.options_by_id)}
         self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
         self._names = {option_id: option.name for option_id, (_, option) in catalogue.options_by_id.items()}
-        ready = {r.id: (r.vehicle, frozenset(r.options.items())) for r in catalogue.ready}
-        self._weighed_ready = {ready[w.ready]: w for w in catalogue.weighed_ready}
+        ready = {r.id: r for r in catalogue.ready}
+        # What has most in it comes first, so that a vehicle is matched with its nearest kin.
+        self._weighed_ready = sorted(
+            ((ready[w.ready], w) for w in catalogue.weighed_ready), key=lambda pair: (-len(pair[0].options), pair[0].id)
+        )
         self._weighed_vehicle = {w.vehicle: w for w in catalogue.weighed}
         self._cached_part = lru_cache(maxsize=4096)(self._make_part)
         self._moved_part = lru_cache(maxsize=4096)(_moved)
@@ -93,9 +96,14 @@ class Resolver:
         section, option = self.catalogue.options_by_id[option_id]
         return _part(section, option, count, self.catalogue.vehicles_by_id[vehicle_id])
 
-    def _weighed(self, enquiry: Enquiry) -> WeighedReady | WeighedVehicle | None:
-        own = self._weighed_ready.get((enquiry.vehicle, frozenset(enquiry.options.items())))
-        return own or self._weighed_vehicle.get(enquiry.vehicle)
+    def _weighed(self, enquiry: Enquiry) -> tuple[WeighedReady | WeighedVehicle | None, Mapping[str, int]]:
+        """What was weighed of this very vehicle, more added or not, or else of its kind."""
+        for ready, own in self._weighed_ready:
+            if ready.vehicle == enquiry.vehicle and all(
+                enquiry.options.get(i, 0) >= n for i, n in ready.options.items()
+            ):
+                return own, ready.options
+        return self._weighed_vehicle.get(enquiry.vehicle), {}
 
     def _plan(self, vehicle: Vehicle, parts: tuple[Part, ...], enquiry: Enquiry) -> PlanFigures:
         wanted_m = self.catalogue.workshop.aisle_m
@@ -132,6 +140,7 @@ class Resolver:
             else:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
         plan = self._plan(vehicle, tuple(parts), enquiry)
+        weighed, weighed_options = self._weighed(enquiry)
         return Build(
             workshop=self.catalogue.workshop,
             vehicle=vehicle,
@@ -142,5 +151,6 @@ class Resolver:
             strays=tuple(strays),
             sections_one=self._one,
             option_names=self._names,
-            weighed=self._weighed(enquiry),
+            weighed=weighed,
+            weighed_options=weighed_options,
         )

@@ -52,7 +52,7 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
     if not read.unread & {"vehicle", "section"}:
         problems += out_of_reach(options, by_id, vehicles)
     for page in pages["ready build"]:
-        problems += _ready(page, by_id, pages["section"], look)
+        problems += _ready(page, by_id, pages["section"], pages["vehicle"], look)
     return problems
 
 
@@ -117,7 +117,9 @@ def _option_points(option: Option, look: Lookup) -> None:
         look.up(page, option.path("fits", place), "vehicle", vehicle)
 
 
-def _ready(page: Page, by_id: dict[str, Option], sections: list[Page], look: Lookup) -> list[Problem]:
+def _ready(
+    page: Page, by_id: dict[str, Option], sections: list[Page], vehicles: list[Page], look: Lookup
+) -> list[Problem]:
     """A finished vehicle whose parts are not there, do not fit it or are too many."""
     problems: list[Problem] = []
     vehicle = text_of(page.data.get("vehicle"))
@@ -145,12 +147,28 @@ def _ready(page: Page, by_id: dict[str, Option], sections: list[Page], look: Loo
             problems.append(
                 problem(page, path, f"{count} are chosen.", "Write how many, from 1, or take the line out.")
             )
+    problems += _readings(page, vehicles, vehicle)
     for section in sections:
         ours = [o.id for o in options_of(section) if o.id in chosen and by_id[o.id].page is section]
         if section.data.get("pick") == "one" and len(ours) > 1:
             said = f"Of the section {section.data.get('id')} only one may be chosen; here are {listed(ours)}."
             problems.append(problem(page, ("options", ours[1]), said, "Keep one of them."))
     return problems
+
+
+def _readings(page: Page, vehicles: list[Page], vehicle: str | None) -> list[Problem]:
+    """Readings with fuel missing need to know where the tank is."""
+    engines = [p.data.get("engine") for p in vehicles if p.data.get("id") == vehicle]
+    if any(isinstance(e, dict) and "fuel_x" in e for e in engines) or not engines:
+        return []
+    return [
+        problem(
+            page, ("reading", index, "fuel"), f"The vehicle {vehicle} does not say where its fuel tank is.",
+            "Write fuel_x under [engine] in the vehicle's file, or weigh with a full tank and take this line out.",
+        )
+        for index, reading in tables_of(page.data.get("reading"))
+        if "fuel" in reading
+    ]  # fmt: skip
 
 
 def _whole(value: Any) -> bool:
