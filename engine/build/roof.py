@@ -7,7 +7,7 @@ from engine.build.model import Build
 from engine.build.roof_things import Obstacle, beside, contains, in_each_other, obstacles, shared_m2
 from engine.catalogue.facets import SolarPanel, Structure
 from engine.catalogue.vehicle import Roof
-from engine.physics.roof_outline import outside, width_at
+from engine.physics.roof_outline import outside, width_at_m
 from engine.physics.roof_packing import Packing, PanelKind, Placed, Rect, RoofSpace, blocked_by, pack_roof
 from engine.physics.roof_shade import LOWEST_DEG, noon_altitude_deg, shade_reach_m, tilted_depth_m
 
@@ -152,7 +152,8 @@ def _shaded_frac(placed: tuple[Placed, ...], strips: tuple[Rect, ...]) -> float:
         own = p.length_m * p.width_m
         area += own
         shaded += min(own, sum(shared_m2(rect, s) for s in strips))
-    return shaded / area if area else 0.0
+    # Places are whole steps of 10 nanometres, so slivers of shade are none.
+    return round(shaded / area, 6) if area else 0.0
 
 
 @lru_cache(maxsize=1024)
@@ -176,7 +177,7 @@ def _on_roof(roof: Roof, body: Rect) -> bool:
     narrowing = tuple((w.x_m, w.width_m) for w in roof.narrowing)
     places = (body.x_m, body.x_m + body.length_m, *(x for x, _ in narrowing if 0 < x - body.x_m < body.length_m))
     free_m = min(body.y_m, roof.width_m - body.y_m - body.width_m)
-    return all((roof.width_m - width_at(x, roof.width_m, narrowing)) / 2 <= free_m + 1e-9 for x in places)
+    return all((roof.width_m - width_at_m(x, roof.width_m, narrowing)) / 2 <= free_m + 1e-9 for x in places)
 
 
 def roof_figures(build: Build) -> RoofFigures:

@@ -23,30 +23,30 @@ _DEPTH_M = 0.02
 Widths = tuple[tuple[float, float], ...]
 
 
-def width_at(x_m: float, width_m: float, narrowing: Widths) -> float:
+def width_at_m(x_m: float, width_m: float, narrowing_m: Widths) -> float:
     """Usable width `x_m` behind the front edge; straight lines between the points stated, level before and after them.
 
-    >>> width_at(0.25, 1.6, ((0.0, 1.4), (0.5, 1.6)))
+    >>> width_at_m(0.25, 1.6, ((0.0, 1.4), (0.5, 1.6)))
     1.5
     """
-    if not narrowing:
+    if not narrowing_m:
         return width_m
-    if x_m <= narrowing[0][0]:
-        return narrowing[0][1]
-    for (x0, w0), (x1, w1) in pairwise(narrowing):
+    if x_m <= narrowing_m[0][0]:
+        return narrowing_m[0][1]
+    for (x0, w0), (x1, w1) in pairwise(narrowing_m):
         if x_m <= x1:
             return w0 + (w1 - w0) * (x_m - x0) / (x1 - x0)
-    return narrowing[-1][1]
+    return narrowing_m[-1][1]
 
 
 @lru_cache(maxsize=256)
 def outside(
-    length_m: float, width_m: float, edge_m: float, corner_radius_m: float, narrowing: Widths = ()
+    length_m: float, width_m: float, edge_m: float, corner_radius_m: float, narrowing_m: Widths = ()
 ) -> tuple[Rect, ...]:
     """Rectangles over all that is no usable roof of the rectangle, setback `edge_m` included.
 
     length_m: 0.1 to 20. width_m: 0.1 to 5. edge_m: 0 to 5, measured square to the outline. corner_radius_m: 0 to half
-    the width. narrowing: (place behind the front edge, width there), front to rear, no width beyond `width_m`.
+    the width. narrowing_m: (place behind the front edge, width there), front to rear, no width beyond `width_m`.
     Slanting sides are taken in cells of 10 cm and by two centimetres, arcs in ``ARC_STEPS`` steps; all is rounded
     outward to millimetres. OutOfRangeError outside these ranges. Plane geometry.
 
@@ -59,11 +59,11 @@ def outside(
     within("roof width_m", width_m, 0.1, 5)
     within("edge_m", edge_m, 0, 5)
     within("corner_radius_m", corner_radius_m, 0, width_m / 2)
-    for at, width in narrowing:
-        within("narrowing x_m", at, 0, length_m)
-        within("narrowing width_m", width, 0.1, width_m)
-    found = list(_sides(length_m, width_m, edge_m, narrowing))
-    found += _corners(length_m, width_m, edge_m, corner_radius_m, narrowing)
+    for at, width in narrowing_m:
+        within("narrowing_m x_m", at, 0, length_m)
+        within("narrowing_m width_m", width, 0.1, width_m)
+    found = list(_sides(length_m, width_m, edge_m, narrowing_m))
+    found += _corners(length_m, width_m, edge_m, corner_radius_m, narrowing_m)
     return tuple(found)
 
 
@@ -71,15 +71,15 @@ def _up_mm(value_m: float) -> float:
     return ceil(value_m * 1000 - 1e-6) / 1000
 
 
-def _sides(length_m: float, width_m: float, edge_m: float, narrowing: Widths) -> Iterator[Rect]:
+def _sides(length_m: float, width_m: float, edge_m: float, narrowing_m: Widths) -> Iterator[Rect]:
     runs: list[list[float]] = []  # from, to, depth
-    for n in range(ceil(length_m / _CELL_M - 1e-9) if narrowing else 0):
+    for n in range(ceil(length_m / _CELL_M - 1e-9) if narrowing_m else 0):
         start, end = round(n * _CELL_M, 6), min(length_m, round((n + 1) * _CELL_M, 6))
-        turns = [x for x, _ in narrowing if start < x < end]
-        inset = (width_m - min(width_at(x, width_m, narrowing) for x in (start, *turns, end))) / 2
+        turns = [x for x, _ in narrowing_m if start < x < end]
+        inset = (width_m - min(width_at_m(x, width_m, narrowing_m) for x in (start, *turns, end))) / 2
         # The setback is square to the slanting side, so it is longer across the roof.
         slope = max(
-            (abs(b[1] - a[1]) / 2 / (b[0] - a[0]) for a, b in pairwise(narrowing) if a[0] < end and b[0] > start),
+            (abs(b[1] - a[1]) / 2 / (b[0] - a[0]) for a, b in pairwise(narrowing_m) if a[0] < end and b[0] > start),
             default=0.0,
         )
         inset += edge_m * (hypot(1, slope) - 1)
@@ -97,13 +97,13 @@ def _sides(length_m: float, width_m: float, edge_m: float, narrowing: Widths) ->
 
 
 def _corners(
-    length_m: float, width_m: float, edge_m: float, corner_radius_m: float, narrowing: Widths
+    length_m: float, width_m: float, edge_m: float, corner_radius_m: float, narrowing_m: Widths
 ) -> Iterator[Rect]:
     radius = corner_radius_m - edge_m
     if radius <= 0:
         return
     for rear in (False, True):
-        inset = edge_m + (width_m - width_at(length_m if rear else 0.0, width_m, narrowing)) / 2
+        inset = edge_m + (width_m - width_at_m(length_m if rear else 0.0, width_m, narrowing_m)) / 2
         for i in range(ARC_STEPS):
             # From the arc's end on the side to its end at the front: so far along, so deep.
             along = _up_mm(edge_m + radius * (1 - cos((i + 1) * pi / 2 / ARC_STEPS)))

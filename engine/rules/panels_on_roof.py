@@ -1,10 +1,14 @@
 """Every chosen solar panel has its place on the roof.
 
-Panels are rectangles, laid either way round, clear of fans, hatches, chimneys, racks and the roof's edge. The places
-are searched, not compared by area: a roof with room for six panels by area may hold four.
+Panels are rectangles, laid either way round within the roof's outline, clear of fans, hatches with their opened lids,
+hot chimneys, racks, walkways and the roof's edge. A panel on brackets needs two ribs or rails under it where the roof
+states its ribs; a glued one does not. A panel on a tilt frame takes the strip it shades too. The places are searched,
+not compared by area: a roof with room for six panels by area may hold four.
 """
 
 from engine.build import Build, Figures
+from engine.build.roof import RoofFigures
+from engine.catalogue.facets import SolarPanel
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
 
 
@@ -14,7 +18,17 @@ class Panels(Inputs):
     wanted_count: float = fact("panels chosen", "chosen", ge=1)
     placed_count: float = fact("panels that find a place", "computed", ge=0)
     placed_w: float = fact("their rated power", "computed", ge=0)
+    how_many: str = fact("the same in words, with the limit proven", "computed", default="Not all")
     in_the_way: str = fact("what takes their room", "computed", default="the size of the roof itself")
+
+
+def most_panels(build: Build, roof: RoofFigures) -> int:
+    """How many of the panels wanted could at most find a place, from the power that no layout exceeds."""
+    left, most = roof.packing.bound_w, 0
+    for power_w, count in sorted((f.power_w, part.count) for part, f in build.facets(SolarPanel)):
+        fit = min(count, int(left / power_w + 1e-9))
+        most, left = most + fit, left - fit * power_w
+    return most
 
 
 def read(build: Build, figures: Figures) -> Panels | Unknown | None:
@@ -26,14 +40,18 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
     if not roof.sure:
         return Unknown(
             f"whether more than {roof.panels_placed} of {roof.panels_wanted} panels fit",
-            "The search stopped before it was sure. Choose fewer or other panels, or ask the workshop to draw it.",
+            f"At least {roof.panels_placed} fit. The search stopped before it was sure of the rest. Choose fewer or "
+            "other panels, or ask the workshop to draw it.",
             ids,
         )
+    placed, most = roof.panels_placed, most_panels(build, roof)
+    exact = roof.packing.proven or most <= placed
     return Panels(
         options=ids + roof.blocking_ids,
         wanted_count=float(roof.panels_wanted),
-        placed_count=float(roof.panels_placed),
+        placed_count=float(placed),
         placed_w=roof.packing.power_w,
+        how_many=str(placed) if exact else f"At least {placed}, at most {most}",
         in_the_way=roof.blocking,
     )
 
@@ -51,16 +69,26 @@ RULE = Rule(
     inputs=Panels,
     read=read,
     judge=judge,
-    formula="rectangle packing, both orientations, around everything that stands on the roof (exact search)",
+    formula="rectangle packing, both orientations, around everything that stands on the roof and on two ribs each "
+    "(exact search; where it stops early, with the limit it proved)",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "All {measured} panels have a place on the roof ({placed_w}).",
-        "fails": "{limit} of {measured} panels have a place on the roof ({placed_w}). In the way: {in_the_way}.",
+        "fails": "{how_many} of {measured} panels have a place on the roof ({placed_w}). In the way: {in_the_way}.",
     },
     remedy="Choose fewer or smaller panels, or clear the roof of what is in the way.",
     examples=(
         Example({"wanted_count": 5, "placed_count": 5, "placed_w": 1500.0}, "ok", "five of five on a long bus"),
-        Example({"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "in_the_way": "Roof fan"}, "fails", "a fan"),
+        Example(
+            {"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "how_many": "3", "in_the_way": "Roof fan"},
+            "fails",
+            "a fan",
+        ),
+        Example(
+            {"wanted_count": 9, "placed_count": 6, "placed_w": 1090.0, "how_many": "At least 6, at most 7"},
+            "fails",
+            "three kinds together, search stopped with a limit proven",
+        ),
     ),
     offers="solar-panel",
 )

@@ -1,7 +1,8 @@
-"""What stands on the roof stays within what the roof carries while driving.
+"""What stands on the roof stays within what the weakest link carries while driving.
 
-The bare roof's rating, plus what a chosen reinforcement adds, less the weight of racks, which the rating includes. A
-bare box body without a rating and without reinforcement is not known to carry anything.
+Two links carry it: the roof, rated with the rack that stands on it, so that a rack's own weight comes off; and the
+rack, which has a rating of its own. A rack good for 180 kg on a roof good for 150 kg carries no 180 kg. A reinforcement
+adds what its maker states. A bare box body without a rating and without reinforcement is not known to carry anything.
 """
 
 from engine.build import Build, Figures
@@ -9,14 +10,15 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown,
 
 
 class RoofLoad(Inputs):
-    """Mass on the roof against what it carries."""
+    """Mass on the weakest link against what it carries."""
 
-    roof_kg: float = fact("everything on the roof but racks", "computed", ge=0)
-    allowed_kg: float = fact("what the roof carries while driving, less the racks themselves", "catalogue", ge=0)
+    roof_kg: float = fact("everything on the roof but racks, or what rides on the rack", "computed", ge=0)
+    allowed_kg: float = fact("what the weakest link carries while driving", "catalogue", ge=0)
+    link: str = fact("which link that is", "computed", default="the roof")
 
 
-def read(build: Build, figures: Figures) -> RoofLoad | Unknown | None:
-    """Nothing to ask when the roof is empty; not known when nobody rated it."""
+def read(build: Build, figures: Figures) -> RoofLoad | list[RoofLoad | Unknown] | Unknown | None:
+    """Nothing to ask when the roof is empty; not known when nobody rated it or weighed what stands on it."""
     ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
     if not ids:
         return None
@@ -27,7 +29,18 @@ def read(build: Build, figures: Figures) -> RoofLoad | Unknown | None:
             "Ask the body's maker for the roof load while driving, or choose a roof reinforcement.",
             ids,
         )
-    return RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg)
+    link = "the roof"
+    if load.rack_is_weakest:
+        link = "the rack"
+    elif load.racks_kg:
+        link = "the roof under its rack"
+    found = RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg, link=link)
+    if not load.not_stated:
+        return found
+    # What has no mass could only make it worse: a failure stays one, anything better is not known.
+    names = ", ".join(build.option_names[i] for i in load.not_stated)
+    unknown = Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", load.not_stated)
+    return [found, unknown] if judge(found).verdict() == "fails" else unknown
 
 
 def judge(x: RoofLoad) -> AtMost:
@@ -43,12 +56,12 @@ RULE = Rule(
     inputs=RoofLoad,
     read=read,
     judge=judge,
-    formula="mass on the roof without racks ≤ roof rating + what the reinforcement carries − racks",
+    formula="mass without racks ≤ roof rating + reinforcement − racks; mass on the rack ≤ the rack's rating",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{measured} on the roof of {limit} it carries; {margin} are left.",
-        "tight": "{measured} on the roof of {limit} it carries; only {margin} are left.",
-        "fails": "{measured} on the roof, {over} more than the {limit} it carries while driving.",
+        "ok": "{measured} on the roof of {limit} that {link} carries; {margin} are left.",
+        "tight": "{measured} on the roof of {limit} that {link} carries; only {margin} are left.",
+        "fails": "{measured} on the roof, {over} more than the {limit} that {link} carries while driving.",
     },
     remedy="Take something off the roof, or add a reinforcement that carries it.",
     examples=(
@@ -56,6 +69,7 @@ RULE = Rule(
         Example({"roof_kg": 102, "allowed_kg": 112}, "tight", "91 %: panels, brackets and awning"),
         Example({"roof_kg": 112, "allowed_kg": 112}, "tight", "exactly at the rating"),
         Example({"roof_kg": 132, "allowed_kg": 112}, "fails", "with a box on top: 20 kg over"),
+        Example({"roof_kg": 80, "allowed_kg": 75, "link": "the rack"}, "fails", "a light rack on a strong roof"),
     ),
     offers="structure",
     caution="Things on a roof can come off at speed. Let the body's maker confirm what it carries.",

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.physics.ranges import OutOfRangeError
-from engine.physics.roof_outline import Widths, outside, width_at
+from engine.physics.roof_outline import Widths, outside, width_at_m
 from engine.physics.roof_packing import PanelKind, Placed, Rect, RoofSpace, pack_roof
 
 quick = settings(max_examples=60, deadline=None)
@@ -33,11 +33,11 @@ def is_inside(x_m: float, y_m: float, shape: tuple[float, float, float, float, W
     """Whether a point keeps the setback from the true outline, looked at along and across (square to flat sides)."""
     length_m, width_m, edge_m, radius_m, narrowing = shape
     eps = 1e-6
-    from_side = min(y_m, width_m - y_m) - (width_m - width_at(x_m, width_m, narrowing)) / 2
+    from_side = min(y_m, width_m - y_m) - (width_m - width_at_m(x_m, width_m, narrowing)) / 2
     from_end = min(x_m, length_m - x_m)
     if min(from_side, from_end) < edge_m - eps:
         return False
-    at_end_m = width_at(0.0 if x_m < length_m / 2 else length_m, width_m, narrowing)
+    at_end_m = width_at_m(0.0 if x_m < length_m / 2 else length_m, width_m, narrowing)
     dx = max(0.0, radius_m - from_end)
     dy = max(0.0, radius_m - (min(y_m, width_m - y_m) - (width_m - at_end_m) / 2))
     return not (dx and dy) or math.hypot(dx, dy) <= max(radius_m - edge_m, 0) + eps or radius_m <= edge_m
@@ -139,17 +139,17 @@ def test_ribs_decide_where_a_panel_may_lie():
 
 def test_width_between_the_points_stated_is_a_straight_line():
     narrowing = ((0.5, 1.2), (1.5, 1.6), (3.0, 1.4))
-    assert [width_at(x, 1.6, narrowing) for x in (0, 0.5, 1.0, 1.5, 2.25, 3.0, 4.0)] == pytest.approx(
+    assert [width_at_m(x, 1.6, narrowing) for x in (0, 0.5, 1.0, 1.5, 2.25, 3.0, 4.0)] == pytest.approx(
         [1.2, 1.2, 1.4, 1.6, 1.5, 1.4, 1.4]
     )
-    assert width_at(1.0, 1.6, ()) == 1.6
+    assert width_at_m(1.0, 1.6, ()) == 1.6
 
 
 def test_what_cannot_be_an_outline_is_named():
     for bad in (
         {"corner_radius_m": 0.9},
-        {"narrowing": ((0.0, 1.8),)},
-        {"narrowing": ((9.0, 1.0),)},
+        {"narrowing_m": ((0.0, 1.8),)},
+        {"narrowing_m": ((9.0, 1.0),)},
         {"length_m": math.nan},
     ):
         with pytest.raises(OutOfRangeError):
