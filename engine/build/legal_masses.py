@@ -6,7 +6,7 @@ from engine.build.legal_limits import LICENCES, SIZES, Size, Step, step_of
 from engine.build.mass_items import FUEL_KG_L, gas_content_kg
 from engine.build.masses import MassFigures
 from engine.build.model import Build
-from engine.catalogue.facets import FreshTank, GasStore, RoofObject, Seat, WaterHeater
+from engine.catalogue.facets import FreshTank, GasStore, Seat, WaterHeater
 from engine.physics.payload_law import (
     capacity_us_kg,
     least_capacity_us_kg,
@@ -47,8 +47,6 @@ class LegalFigures(NamedTuple):
     needed: Step
     """The licence class in which the gross rating falls."""
     size: Size
-    height_m: float
-    """Outside height with what stands on the roof."""
 
 
 def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
@@ -88,5 +86,4 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         ordinary=LICENCES[region].steps[0],
         needed=step_of(region, v.masses.gross_kg),
         size=SIZES[region],
-        height_m=v.height_m + max((f.height_m for _, f in build.facets(RoofObject)), default=0.0),
     )

@@ -6,7 +6,6 @@ the roof counts.
 
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
-from engine.catalogue.facets import RoofObject
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
@@ -23,10 +22,10 @@ def read(build: Build, figures: Figures) -> Height | None:
     notice_m = figures.legal.size.notice_above_m
     if notice_m is None:
         return None
-    bare_m = build.vehicle.height_m
+    bare_m, roof = build.vehicle.height_m, figures.roof_load
     return Height(
-        options=build.ids(RoofObject) if bare_m <= notice_m < figures.legal.height_m else (),
-        height_m=figures.legal.height_m,
+        options=roof.tallest_ids if bare_m <= notice_m else (),
+        height_m=roof.height_m,
         bare_m=bare_m,
         notice_m=notice_m,
     )

@@ -24,7 +24,7 @@ def read(build: Build, figures: Figures) -> Outside:
     measures = (
         ("length", build.vehicle.length_m, size.length_m),
         ("width", build.vehicle.width_m, size.width_m),
-        ("height", figures.legal.height_m, size.height_m),
+        ("height", figures.roof_load.height_m, size.height_m),
     )
     what, size_m, limit_m = max(
         ((what, m, limit) for what, m, limit in measures if limit is not None), key=lambda x: x[1] / x[2]
