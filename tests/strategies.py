@@ -41,6 +41,7 @@ def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
         inside_degc=floats(5, 26),
         baggage_kg=floats(0, 1500),
         budget=st.none() | BUDGETS,
+        height_limit_m=st.none() | floats(1.5, 6),
     )
 
 

@@ -95,9 +95,13 @@ _METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
     ("computer_h", "Work on computers, all together", "hours a day", 1, 0, 1),
     ("inside_degc", "Warmth inside at night", "°C", 1, 0, 1),
     ("budget", "Budget with tax", "", 1, 0, 2),
+    ("height_limit_m", "Lowest garage or bridge", "m", 1, 0, 2),
 )
+FEET = "ft, in"
+"""Word behind a height that is typed in feet and inches."""
 _US = {
-    "tallest_m": ("ft, in", 1 / INCH_M, 0.0, 1),
+    "tallest_m": (FEET, 1 / INCH_M, 0.0, 1),
+    "height_limit_m": (FEET, 1 / INCH_M, 0.0, 1),
     "baggage_kg": ("lb", 1 / POUND_KG, 0.0, 0),
     "inside_degc": ("°F", 1.8, 32.0, 0),
 }
@@ -118,7 +122,8 @@ def trip_fields(system: System, currency: str) -> dict[str, TripField]:
                 low, above = float(limit.gt), True
         fields[name] = TripField(
             name, label, currency if name == "budget" else unit, factor, offset, decimals,
-            whole=name in ("adults", "children", "pets"), low=low, high=high, above=above, optional=name == "budget",
+            whole=name in ("adults", "children", "pets"), low=low, high=high, above=above,
+            optional=name in ("budget", "height_limit_m"),
         )  # fmt: skip
     return fields
 
@@ -170,10 +175,10 @@ def _number(field: str, label: str, text: str) -> float:
     return value
 
 
-def _trip_number(field: TripField, entries: _Entries, system: System) -> float | int | None:
+def _trip_number(field: TripField, entries: _Entries) -> float | int | None:
     name = TRIP + field.name
     exact = entries.one(EXACT + field.name)
-    in_feet = system == "us" and field.name == "tallest_m"
+    in_feet = field.unit == FEET
     typed = tuple(entries.one(n) or "" for n in ((name + ".ft", name + ".in") if in_feet else (name,)))
     if not any(typed):
         if field.optional:
@@ -198,7 +203,7 @@ def _within(field: TripField, name: str, value: float) -> float:
     # Twelve figures: a limit typed in feet or °F is exactly the limit again.
     near = float(f"{value:.12g}")
     if near > field.high or near < field.low or (field.above and near <= field.low):
-        feet = field.name == "tallest_m" and field.factor != 1
+        feet = field.unit == FEET
         low, high = (
             (" ft ".join(feet_and_inches(v)) + " in" if feet else field.shown(v)) for v in (field.low, field.high)
         )
@@ -301,7 +306,7 @@ def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) ->
     if not trip["place"]:
         raise FormError(TRIP + "place", "Please choose a place.")
     for name, field in trip_fields(shop.units, shop.currency).items():
-        trip[name] = _trip_number(field, entries, shop.units)
+        trip[name] = _trip_number(field, entries)
     if trip["budget"] is not None:
         trip["budget"] = f"{trip['budget']:.2f}"
     fixed = {name: entries.one(name) for name in HIDDEN}

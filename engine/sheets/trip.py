@@ -16,7 +16,7 @@ from engine.units import System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg")),
-    ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "budget")),
+    ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "budget", "height_limit_m")),
     ("Habits", ("showers_per_day", "shower_minutes", "hot_meals_per_day", "computer_h", "inside_degc")),
 )
 
@@ -33,20 +33,23 @@ class Entry(NamedTuple):
     high: str
     whole: bool
     feet: tuple[str, str] | None
+    optional: bool
 
 
-def _entry(field: form.TripField, value: float | None, system: System) -> Entry:
+def _entry(field: form.TripField, value: float | None) -> Entry:
     low, high = field.shown(field.low), field.shown(field.high)
+    in_feet = field.unit == form.FEET
     if value is None:
-        return Entry(field.name, field.label, field.unit, "", "", low, high, field.whole, None)
+        return Entry(
+            field.name, field.label, field.unit, "", "", low, high, field.whole, ("", "") if in_feet else None, True
+        )
     shown = field.shown(value)
-    in_feet = system == "us" and field.name == "tallest_m"
     feet = form.feet_and_inches(value) if in_feet else None
     back = field.si(float(shown))
     if feet:
         back = float(feet[0]) * form.FOOT_M + float(feet[1]) * form.INCH_M
     exact = "" if back == value else repr(value)
-    return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet)
+    return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet, field.optional)
 
 
 Places = tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
@@ -67,7 +70,7 @@ def _groups(trip: Trip, system: System, currency: str) -> tuple[tuple[str, tuple
     return tuple(
         (
             title,
-            tuple(_entry(fields[n], None if (v := getattr(trip, n)) is None else float(v), system) for n in names),
+            tuple(_entry(fields[n], None if (v := getattr(trip, n)) is None else float(v)) for n in names),
         )
         for title, names in _GROUPS
     )

@@ -83,6 +83,7 @@ def test_any_enquiry_comes_back(data, name):
             "inside_degc": number(5, 26),
             "baggage_kg": number(0, 1500),
             "budget": data.draw(st.none() | st.decimals("0.01", "9999999.99", places=2)),
+            "height_limit_m": data.draw(st.none() | st.floats(1.5, 6)),
         }
     )
     options = data.draw(st.dictionaries(st.sampled_from(ids), st.integers(1, 20), max_size=12))
@@ -120,6 +121,17 @@ def test_a_changed_number_wins_over_the_exact_one_behind_it(stages):
 def test_limits_typed_in_the_workshops_units_are_inside(stages):
     pairs = changed(sent(stages("quillback")), trip__inside_degc="41")  # 5 °C
     assert read_back(stages("quillback"), pairs).trip.inside_degc == pytest.approx(5)
+
+
+def test_a_height_limit_is_read_in_feet_or_metres_and_may_stay_empty(stages):
+    us, metric = stages("quillback"), stages("hallamoor")
+    assert read_back(us, sent(us)).trip.height_limit_m is None
+    typed = {"trip.height_limit_m.ft": "10", "trip.height_limit_m.in": "6"}
+    pairs = [(name, typed.get(name, value)) for name, value in sent(us)]
+    assert read_back(us, pairs).trip.height_limit_m == pytest.approx(3.2004)  # 126 in of 25.4 mm
+    assert read_back(metric, changed(sent(metric), trip__height_limit_m="2.85")).trip.height_limit_m == 2.85
+    with pytest.raises(FormError, match="from 1.5 to 6 m"):
+        read_back(metric, changed(sent(metric), trip__height_limit_m="7"))
 
 
 def test_budget_is_exact_money(stage):
