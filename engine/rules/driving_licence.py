@@ -56,7 +56,7 @@ RULE = Rule(
     formula="gross rating ≤ end of the ordinary licence",
     sources=tuple(Source(*x.law) for x in LICENCES.values()),
     says={
-        "ok": "Rated {measured}: {ordinary} is enough, up to {limit}.",
+        "ok": "Rated {measured}: {ordinary} is enough, up to {limit}. Check with your authority.",
         "note": "Rated {measured}, above the {limit} of {ordinary}. It takes {needed}. {remark} "
         "Check with your authority.",
     },

@@ -48,7 +48,8 @@ RULE = Rule(
     formula="bare height + tallest thing on the roof ≤ 3 m",
     sources=(Source(_LAW.title, "regulation 10", _LAW.checked),),
     says={
-        "ok": "It stands {measured} high, with what is on the roof; no notice is asked for up to {limit}.",
+        "ok": "It stands {measured} high, with what is on the roof; no notice is asked for up to {limit}. "
+        "Check with your authority.",
         "note": "It stands {measured} high, with what is on the roof. Above {limit} the height must be on a notice "
         "that the driver can read. Measure the finished vehicle, and check with your authority.",
     },

@@ -75,7 +75,8 @@ RULE = Rule(
         Source("Regulation (EU) 1230/2012", "Annex I, Part A, 2.6.4.1.2, and Article 2(4)", CHECKED),
     ),
     says={
-        "ok": "With all {people_count} seats taken {measured} are left for belongings; the law asks for {limit}.",
+        "ok": "With all {people_count} seats taken {measured} are left for belongings; the law asks for {limit}. "
+        "Check with your authority.",
         "tight": "With all {people_count} seats taken {measured}, give or take {spread_kg}, are left for belongings; "
         "the law asks for {limit}.",
         "fails": "With all {people_count} seats taken {measured} are left for belongings, {over} less than the {limit} "

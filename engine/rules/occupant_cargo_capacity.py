@@ -73,7 +73,7 @@ RULE = Rule(
     ),
     says={
         "ok": "Occupants and cargo may weigh {measured} together; its {belts_count} belted seats ask for {limit}. A "
-        "full fresh tank takes {water_kg} of it.",
+        "full fresh tank takes {water_kg} of it. Check with your authority.",
         "tight": "Occupants and cargo may weigh {measured} together, give or take {spread_kg}; its {belts_count} "
         "belted seats alone ask for {limit}. A full fresh tank takes {water_kg}.",
         "fails": "Occupants and cargo may weigh {measured} together; its {belts_count} belted seats ask for {limit}, "

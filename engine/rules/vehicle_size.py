@@ -49,7 +49,7 @@ RULE = Rule(
     formula="length, width, height ≤ the region's limits",
     sources=tuple(Source(*s.law) for s in SIZES.values()),
     says={
-        "ok": "Nearest to its limit is the {what}, {measured} of {limit}.",
+        "ok": "Nearest to its limit is the {what}, {measured} of {limit}. Check with your authority.",
         "note": "Its {what} of {measured} is beyond the {limit} that need no permit ({law}). "
         "Check with your authority before you order.",
     },
