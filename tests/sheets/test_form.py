@@ -130,7 +130,7 @@ def test_a_height_limit_is_read_in_feet_or_metres_and_may_stay_empty(stages):
     pairs = [(name, typed.get(name, value)) for name, value in sent(us)]
     assert read_back(us, pairs).trip.height_limit_m == pytest.approx(3.2004)  # 126 in of 25.4 mm
     assert read_back(metric, changed(sent(metric), trip__height_limit_m="2.85")).trip.height_limit_m == 2.85
-    with pytest.raises(FormError, match="from 1.5 to 6 m"):
+    with pytest.raises(FormError, match=r"from 1\.5 to 6 m"):
         read_back(metric, changed(sent(metric), trip__height_limit_m="7"))
 
 
