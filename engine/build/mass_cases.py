@@ -1,11 +1,10 @@
 """Load cases of a build: the usual ones to show, and the worst ones that exist."""
 
-from functools import cached_property
+from functools import lru_cache
 from math import sqrt
 from typing import NamedTuple
 
 from engine.build.mass_items import FUEL
-from engine.catalogue.vehicle import Vehicle
 from engine.physics import load_cases
 from engine.physics.axle import AxleLoads, WheelLoads, axles_under
 from engine.physics.load_cases import Filling, Load, Loading, Measure, doubt, least_ratio, most, sums
@@ -40,74 +39,108 @@ class WheelEnd(NamedTuple):
     case: str
 
 
-class Cases:
+class Frame(NamedTuple):
+    """What of a vehicle decides where loads go."""
+
+    wheelbase_m: float
+    front_track_m: float | None
+    rear_track_m: float | None
+    has_height: bool
+    """Whether the height of the delivered centre of gravity is stated."""
+    ends_kg: tuple[float, float, float, float] | None
+    """What the tyres of each end carry, in the order of WheelLoads."""
+
+
+class Worked(NamedTuple):
+    """The usual cases, and the worst of every possible one."""
+
+    usual: tuple[LoadCase, LoadCase, LoadCase]
+    heaviest: LoadCase
+    front: LoadCase
+    rear: LoadCase
+    steer_lightest: LoadCase
+    highest: LoadCase | None
+    all_tanks: LoadCase
+    wheel: WheelEnd | None
+
+
+@lru_cache(maxsize=1024)
+def worked(frame: Frame, built_in: tuple[Load, ...], loading: Loading) -> Worked:
+    """All cases of a build, worked out once for each different one."""
+    cases = _Cases(frame, built_in, loading)
+    return Worked(
+        usual=cases.usual,
+        heaviest=cases.worst(load_cases.total()),
+        front=cases.worst(cases.front),
+        rear=cases.worst(cases.rear),
+        steer_lightest=cases.steer_lightest(),
+        highest=cases.highest(),
+        all_tanks=cases.all_tanks(),
+        wheel=cases.worst_end(),
+    )
+
+
+class _Cases:
     """Works out cases of one build. What is built in is summed once, so that a case costs only what is aboard."""
 
-    def __init__(self, vehicle: Vehicle, built_in: tuple[Load, ...], loading: Loading) -> None:
-        self.vehicle, self.built_in, self.loading = vehicle, built_in, loading
+    def __init__(self, frame: Frame, built_in: tuple[Load, ...], loading: Loading) -> None:
+        self.frame, self.built_in, self.loading = frame, built_in, loading
         self._sums, self._doubt = sums(built_in), doubt(built_in)
-        self._has_height = vehicle.masses.cg_height_m is not None
-        self.front = load_cases.front(vehicle.wheelbase_m)
-        self.rear = load_cases.rear(vehicle.wheelbase_m)
+        self.front = load_cases.front(frame.wheelbase_m)
+        self.rear = load_cases.rear(frame.wheelbase_m)
+        self.ends = self._ends()
+        all_ = loading.always + loading.people + tuple(load for load in loading.free if load.mass_kg > 0)
+        fresh = tuple(w for w in loading.water if _is_fresh(w))
+        waste = tuple(w for w in loading.water if not _is_fresh(w))
+        self._laden = (all_ + fresh, all_ + waste)
+        self._laden_sums = tuple(self._sums.plus(sums(loads)) for loads in self._laden)
+        self.usual = (
+            self.case("dry and empty", ()),
+            self.case("full fresh water, all aboard", self._laden[0]),
+            self.case("full waste tanks, all aboard", self._laden[1]),
+        )
 
-    def case(self, name: str, aboard: tuple[Load, ...]) -> LoadCase:
-        """The case with these things aboard."""
-        v, all_ = self.vehicle, self._sums.plus(sums(aboard))
-        axles = axles_under(all_.mass_kg, all_.x_kgm, v.wheelbase_m)
-        front, both, rear = self._doubt.plus(doubt(aboard)).axles_kg2(v.wheelbase_m)
-        spread, of_front, of_rear = (sqrt(max(0.0, s)) for s in (front + 2 * both + rear, front, rear))
-        wheels = None
-        if v.front_track_m is not None and v.rear_track_m is not None:
-            wheels = WheelLoads(*(all_.measured_kg(m) for _, m in self.ends))
-        kg = all_.mass_kg
-        cg = (all_.x_kgm / kg, all_.y_kgm / kg, all_.z_kgm / kg if self._has_height else None)
-        return LoadCase(name, axles, spread, of_front, of_rear, cg, wheels)
-
-    @cached_property
-    def ends(self) -> tuple[tuple[str, Measure], ...]:
+    def _ends(self) -> tuple[tuple[str, Measure], ...]:
         """The four ends of the axles, in the order of WheelLoads; none without tracks."""
-        v = self.vehicle
-        if v.front_track_m is None or v.rear_track_m is None:
+        f = self.frame
+        if f.front_track_m is None or f.rear_track_m is None:
             return ()
         return tuple(
             (f"{axle} {'right' if right else 'left'}", load_cases.wheel(measure, track_m, right))
-            for axle, measure, track_m in (("front", self.front, v.front_track_m), ("rear", self.rear, v.rear_track_m))
+            for axle, measure, track_m in (("front", self.front, f.front_track_m), ("rear", self.rear, f.rear_track_m))
             for right in (False, True)
         )
 
-    @cached_property
-    def usual(self) -> tuple[LoadCase, LoadCase, LoadCase]:
-        """What a workshop shows: as it leaves the yard, full of water, and on the way home."""
-        of = self.loading
-        aboard = of.always + of.people + tuple(load for load in of.free if load.mass_kg > 0)
-        return (
-            self.case("dry and empty", ()),
-            self.case("full fresh water, all aboard", aboard + tuple(w for w in of.water if _is_fresh(w))),
-            self.case("full waste tanks, all aboard", aboard + tuple(w for w in of.water if not _is_fresh(w))),
-        )
+    def case(self, name: str, aboard: tuple[Load, ...]) -> LoadCase:
+        """The case with these things aboard."""
+        all_ = self._sums.plus(sums(aboard))
+        axles = axles_under(all_.mass_kg, all_.x_kgm, self.frame.wheelbase_m)
+        front, both, rear = self._doubt.plus(doubt(aboard)).axles_kg2(self.frame.wheelbase_m)
+        spread, of_front, of_rear = (sqrt(max(0.0, s)) for s in (front + 2 * both + rear, front, rear))
+        wheels = WheelLoads(*(all_.measured_kg(m) for _, m in self.ends)) if self.ends else None
+        kg = all_.mass_kg
+        cg = (all_.x_kgm / kg, all_.y_kgm / kg, all_.z_kgm / kg if self.frame.has_height else None)
+        return LoadCase(name, axles, spread, of_front, of_rear, cg, wheels)
 
     def all_tanks(self) -> LoadCase:
         """Fresh water filled in before waste is let out."""
-        of = self.loading
-        free = tuple(load for load in of.free if load.mass_kg > 0)
-        return self.case("every tank full, all aboard", of.always + of.people + free + of.water)
+        waste = tuple(w for w in self.loading.water if not _is_fresh(w))
+        return self.case("every tank full, all aboard", self._laden[0] + waste)
+
+    def _most(self, by: Measure) -> tuple[float, str, tuple[Load, ...]]:
+        """The largest a measure can be, with the case's name and what is aboard; a usual one where it is as bad."""
+        found = most(self.loading, by)
+        aboard = found.loads(self.loading)
+        kg = self._sums.plus(sums(aboard)).measured_kg(by)
+        for usual, loads, laden in zip(self.usual[1:], self._laden, self._laden_sums, strict=True):
+            if laden.measured_kg(by) >= kg - _SAME * max(1.0, abs(kg)):
+                return kg, usual.name, loads
+        return kg, self.words(found), aboard
 
     def worst(self, by: Measure) -> LoadCase:
-        """The case with most of a measure, every mix of contents considered; a usual one where it is as bad."""
-        found = most(self.loading, by)
-        kg = self._sums.plus(sums(found.loads(self.loading))).measured_kg(by)
-        for usual, aboard in zip(self.usual[1:], self._usual_kg(by), strict=True):
-            if aboard >= kg - _SAME * max(1.0, abs(kg)):
-                return usual
-        return self.case(self.words(found), found.loads(self.loading))
-
-    def _usual_kg(self, by: Measure) -> tuple[float, float]:
-        of = self.loading
-        aboard = sums(of.always + of.people + tuple(load for load in of.free if load.mass_kg > 0)).measured_kg(by)
-        built_in = self._sums.measured_kg(by) + aboard
-        fresh = sums(w for w in of.water if _is_fresh(w)).measured_kg(by)
-        waste = sums(w for w in of.water if not _is_fresh(w)).measured_kg(by)
-        return built_in + fresh, built_in + waste
+        """The case with most of a measure, every mix of contents considered."""
+        _, name, aboard = self._most(by)
+        return next((u for u in self.usual if u.name == name), None) or self.case(name, aboard)
 
     def steer_lightest(self) -> LoadCase:
         """The case with the smallest share of the mass on the front axle, the driver aboard."""
@@ -116,25 +149,24 @@ class Cases:
 
     def highest(self) -> LoadCase | None:
         """The case with the highest centre of gravity; None where the delivered one's height is not stated."""
-        if not self._has_height:
+        if not self.frame.has_height:
             return None
         found = least_ratio(self.loading, self._sums, Measure(0.0, z=-1.0), load_cases.total())
         return self.case(self.words(found), found.loads(self.loading))
 
-    def worst_end(self, limits_kg: tuple[float, float, float, float]) -> WheelEnd:
-        """The axle's end that carries the largest share of its limit, in its worst case."""
-        ends = []
-        for i, ((name, by), limit_kg) in enumerate(zip(self.ends, limits_kg, strict=True)):
-            case = self.worst(by)
-            assert case.wheels is not None  # there are ends only where tracks are stated
-            ends.append((case.wheels[i] / limit_kg, name, by, case, case.wheels[i], limit_kg))
-        _, name, by, case, load_kg, limit_kg = max(ends, key=lambda e: e[0])
-        return WheelEnd(name, load_kg, self._band_kg(by), limit_kg, case.name)
-
-    def _band_kg(self, by: Measure) -> float:
-        """Half-width of a measure's band with everything aboard that makes it worst."""
-        aboard = self.built_in + most(self.loading, by).loads(self.loading)
-        return band_kg(Error(i.spread_kg * by.per_kg(i.x_m, i.y_m, i.z_m), i.group) for i in aboard)
+    def worst_end(self) -> WheelEnd | None:
+        """The axle's end that carries the largest share of what its tyres do, in its worst case."""
+        if self.frame.ends_kg is None or not self.ends:
+            return None
+        ends = [
+            (*self._most(by), end, by, limit_kg)
+            for (end, by), limit_kg in zip(self.ends, self.frame.ends_kg, strict=True)
+        ]
+        load_kg, name, aboard, end, by, limit_kg = max(ends, key=lambda e: e[0] / e[-1])
+        errors = (
+            Error(i.spread_kg * by.per_kg(i.x_m, i.y_m, i.z_m), i.group) for i in self.built_in + aboard if i.spread_kg
+        )
+        return WheelEnd(end, load_kg, band_kg(errors), limit_kg, name)
 
     def words(self, filling: Filling) -> str:
         """A filling as a reader says it."""

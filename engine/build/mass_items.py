@@ -1,6 +1,8 @@
 """Every mass of a build with its place: what is built in, and what can be aboard."""
 
-from engine.build.model import Build
+from functools import lru_cache
+
+from engine.build.model import Build, Part
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GasStore, GreyTank, WaterHeater
 from engine.catalogue.facets import Seat as SeatFacet
 from engine.physics.fuel import tank_content_kg
@@ -46,13 +48,16 @@ def delivered(build: Build) -> tuple[Load, Load]:
     )
 
 
-def parts(build: Build) -> tuple[Load, ...]:
+@lru_cache(maxsize=512)
+def parts(chosen: tuple[Part, ...]) -> tuple[Load, ...]:
     """The chosen parts whose mass is stated. Pieces of one option share its error; options do not."""
-    return tuple(
-        Load(p.option.name, p.mass_kg, p.x_m, p.y_m, p.z_m, p.mass_kg * p.mass_tolerance_frac)
-        for p in build.parts
-        if p.mass_kg is not None
-    )
+    return tuple(_part(p) for p in chosen if p.mass_kg is not None)
+
+
+@lru_cache(maxsize=8192)
+def _part(p: Part) -> Load:
+    mass_kg = p.mass_kg or 0.0
+    return Load(p.option.name, mass_kg, p.x_m, p.y_m, p.z_m, mass_kg * p.mass_tolerance_frac)
 
 
 def unlisted(build: Build, fitted: tuple[Load, ...]) -> Load | None:

@@ -70,7 +70,7 @@ def _difference(resolver: Resolver, ready: ShopReadyBuild) -> Difference:
     """Scale less sum, its readings weighted by how sure they are."""
     trip = resolver.catalogue.workshop.trip
     build = resolver.resolve(Enquiry(vehicle=ready.vehicle, options=dict(ready.options), trip=trip))
-    v, fitted = build.vehicle, parts(build)
+    v, fitted = build.vehicle, parts(build.parts)
     allowance = unlisted(build, fitted)
     built_in = sums(delivered(build) + fitted + ((allowance,) if allowance else ()))
     axles = [load_cases.front(v.wheelbase_m), load_cases.rear(v.wheelbase_m)]
@@ -152,7 +152,7 @@ def _shared(catalogue: Catalogue, found: list[Difference]) -> tuple[WeighedVehic
 def _learn(belief: Belief, vehicle: int, d: Difference) -> Belief:
     """Belief after one vehicle's difference: what it says of its kind's delivered mass and of the allowance."""
     build, wheelbase_m = d.build, d.build.vehicle.wheelbase_m
-    bare, fitted = delivered(build), parts(build)
+    bare, fitted = delivered(build), parts(build.parts)
     allowance = unlisted(build, fitted)
     common = [i.spread_kg * sqrt(SHARED_FRAC) / BAND_SIGMAS_COUNT for i in bare]
     front, rear = [0.0] * len(belief.mean_sigmas), [0.0] * len(belief.mean_sigmas)

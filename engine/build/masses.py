@@ -1,9 +1,9 @@
 """Masses and axle loads of a build in the load cases that matter."""
 
-from collections.abc import Callable
+from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.mass_cases import Cases, LoadCase, WheelEnd
+from engine.build.mass_cases import Frame, LoadCase, WheelEnd, worked
 from engine.build.mass_items import (
     ADULT_KG,
     CHILD_KG,
@@ -21,7 +21,7 @@ from engine.build.mass_weighed import Weighed, corrected
 from engine.build.model import Build, Part
 from engine.catalogue.vehicle import Vehicle
 from engine.physics import load_cases
-from engine.physics.load_cases import Load
+from engine.physics.load_cases import Load, Measure
 from engine.physics.stability import static_stability_frac
 from engine.physics.tyre import axle_end_kg, marking
 from engine.physics.uncertainty import exceed_frac
@@ -103,13 +103,12 @@ class MassFigures(NamedTuple):
 def mass_figures(build: Build) -> MassFigures:
     """Masses and axle loads of a build: the usual cases, and the worst of every possible one."""
     v, m = build.vehicle, build.vehicle.masses
-    fitted = parts(build)
+    fitted = parts(build.parts)
     extra = unlisted(build, fitted)
     built_in, weighed = corrected(build, delivered(build), fitted, extra)
     aboard = loading(build)
-    cases = Cases(v, built_in, aboard)
-    heaviest = cases.worst(load_cases.total())
-    front, rear = cases.worst(cases.front), cases.worst(cases.rear)
+    cases = worked(_frame(v), built_in, aboard)
+    heaviest, front, rear = cases.heaviest, cases.front, cases.rear
     fresh, grey = fresh_tanks(build), waste_tanks(build)
     people = aboard.always + aboard.people
     there = tuple(load for load in aboard.free if load.mass_kg > 0)
@@ -127,38 +126,47 @@ def mass_figures(build: Build) -> MassFigures:
         heaviest=heaviest,
         front_worst=front,
         rear_worst=rear,
-        steer_lightest=cases.steer_lightest(),
-        all_tanks=cases.all_tanks(),
+        steer_lightest=cases.steer_lightest,
+        all_tanks=cases.all_tanks,
         gross_exceed_frac=exceed_frac(heaviest.axles.total_kg, m.gross_kg, heaviest.spread_kg),
         front_exceed_frac=exceed_frac(front.axles.front_kg, m.front_axle_rating_kg, front.front_spread_kg),
         rear_exceed_frac=exceed_frac(rear.axles.rear_kg, m.rear_axle_rating_kg, rear.rear_spread_kg),
-        wheel_worst=_wheel_worst(v, cases),
-        askew=_askew(build, cases),
-        stability=_stability(build, cases.highest()),
+        wheel_worst=cases.wheel,
+        askew=_askew(build, cases.usual[1:]),
+        stability=_stability(build, cases.highest),
         weighed=weighed,
         not_stated=tuple(p.option.id for p in build.parts if p.mass_kg is None),
         largest=tuple(sorted(fitted + people + there + fresh, key=lambda i: -i.mass_kg)[:6]),
-        largest_ids=tuple(p.option.id for p in sorted(build.parts, key=lambda p: -(p.mass_kg or 0.0))[:3]),
+        largest_ids=_heaviest(build.parts),
     )
 
 
-def _wheel_worst(vehicle: Vehicle, cases: Cases) -> WheelEnd | None:
-    if vehicle.tyres is None or not cases.ends:
-        return None
-    front_kg = axle_end_kg(marking(vehicle.tyres.front), twin=False)
-    rear_kg = axle_end_kg(marking(vehicle.tyres.rear), vehicle.twin_rear_wheels)
-    return cases.worst_end((front_kg, front_kg, rear_kg, rear_kg))
+@lru_cache(maxsize=64)
+def _ends_kg(front: str, rear: str, twin: bool) -> tuple[float, float, float, float]:
+    front_kg, rear_kg = axle_end_kg(marking(front), twin=False), axle_end_kg(marking(rear), twin)
+    return front_kg, front_kg, rear_kg, rear_kg
 
 
-def _causes(build: Build, counts: Callable[[Part], float]) -> tuple[str, ...]:
+def _frame(v: Vehicle) -> Frame:
+    ends_kg = _ends_kg(v.tyres.front, v.tyres.rear, v.twin_rear_wheels) if v.tyres is not None else None
+    return Frame(v.wheelbase_m, v.front_track_m, v.rear_track_m, v.masses.cg_height_m is not None, ends_kg)
+
+
+@lru_cache(maxsize=1024)
+def _causes(parts_: tuple[Part, ...], by: Measure) -> tuple[str, ...]:
     """Ids of the three options that count most, as far as they add at all."""
-    found = [(p.mass_kg * counts(p), p.option.id) for p in build.parts if p.mass_kg]
-    return tuple(i for worth, i in sorted(found, key=lambda f: -f[0])[:3] if worth > 0)
+    found = sorted((-p.mass_kg * by.per_kg(p.x_m, p.y_m, p.z_m), p.option.id) for p in parts_ if p.mass_kg)
+    return tuple(id_ for worth, id_ in found[:3] if worth < 0)
 
 
-def _askew(build: Build, cases: Cases) -> Askew | None:
+@lru_cache(maxsize=1024)
+def _heaviest(parts_: tuple[Part, ...]) -> tuple[str, ...]:
+    return tuple(p.option.id for p in sorted(parts_, key=lambda p: -(p.mass_kg or 0.0))[:3])
+
+
+def _askew(build: Build, laden: tuple[LoadCase, ...]) -> Askew | None:
     found = []
-    for case in cases.usual[1:]:
+    for case in laden:
         if case.wheels is None:
             return None
         w = case.wheels
@@ -172,8 +180,9 @@ def _askew(build: Build, cases: Cases) -> Askew | None:
     if not found:
         return None
     _, axle, left_kg, right_kg, name = max(found, key=lambda a: a[0])
-    side, measure = (1.0 if right_kg > left_kg else -1.0), (cases.front if axle == "front" else cases.rear)
-    ids = _causes(build, lambda p: side * p.y_m * measure.per_kg(p.x_m, 0.0, None))
+    side, wheelbase_m = (1.0 if right_kg > left_kg else -1.0), build.vehicle.wheelbase_m
+    measure = load_cases.front(wheelbase_m) if axle == "front" else load_cases.rear(wheelbase_m)
+    ids = _causes(build.parts, Measure(0.0, y=side * measure.one, xy=side * measure.x))
     heavier = "right" if right_kg > left_kg else "left"
     return Askew(axle, heavier, abs(right_kg - left_kg), left_kg + right_kg, name, ids)
 
@@ -185,4 +194,4 @@ def _stability(build: Build, case: LoadCase | None) -> Stability | None:
         return None
     track_m = (v.front_track_m + v.rear_track_m) / 2
     factor_frac = static_stability_frac(track_m, height_m)
-    return Stability(height_m, track_m, factor_frac, case.name, _causes(build, lambda p: p.z_m - height_m))
+    return Stability(height_m, track_m, factor_frac, case.name, _causes(build.parts, Measure(-height_m, z=1.0)))

@@ -95,20 +95,22 @@ class Sums(NamedTuple):
 
     def plus(self, other: "Sums") -> "Sums":
         """Both together."""
-        return Sums(*(a + b for a, b in zip(self, other, strict=True)))
+        return Sums(
+            self.mass_kg + other.mass_kg, self.x_kgm + other.x_kgm, self.y_kgm + other.y_kgm,
+            self.xy_kgm + other.xy_kgm, self.z_kgm + other.z_kgm,
+        )  # fmt: skip
 
 
 def sums(loads: Iterable[Load]) -> Sums:
     """The sums over some masses; what has no known height counts none."""
     m = mx = my = mxy = mz = 0.0
-    for load in loads:
-        kg, x = load.mass_kg, load.x_m
+    for _, kg, x, y, z, _, _ in loads:
         m += kg
         mx += kg * x
-        my += kg * load.y_m
-        mxy += kg * x * load.y_m
-        if load.z_m is not None:
-            mz += kg * load.z_m
+        my += kg * y
+        mxy += kg * x * y
+        if z is not None:
+            mz += kg * z
     return Sums(m, mx, my, mxy, mz)
 
 
@@ -152,11 +154,10 @@ def doubt(loads: Iterable[Load]) -> Doubt:
     """What the errors of some masses come to."""
     a = b = c = 0.0
     groups: dict[str, tuple[float, float]] = {}
-    for load in loads:
-        h, x = load.spread_kg, load.x_m
-        if load.group:
-            had = groups.get(load.group, (0.0, 0.0))
-            groups[load.group] = (had[0] + h, had[1] + h * x)
+    for _, _, x, _, _, h, group in loads:
+        if group:
+            had = groups.get(group, (0.0, 0.0))
+            groups[group] = (had[0] + h, had[1] + h * x)
         elif h:
             a += h * h
             b += h * h * x
