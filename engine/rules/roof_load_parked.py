@@ -1,8 +1,8 @@
 """People and loads on the parked vehicle's roof stay within what it carries standing still.
 
 A roof carries more standing still than on the road, where bumps multiply the load; makers state both. Asked when a
-chosen option brings people or loads onto the roof, or when the maker states what the parked roof carries. Snow counts
-as a load too, and nobody can choose it: clear it off.
+chosen option brings people or loads onto the parked roof. Snow counts as a load too, and nobody can choose it: clear it
+off.
 """
 
 from engine.build import Build, Figures
@@ -18,14 +18,12 @@ class ParkedLoad(Inputs):
 
 
 def read(build: Build, figures: Figures) -> ParkedLoad | Unknown | None:
-    """Nothing to ask of an empty roof, or of one whose load is the same as on the road and not rated apart."""
+    """Nothing to ask of a roof that carries no more when parked than on the road."""
     load = figures.roof_load
-    ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
-    if not ids:
+    if not load.brought_kg:
         return None
+    ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
     if load.parked_allowed_kg is None:
-        if not load.brought_kg:
-            return None
         return Unknown(
             f"parked roof load rating of the {build.vehicle.name}",
             "Ask the body's maker for the roof load while parked before anybody steps on it.",
