@@ -40,6 +40,8 @@ def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
         cooling=st.booleans(),
         inside_degc=floats(5, 26),
         baggage_kg=floats(0, 1500),
+        cupboards_kg=floats(0, 800),
+        nose_kg=floats(0, 500),
         budget=st.none() | BUDGETS,
         height_limit_m=st.none() | floats(1.5, 6),
     )

@@ -44,6 +44,10 @@ def write_enquiry(enquiry: Enquiry) -> str:
     return json.dumps(plain(enquiry), indent=2, ensure_ascii=False) + "\n"
 
 
+_SELDOM = ("cupboards_kg", "nose_kg")
+"""What few trips have, and is left out where there is none, so that links stay short."""
+
+
 def plain(enquiry: Enquiry) -> dict[str, Any]:
     """An enquiry as plain values in SI: options sorted by id, whole numbers without a point, money as text so that no
     cent is lost. Equal enquiries give equal values."""
@@ -56,6 +60,9 @@ def plain(enquiry: Enquiry) -> dict[str, Any]:
     boxes = trip.pop("boxes")
     if boxes:
         trip["boxes"] = [{k: _whole(v) for k, v in box.items()} for box in boxes]
+    for name in _SELDOM:
+        if not trip[name]:
+            del trip[name]
     for name, value in trip.items():
         trip[name] = _whole(value)
     if enquiry.trip.budget is not None:

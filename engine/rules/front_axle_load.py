@@ -59,7 +59,7 @@ RULE = Rule(
         Source("Statics, balance of moments", "any mechanics text"),
     ),
     says={
-        "ok": "Front axle carries {measured} of {limit} ({case}); {margin} are left.",
+        "ok": "Front axle carries {measured}, give or take {spread_kg}, of {limit} ({case}); {margin} are left.",
         "tight": "Front axle carries {measured}, give or take {spread_kg}, of {limit} ({case}): {margin} are left."
         "{chance}",
         "fails": "Front axle is {over} over: {measured} on a rating of {limit} ({case}).{chance}",

@@ -90,7 +90,7 @@ RULE = Rule(
         Source("Regulation (EU) 2021/535, Annex XIII", "mass of 75 kg for each person", "2026-11-25"),
     ),
     says={
-        "ok": "Loaded ({case}) it weighs {measured} of {limit}; {margin} are left.",
+        "ok": "Loaded ({case}) it weighs {measured}, give or take {spread_kg}, of {limit}; {margin} are left.",
         "tight": "Loaded ({case}) it weighs {measured}, give or take {spread_kg}, of {limit}: {margin} are left."
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "

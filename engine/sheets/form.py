@@ -86,6 +86,8 @@ _METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
     ("pets", "Dogs and the like", "", 1, 0, 0),
     ("tallest_m", "Tallest traveller", "m", 1, 0, 2),
     ("baggage_kg", "Baggage", "kg", 1, 0, 0),
+    ("cupboards_kg", "Food and clothes in cupboards", "kg", 1, 0, 0),
+    ("nose_kg", "Nose load of a trailer", "kg", 1, 0, 0),
     ("days_between_fills_d", "Between water fills", "days", 1, 0, 1),
     ("days_off_grid_d", "Between hook-ups", "days", 1, 0, 1),
     ("driving_h", "Driving on a usual day", "hours", 1, 0, 1),
@@ -103,6 +105,8 @@ _US = {
     "tallest_m": (FEET, 1 / INCH_M, 0.0, 1),
     "height_limit_m": (FEET, 1 / INCH_M, 0.0, 1),
     "baggage_kg": ("lb", 1 / POUND_KG, 0.0, 0),
+    "cupboards_kg": ("lb", 1 / POUND_KG, 0.0, 0),
+    "nose_kg": ("lb", 1 / POUND_KG, 0.0, 0),
     "inside_degc": ("°F", 1.8, 32.0, 0),
 }
 

@@ -15,7 +15,7 @@ from engine.sheets.view import MONTHS, Scene
 from engine.units import System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg")),
+    ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg", "cupboards_kg", "nose_kg")),
     ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "budget", "height_limit_m")),
     ("Habits", ("showers_per_day", "shower_minutes", "hot_meals_per_day", "computer_h", "inside_degc")),
 )
@@ -143,10 +143,12 @@ def summary(scene: Scene) -> str:
     if t.pets:
         people += f", {t.pets} pet{'s' if t.pets != 1 else ''}"
     months = ", ".join(MONTHS[m - 1][:3] for m in t.months)
+    inside = f"{show(t.cupboards_kg, 'kg', units)} in cupboards; " if t.cupboards_kg else ""
+    towed = f"a trailer's nose of {show(t.nose_kg, 'kg', units)}; " if t.nose_kg else ""
     return (
         f"{people}; {scene.build.climate.name} in {months}; {show(t.days_off_grid_d, 'd', units)} between hook-ups, "
         f"{show(t.days_between_fills_d, 'd', units)} between water fills; "
-        f"{show(t.baggage_kg, 'kg', units)} of baggage; {show(t.inside_degc, 'degc', units)} inside at night."
+        f"{show(t.baggage_kg, 'kg', units)} of baggage; {inside}{towed}{show(t.inside_degc, 'degc', units)} inside at night."
     )
 
 

@@ -82,6 +82,8 @@ def test_any_enquiry_comes_back(data, name):
             "cooling": data.draw(st.booleans()),
             "inside_degc": number(5, 26),
             "baggage_kg": number(0, 1500),
+            "cupboards_kg": number(0, 800),
+            "nose_kg": number(0, 500),
             "budget": data.draw(st.none() | st.decimals("0.01", "9999999.99", places=2)),
             "height_limit_m": data.draw(st.none() | st.floats(1.5, 6)),
         }
@@ -132,6 +134,16 @@ def test_a_height_limit_is_read_in_feet_or_metres_and_may_stay_empty(stages):
     assert read_back(metric, changed(sent(metric), trip__height_limit_m="2.85")).trip.height_limit_m == 2.85
     with pytest.raises(FormError, match=r"from 1\.5 to 6 m"):
         read_back(metric, changed(sent(metric), trip__height_limit_m="7"))
+
+
+def test_what_is_towed_and_stowed_is_read_in_the_workshops_units(stages):
+    us, metric = stages("quillback"), stages("hallamoor")
+    typed = {"trip__nose_kg": "100", "trip__cupboards_kg": "40"}
+    assert read_back(us, changed(sent(us), **typed)).trip.nose_kg == pytest.approx(45.359237)  # 100 lb
+    trip = read_back(metric, changed(sent(metric), **typed)).trip
+    assert (trip.nose_kg, trip.cupboards_kg) == (100, 40)
+    with pytest.raises(FormError, match=r"Nose load of a trailer: from 0 to 500 kg"):
+        read_back(metric, changed(sent(metric), trip__nose_kg="501"))
 
 
 def test_budget_is_exact_money(stage):
