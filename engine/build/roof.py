@@ -17,7 +17,7 @@ PANEL_GAP_M = 0.02
 RAISED_M = 0.05
 """Air under a panel on brackets when its data do not say (common practice)."""
 
-_SHADE_EFFORT = 60
+_SHADE_EFFORT = 30
 _SIDES: tuple[Literal["front", "rear", "left", "right"], ...] = ("front", "rear", "left", "right")
 _LEAST_SHADE_M = 0.05  # shorter shade falls on frames and into gaps
 

@@ -16,11 +16,11 @@ from engine.physics.packing_ground import STEPS_PER_M, Ground, Shape, steps
 from engine.physics.packing_search import Search, Spot
 from engine.physics.ranges import within
 
-EFFORT = 180
-"""States the search may look at before it gives up proving; about 30 ms in CPython for the hardest mixes."""
+EFFORT = 120
+"""States the search may look at before it gives up proving; about 20 ms in CPython for the hardest mixes."""
 
 _FIRST_LOOK = 60  # states looked at from one corner before the other three corners are tried
-_OTHER_CORNERS = 30
+_OTHER_CORNERS = 15
 _MIRRORS = ((False, False), (True, False), (False, True), (True, True))
 _BLOCKERS_TRIED = 12
 _LEAST_LOOK = 15
