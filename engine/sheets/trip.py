@@ -148,7 +148,8 @@ def summary(scene: Scene) -> str:
     return (
         f"{people}; {scene.build.climate.name} in {months}; {show(t.days_off_grid_d, 'd', units)} between hook-ups, "
         f"{show(t.days_between_fills_d, 'd', units)} between water fills; "
-        f"{show(t.baggage_kg, 'kg', units)} of baggage; {inside}{towed}{show(t.inside_degc, 'degc', units)} inside at night."
+        f"{show(t.baggage_kg, 'kg', units)} of baggage; {inside}{towed}"
+        f"{show(t.inside_degc, 'degc', units)} inside at night."
     )
 
 

@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from engine.physics.axle import PointLoad, axle_loads
+from engine.physics.axle import PointLoad, axle_loads, wheel_loads
 
 pytestmark = pytest.mark.reference
 
@@ -27,7 +27,7 @@ WORKED = {
         (3596.8182, 6178.1818),
     ),
 }
-SEEDS = range(60)
+SEEDS = range(200)
 
 
 def _reactions(wheelbase_m: float, loads: list[PointLoad]) -> tuple[float, float]:
@@ -75,3 +75,18 @@ def test_random_vehicles(seed):
     # The beam's stiffness matrix is solved numerically: it agrees to a gram.
     assert axles.front_kg == pytest.approx(front_kg, abs=1e-3)
     assert axles.rear_kg == pytest.approx(rear_kg, abs=1e-3)
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_sides_are_the_reactions_of_a_beam_across_each_axle(seed):
+    draw = random.Random(1000 + seed)
+    wheelbase_m, along = _vehicle(seed)
+    loads = [PointLoad(m, x, draw.uniform(-0.7, 0.7)) for m, x, _ in along]
+    tracks = (draw.uniform(1.5, 2.1), draw.uniform(1.5, 2.1))
+    ends = wheel_loads(loads, wheelbase_m, *tracks)
+    on_rear = [PointLoad(load.mass_kg * load.x_m / wheelbase_m, load.y_m + tracks[1] / 2) for load in loads]
+    on_front = [PointLoad(load.mass_kg * (1 - load.x_m / wheelbase_m), load.y_m + tracks[0] / 2) for load in loads]
+    for (left_kg, right_kg), across, track_m in ((ends[:2], on_front, tracks[0]), (ends[2:], on_rear, tracks[1])):
+        left, right = _reactions(track_m, across)
+        assert left_kg == pytest.approx(left, abs=1e-3)
+        assert right_kg == pytest.approx(right, abs=1e-3)
