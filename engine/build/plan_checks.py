@@ -11,12 +11,16 @@ _SWINGS = ("door", "drawer", "sliding-door")
 
 
 def overlaps(room: Room, own: tuple[Module, ...], spots: Spots) -> tuple[Overlap, ...]:
-    """Every pair of things that share space, by day or night, and everything that reaches into the body."""
+    """Every pair of things that share space, by day or night, and everything that reaches into the body.
+
+    Only a buyer's moves bring that about; what has no free place at all is in no pair.
+    """
     found: list[Overlap] = []
-    for i, m in enumerate(own):
-        found += _against_body(room, m, spots[i])
-        for j in range(i + 1, len(own)):
-            found += _between(room, m, spots[i], own[j], spots[j])
+    standing = [k for k, (_, _, fits) in enumerate(spots) if fits]
+    for n, i in enumerate(standing):
+        found += _against_body(room, own[i], spots[i])
+        for j in standing[n + 1 :]:
+            found += _between(room, own[i], spots[i], own[j], spots[j])
     return tuple(found)
 
 

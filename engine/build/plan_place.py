@@ -102,7 +102,7 @@ def way_through(
     low, high = floor_m + WALKING_M[0], floor_m + WALKING_M[1]
     things = []
     for m, p in zip(modules, standing, strict=True):
-        if m.host is not None or p.z_m >= high or p.z_m + p.height_m <= low:
+        if m.host is not None or not p.fits or p.z_m >= high or p.z_m + p.height_m <= low:
             continue
         ends = ""
         if m.box.ends_aisle:

@@ -2,6 +2,7 @@
 
 from engine.build.plan_figures import Storages
 from engine.build.plan_modules import Module
+from engine.catalogue.facets import FurnitureModule
 
 _BY_PLACE = {"overhead": "overhead", "bed": "garage", "garage": "garage"}
 
@@ -18,3 +19,12 @@ def storage_of(modules: tuple[Module, ...], fits: tuple[bool, ...]) -> Storages:
         if m.facet.storage_l and fits[n if m.host is None else m.host]:
             sums[kind_of(m)] = sums.get(kind_of(m), 0.0) + m.facet.storage_l
     return tuple(sorted(sums.items(), key=lambda kv: (-kv[1], kv[0])))
+
+
+BOARD_M = 0.05
+"""Slats or board and frame over a storage space (common practice)."""
+
+
+def garage_height_m(f: FurnitureModule) -> float:
+    """Clear height below a bed: what the catalogue states, or the module's height less mattress board."""
+    return f.storage_height_m if f.storage_height_m is not None else max(0.0, f.height_m - BOARD_M)

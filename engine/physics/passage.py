@@ -25,11 +25,11 @@ class Narrowest(NamedTuple):
 
 
 def narrowest(
-    outline: Sequence[tuple[float, float, float]], things: Sequence[Standing], x_from_m: float, x_to_m: float
+    outline_m: Sequence[tuple[float, float, float]], things: Sequence[Standing], x_from_m: float, x_to_m: float
 ) -> Narrowest | None:
     """Widest gap at each cross-section, the least of them over a stretch; None when the stretch holds no way at all.
 
-    ``outline`` has (x, left y, right y) of the room, straight between. Where nothing stands the way is the room's
+    ``outline_m`` has (x, left y, right y) of the room, straight between. Where nothing stands the way is the room's
     whole width. Pure geometry.
 
     >>> room = ((0, 0, 2), (4, 0, 2))
@@ -44,7 +44,7 @@ def narrowest(
             begin = max(begin, t.x_to_m)
     if end - begin < 1e-6:
         return None
-    cuts = {begin, end, *(x for x, _, _ in outline)}
+    cuts = {begin, end, *(x for x, _, _ in outline_m)}
     passed = [t for t in things if not t.ends]
     for t in passed:
         cuts |= {t.x_from_m, t.x_to_m}
@@ -53,7 +53,7 @@ def narrowest(
     for a, b in zip(xs, xs[1:], strict=False):  # noqa: RUF007
         if b - a < 1e-6:
             continue
-        left, right = _walls(outline, a, b)
+        left, right = _walls(outline_m, a, b)
         here = sorted((t.y_from_m, t.y_to_m, t.key) for t in passed if t.x_from_m < b - 1e-7 and t.x_to_m > a + 1e-7)
         widest = _widest(left, right, here, a)
         if best is None or widest.width_m < best.width_m - 1e-9:

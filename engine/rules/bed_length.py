@@ -1,10 +1,13 @@
 """The main bed is long enough, after linings and insulation have taken their share.
 
-A bed across the vehicle has the bare width less what the walls gain on both sides.
+A bed across the vehicle has the bare width less what the walls gain on both sides. One person may still find length
+enough lying askew; two cannot.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import Berth, InsulationLayer, Trim
+from engine.build.plan_inside import inside_of
+from engine.catalogue.facets import Berth
+from engine.physics.lying import BODY_WIDTH_M, longest_askew_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 
 SPARE_M = 0.05
@@ -19,29 +22,38 @@ class BedLength(Inputs):
     mattress_m: float = fact("length of its mattress", "catalogue", gt=0)
     room_m: float = fact("clear length where it lies", "computed", ge=0)
     lining_m: float = fact("taken by insulation and lining on each side", "computed", ge=0)
+    askew_m: float = fact("longest straight line for one body lying askew", "computed", ge=0)
     sleeper_m: float = fact("tallest traveller", "chosen", gt=0)
+
+
+def askew_m(mattress_m: float, width_m: float, room_m: float) -> float:
+    """Longest straight body on a bed that the room may cut short; a bed narrower than a body has none."""
+    length_m = min(mattress_m, room_m)
+    return longest_askew_m(length_m, width_m) if min(length_m, width_m) >= BODY_WIDTH_M else length_m
 
 
 def read(build: Build, figures: Figures) -> list[BedLength]:
     """One question for each bed that is not made up from seats."""
-    lining = sum(f.thickness_m * p.count for p, f in build.facets(InsulationLayer) if "walls" in f.surfaces)
-    lining += sum(f.thickness_m for _, f in build.facets(Trim) if "walls" in f.surfaces)
-    cabin = build.vehicle.cabin
-    wall = tuple(p.option.id for p, f in build.facets(InsulationLayer) if "walls" in f.surfaces)
-    return [
-        BedLength(
-            options=(p.option.id, *(wall if f.lies == "across" else ())),
-            name=p.option.name,
-            lies=f.lies,
-            mattress_m=f.length_m,
-            # Layers can be chosen until nothing is left between them.
-            room_m=max(0.0, (cabin.width_m if f.lies == "across" else cabin.length_m) - 2 * lining),
-            lining_m=lining,
-            sleeper_m=build.trip.tallest_m,
+    inside = inside_of(build)
+    found = []
+    for p, f in build.facets(Berth):
+        if f.made_from_seats:
+            continue
+        # Layers can be chosen until nothing is left between them: then the room is 0.
+        room_m = inside.width_m if f.lies == "across" else inside.length_m
+        found.append(
+            BedLength(
+                options=(p.option.id, *(inside.takers if f.lies == "across" else ())),
+                name=p.option.name,
+                lies=f.lies,
+                mattress_m=f.length_m,
+                room_m=room_m,
+                lining_m=inside.side_m,
+                askew_m=askew_m(f.length_m, f.width_m, room_m),
+                sleeper_m=build.trip.tallest_m,
+            )
         )
-        for p, f in build.facets(Berth)
-        if not f.made_from_seats
-    ]
+    return found
 
 
 def judge(x: BedLength) -> AtLeast:
@@ -49,7 +61,7 @@ def judge(x: BedLength) -> AtLeast:
     return AtLeast(min(x.mattress_m, x.room_m), x.sleeper_m + SPARE_M, "m", tight_from=1.0001)
 
 
-_ACROSS = {"name": "Bed across", "lies": "across", "mattress_m": 1.9, "sleeper_m": 1.78}
+_ACROSS = {"name": "Bed across", "lies": "across", "mattress_m": 1.9, "askew_m": 1.785, "sleeper_m": 1.78}
 RULE = Rule(
     code="bed-length",
     title="Length of the main bed",
@@ -63,7 +75,7 @@ RULE = Rule(
     says={
         "ok": "{name} gives {measured}; {limit} are wanted.",
         "fails": "{name} gives {measured}, {over} less than wanted for {sleeper_m}. It lies {lies} the vehicle, and "
-        "walls take {lining_m} on each side.",
+        "walls take {lining_m} on each side. Lying askew, one person alone finds {askew_m}.",
     },
     remedy="Choose a bed that lies the other way, thinner insulation beside it, or a wider vehicle.",
     examples=(

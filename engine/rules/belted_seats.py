@@ -1,6 +1,7 @@
 """Everybody who travels has a seat with a belt."""
 
 from engine.build import Build, Figures
+from engine.build.plan_people import belted_places
 from engine.catalogue.facets import Seat
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 
@@ -13,11 +14,10 @@ class Belts(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Belts:
-    """Seats of the vehicle and of the fit-out against the people."""
-    fitted = sum(f.belted * p.count for p, f in build.facets(Seat))
+    """Seats of the vehicle and of the fit-out, those that have a place, against the people."""
     return Belts(
         options=build.ids(Seat),
-        belts_count=float(len(build.vehicle.seats) + fitted),
+        belts_count=float(belted_places(build)),
         people_count=float(build.trip.people),
     )
 

@@ -1,6 +1,7 @@
 """Everybody who travels has a place to sleep."""
 
 from engine.build import Build, Figures
+from engine.build.plan_people import sleeping_places
 from engine.catalogue.facets import Berth
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 
@@ -13,8 +14,8 @@ class Beds(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Beds:
-    """All berths, made-up ones too, against the people."""
-    places = sum(f.sleeps * p.count for p, f in build.facets(Berth))
+    """Berths that can be made up at once, against the people; a bed without a place does not count."""
+    places = sleeping_places(build)
     return Beds(options=build.ids(Berth), places_count=float(places), people_count=float(build.trip.people))
 
 

@@ -1,0 +1,85 @@
+"""Ways out at night: from each bed along the free floor to doors, and the windows large enough to climb through."""
+
+from typing import NamedTuple
+
+from engine.build.model import Build
+from engine.build.plan_figures import Opening, Placed
+from engine.build.plan_people import beds
+from engine.catalogue.facets import Window
+from engine.physics.passage import Standing, narrowest
+
+SQUEEZE_M = 0.28
+"""Least way that a person gets through sideways (common practice: the depth of a chest)."""
+
+WINDOW_M = (0.43, 0.6)
+"""Clear opening of a window or hatch to climb out of, either way: about 17 in by 24 in (NFPA 1192, from memory)."""
+
+CRAWL_M = 0.4
+"""Least height of a door over a bed to get out across the bed (common practice)."""
+
+LOW_M, HIGH_M = 0.5, 1.5
+"""What reaches into these heights above the floor blocks the way of somebody who may step over lower things."""
+
+
+class WaysOut(NamedTuple):
+    """How somebody in one bed gets out."""
+
+    option_id: str
+    name: str
+    doors: tuple[str, ...]
+    windows: int
+
+
+def windows_to_climb(build: Build) -> int:
+    """Windows and roof hatches of the fit-out that open and are large enough. Where they are is not known."""
+    small, large = WINDOW_M
+    return sum(
+        p.count
+        for p, f in build.facets(Window)
+        if f.opens and min(f.width_m, f.height_m) >= small - 1e-9 and max(f.width_m, f.height_m) >= large - 1e-9
+    )
+
+
+def ways_out(build: Build) -> tuple[WaysOut, ...]:
+    """Of every bed that stands in the plan."""
+    plan = build.plan
+    windows = windows_to_climb(build)
+    found: dict[str, WaysOut] = {}
+    for bed in beds(build):
+        if bed.placed is None or bed.part.option.id in found:
+            continue
+        doors = tuple(o.name for o in plan.openings if o.escape and _reaches(build, bed.placed, o))
+        found[bed.part.option.id] = WaysOut(bed.part.option.id, bed.part.option.name, doors, windows)
+    return tuple(found.values())
+
+
+def _reaches(build: Build, bed: Placed, door: Opening) -> bool:
+    """Whether the door is at the bed itself, or the floor between is free enough."""
+    inside, plan = build.plan.inside, build.plan
+    begin, end = plan.outline[0].x_m, plan.outline[-1].x_m
+    top = bed.z_m + bed.height_m
+    at = {"front": (begin, begin), "rear": (end, end)}.get(door.wall, (door.from_m, door.to_m))
+    beside = bed.x_m <= at[1] + 0.1 and bed.x_m + bed.length_m >= at[0] - 0.1
+    if beside and door.sill_m + door.height_m - top >= CRAWL_M:
+        return True
+    # The way on the floor runs from the bed's near edge to the door's near edge; the bed itself is no obstacle.
+    middle = (bed.x_m + bed.length_m / 2, (at[0] + at[1]) / 2)
+    if middle[0] > middle[1]:
+        start, stop = at[1] - min(SQUEEZE_M, at[1] - at[0]), bed.x_m
+    else:
+        start, stop = bed.x_m + bed.length_m, at[0] + min(SQUEEZE_M, at[1] - at[0])
+    start, stop = max(begin, start), min(end, stop)
+    if stop - start < 1e-6:
+        return True
+    low, high = inside.floor_m + LOW_M, inside.floor_m + HIGH_M
+    things = [
+        Standing(p.option_id, p.x_m, p.x_m + p.length_m, p.y_m, p.y_m + p.depth_m)
+        for p in plan.night
+        if p is not bed
+        and p.side != "inside"
+        and p.z_m < high
+        and (p.z_m + p.height_m > low or p.berth)
+        and p.z_m + p.height_m > inside.floor_m + 0.15
+    ]
+    way = narrowest(plan.outline, things, start, stop)
+    return way is None or way.width_m >= SQUEEZE_M

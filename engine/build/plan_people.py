@@ -1,0 +1,80 @@
+"""Who can ride and sleep where: seats by day and beds by night, counted as they stand in the plan."""
+
+from functools import lru_cache
+from itertools import combinations
+from typing import NamedTuple
+
+from engine.build.model import Build, Part
+from engine.build.plan_figures import Placed, PlanFigures
+from engine.catalogue.facets import Berth, FurnitureModule, Seat
+
+
+class Bed(NamedTuple):
+    """One made-up bed in its place, or one that has no module (then ``placed`` is None)."""
+
+    part: Part
+    berth: Berth
+    placed: Placed | None
+
+
+def _stands(plan: PlanFigures, option_id: str, piece: int, night: bool) -> Placed | None:
+    return next((p for p in (plan.night if night else plan.day) if (p.option_id, p.piece) == (option_id, piece)), None)
+
+
+def usable_pieces(part: Part, plan: PlanFigures, night: bool) -> int:
+    """How many pieces of an option stand free of everything else; all of them when it has no module."""
+    modules = sum(isinstance(f, FurnitureModule) for f in part.option.facets)
+    if not modules:
+        return part.count
+    taken = {
+        i
+        for o in plan.overlaps
+        if o.use == "solid" and o.state in (("day", "night") if night else ("day",))
+        for i in (o.first_id, o.second_id)
+    }
+    if part.option.id in taken:
+        return 0
+    standing = sum(p.fits for p in (plan.night if night else plan.day) if p.option_id == part.option.id)
+    return min(part.count, standing // modules)
+
+
+def belted_places(build: Build) -> int:
+    """Seats with belts, cab and living space, that stand where somebody can sit on them by day."""
+    fitted = sum(f.belted * usable_pieces(p, build.plan, night=False) for p, f in build.facets(Seat))
+    return len(build.vehicle.seats) + fitted
+
+
+def beds(build: Build) -> tuple[Bed, ...]:
+    """Every bed that has a place by night."""
+    found = []
+    for part, berth in build.facets(Berth):
+        for piece in range(usable_pieces(part, build.plan, night=True)):
+            found.append(Bed(part, berth, _stands(build.plan, part.option.id, piece, night=True)))
+    return tuple(found)
+
+
+def sleeping_places(build: Build) -> int:
+    """Most people who can sleep at once: beds that would be made up in the same space count once."""
+    apart = frozenset(
+        frozenset((o.first_id, o.second_id))
+        for o in build.plan.overlaps
+        if o.use == "solid" and o.state == "night" and o.second_id
+    )
+    counted = tuple(
+        (part.option.id, berth.sleeps)
+        for part, berth in build.facets(Berth)
+        for _ in range(usable_pieces(part, build.plan, night=False))
+    )
+    return _most(counted, apart)
+
+
+@lru_cache(maxsize=256)
+def _most(counted: tuple[tuple[str, int], ...], apart: frozenset[frozenset[str]]) -> int:
+    free = sum(n for i, n in counted if not any(i in pair for pair in apart))
+    rest = [(i, n) for i, n in counted if any(i in pair for pair in apart)][:12]
+    best = 0
+    for size in range(len(rest) + 1):
+        for some in combinations(rest, size):
+            if not any(frozenset((a, b)) in apart for (a, _), (b, _) in combinations(some, 2)):
+                best = max(best, sum(n for _, n in some))
+    return free + best

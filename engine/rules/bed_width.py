@@ -1,0 +1,63 @@
+"""Each sleeper has enough width on the bed."""
+
+from engine.build import Build, Figures
+from engine.build.plan_inside import inside_of
+from engine.catalogue.facets import Berth
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+
+EACH_M = 0.6
+"""Width for each sleeper (common practice)."""
+
+
+class BedWidth(Inputs):
+    """A bed and who sleeps on it."""
+
+    name: str = fact("the bed", "chosen")
+    mattress_m: float = fact("width of its mattress", "catalogue", gt=0)
+    room_m: float = fact("clear width or length beside it", "computed", ge=0)
+    sleepers_count: float = fact("people it is made for", "catalogue", ge=1)
+
+
+def read(build: Build, figures: Figures) -> list[BedWidth]:
+    """One question for each kind of bed. A bed along the vehicle has the clear width, one across the clear length."""
+    inside = inside_of(build)
+    return [
+        BedWidth(
+            options=(p.option.id,),
+            name=p.option.name,
+            mattress_m=f.width_m,
+            room_m=inside.length_m if f.lies == "across" else inside.width_m,
+            sleepers_count=float(f.sleeps),
+        )
+        for p, f in build.facets(Berth)
+    ]
+
+
+def judge(x: BedWidth) -> AtLeast:
+    """Mattress, or what the room leaves of it, against the sleepers."""
+    return AtLeast(min(x.mattress_m, x.room_m), EACH_M * x.sleepers_count, "m", tight_from=1.0001)
+
+
+_BED = {"name": "Bed", "room_m": 1.7}
+RULE = Rule(
+    code="bed-width",
+    title="Width of the bed",
+    topic="space",
+    category="comfort",
+    inputs=BedWidth,
+    read=read,
+    judge=judge,
+    formula="min(mattress, clear room) ≥ 0.60 m · sleepers",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{name}: {measured} wide for {sleepers_count}.",
+        "fails": "{name}: {measured} wide; {limit} are wanted for {sleepers_count}.",
+    },
+    remedy="Choose a wider bed, or count on fewer sleepers in it.",
+    examples=(
+        Example(_BED | {"mattress_m": 1.4, "sleepers_count": 2}, "ok", "two with room"),
+        Example(_BED | {"mattress_m": 1.2, "sleepers_count": 2}, "ok", "exactly enough"),
+        Example(_BED | {"mattress_m": 1.1, "sleepers_count": 2}, "fails", "ten centimetres short"),
+    ),
+    offers="berth",
+)

@@ -1,0 +1,79 @@
+"""From every bed there are two ways out: two doors, or a door and a window or hatch to climb through.
+
+Fire and gas can block one way. The way to a door has to be free with all beds made up; a rear door at the bed's own
+end counts when there is room to crawl out over the mattress. Where windows are cut in is not known here.
+"""
+
+from engine.build import Build, Figures
+from engine.build.plan_escape import ways_out
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
+
+
+class Escape(Inputs):
+    """A bed and its ways out."""
+
+    name: str = fact("the bed", "chosen")
+    doors_count: float = fact("doors that can be reached at night", "computed", ge=0)
+    windows_count: float = fact("windows and hatches large enough to climb through", "computed", ge=0)
+
+
+def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
+    """One question for each bed in the plan; not known while the vehicle does not say where its doors are."""
+    ways = ways_out(build)
+    if not ways:
+        return None
+    if build.vehicle.interior is None:
+        return Unknown(
+            "where the vehicle's doors are",
+            "Ask the workshop for the doors of this vehicle.",
+            tuple(w.option_id for w in ways),
+        )
+    return [
+        Escape(
+            options=(w.option_id,),
+            name=w.name,
+            doors_count=float(len(w.doors)),
+            windows_count=float(w.windows),
+        )
+        for w in ways
+    ]
+
+
+def judge(x: Escape) -> AtLeast:
+    """Two ways at least, one of them a door."""
+    ways = x.doors_count + x.windows_count if x.doors_count else 0.0
+    return AtLeast(ways, 2.0, "count", tight_from=1.0001)
+
+
+_BED = {"name": "Bed across"}
+RULE = Rule(
+    code="escape-route",
+    title="Ways out at night",
+    topic="space",
+    category="safety",
+    inputs=Escape,
+    read=read,
+    judge=judge,
+    formula="doors reached through at least 0.28 m, and openings of at least 0.43 m · 0.60 m: two or more, one a door",
+    sources=(
+        Source(
+            "NFPA 1192 (2018)",
+            "6.2.1.2, two unobstructed paths from each sleeping area, as quoted by others; sizes from memory",
+        ),
+        COMMON_PRACTICE,
+    ),
+    says={
+        "ok": "{name}: {measured} ways out at night, {doors_count} of them doors.",
+        "fails": "{name}: doors that can be reached at night: {doors_count}. Windows large enough: {windows_count}. "
+        "Two ways out are wanted, one of them a door.",
+    },
+    remedy="Add a window or hatch that opens at least 430 × 600 mm near the bed, or free the way to a second door.",
+    examples=(
+        Example(_BED | {"doors_count": 2, "windows_count": 1}, "ok", "sliding door, rear doors, one window"),
+        Example(_BED | {"doors_count": 1, "windows_count": 1}, "ok", "exactly two: a door and a window"),
+        Example(_BED | {"doors_count": 1, "windows_count": 0}, "fails", "one door only"),
+        Example(_BED | {"doors_count": 0, "windows_count": 3}, "fails", "windows only"),
+    ),
+    offers="window",
+    caution="Rules for emergency exits differ by country. Check yours, and try each way out in the dark.",
+)
