@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -11,8 +12,10 @@ from engine.build.roof_things import Obstacle
 from engine.physics.roof_packing import Rect
 from engine.sheets.drawings import marks
 from engine.sheets.drawings.labels import Area, Wanted, place_labels
+from engine.sheets.drawings.roof_shape import RoofShape, outline, roof_shape
+from engine.sheets.drawings.roof_shape import lines as rib_lines
 from engine.sheets.drawings.scale import cm, em_of
-from engine.sheets.view import Scene
+from engine.sheets.view import MONTHS, Scene
 from engine.units import System, show
 
 _BEFORE_M, _AROUND_M = 0.35, 0.6
@@ -32,9 +35,9 @@ class Panel(NamedTuple):
 class RoofPlan(NamedTuple):
     """All that the drawing shows."""
 
-    length_m: float
-    width_m: float
-    edge_m: float
+    shape: RoofShape
+    shade_month: str
+    """Month whose noon shade is drawn, empty without any."""
     panels: tuple[Panel, ...]
     obstacles: tuple[Obstacle, ...]
     troubled: frozenset[Obstacle]
@@ -57,9 +60,8 @@ def roof_plan(scene: Scene, numbers: dict[str, int]) -> RoofPlan:
     )
     shown = {p.option_id for p in panels} | {o.option_id for o in roof.obstacles}
     return RoofPlan(
-        length_m=scene.build.vehicle.roof.length_m,
-        width_m=scene.build.vehicle.roof.width_m,
-        edge_m=scene.build.vehicle.roof.edge_m,
+        shape=roof_shape(scene.build.vehicle.roof, roof),
+        shade_month=MONTHS[roof.shade.month - 1] if roof.shade else "",
         panels=panels,
         obstacles=roof.obstacles,
         troubled=frozenset(troubled),
@@ -74,7 +76,8 @@ def roof_plan(scene: Scene, numbers: dict[str, int]) -> RoofPlan:
 
 def _area(plan: RoofPlan, r: Rect) -> Area:
     # y counts from the left edge, which is at the bottom.
-    return Area(r.x_m, plan.width_m - r.y_m - r.width_m, r.x_m + r.length_m, plan.width_m - r.y_m)
+    width_m = plan.shape.width_m
+    return Area(r.x_m, width_m - r.y_m - r.width_m, r.x_m + r.length_m, width_m - r.y_m)
 
 
 def _letters(plan: RoofPlan) -> dict[Obstacle, str]:
@@ -92,13 +95,49 @@ def _key(plan: RoofPlan, letters: dict[Obstacle, str]) -> list[marks.Key]:
     lines += [marks.Key("trouble", "✕", f"no room for {n} of {name}") for name, n in plan.no_room]
     if plan.no_room and not plan.proven:
         lines.append(marks.Key("trouble", "?", "The search for more room stopped before it was sure."))
-    return lines
+    return lines + _signs(plan)
+
+
+def _signs(plan: RoofPlan) -> list[marks.Key]:
+    """What lines and tints without a number mean; only those that are drawn."""
+    found = []
+    if plan.shape.ribs_m or plan.shape.rails_m:
+        found.append(marks.Key("", "┊", "ribs and rails: a panel on brackets lies on two"))
+    if plan.shape.strips:
+        found.append(marks.Key("", "░", f"noon shade in {plan.shade_month}, on one side at a time"))
+    if any(o.lid for o in plan.obstacles):
+        found.append(marks.Key("", "◿", "opened lid"))
+    if any(o.heat for o in plan.obstacles):
+        found.append(marks.Key("", "○", "clear of a hot chimney"))
+    return found
+
+
+def _below(plan: RoofPlan) -> Iterator[Markup]:
+    """Roof, setback, ribs, shade, and what things keep free; panels and things go on top."""
+    shape = plan.shape
+    if shape.plain:
+        inner = Area(shape.edge_m, shape.edge_m, shape.length_m - shape.edge_m, shape.width_m - shape.edge_m)
+        yield marks.rect(Area(0.0, 0.0, shape.length_m, shape.width_m), "roof")
+        yield marks.rect(inner, "edge")
+    else:
+        yield outline(shape, "roof")
+        yield outline(shape, "edge", shape.edge_m)
+    yield rib_lines(shape)
+    for strip in shape.strips:
+        yield marks.rect(_area(plan, strip), "shade")
+    for o in plan.obstacles:
+        yield marks.rect(_area(plan, o.keep_clear), "clear")
+    for o in plan.obstacles:
+        if o.heat:
+            yield marks.rect(_area(plan, o.heat), "heat")
+        if o.lid:
+            yield marks.rect(_area(plan, o.lid), "lid")
 
 
 @lru_cache(maxsize=512)
 def draw(plan: RoofPlan) -> Markup:
     """The figure ``draw-roof``: drawing and key."""
-    length_m, width_m, edge_m = plan.length_m, plan.width_m, plan.edge_m
+    length_m, width_m = plan.shape.length_m, plan.shape.width_m
     view = Area(-_BEFORE_M, -0.15, length_m + _AROUND_M, width_m + _AROUND_M)
     em_m = em_of(marks.size_of(view))
     length, width = show(length_m, "m", plan.units), show(width_m, "m", plan.units)
@@ -116,9 +155,7 @@ def draw(plan: RoofPlan) -> Markup:
     placed = place_labels(wanted, [s.area for s in sizes], view, em_m, bodies)
     things, named = placed[: len(bodies)], placed[len(bodies) :]
     body = [
-        marks.rect(Area(0.0, 0.0, length_m, width_m), "roof"),
-        marks.rect(Area(edge_m, edge_m, length_m - edge_m, width_m - edge_m), "edge"),
-        *(marks.rect(_area(plan, o.keep_clear), "clear") for o in plan.obstacles),
+        *_below(plan),
         *(marks.part(p.option_id, "panel", marks.rect(a)) for p, a in zip(plan.panels, panels, strict=True)),
         *(
             marks.part(o.option_id, "thing trouble" if o in plan.troubled else "thing", marks.rect(area))
