@@ -1,10 +1,15 @@
 """Masses and axle loads against sums on paper. Wheelbase 3.65 m; empty 1200 kg in front, 800 kg in the rear."""
 
+from dataclasses import replace
+from statistics import NormalDist
+
 import pytest
 
 from engine.build import work_out
 from engine.build.mass_items import ADULT_KG
 from engine.build.masses import mass_figures
+from engine.catalogue.facets import Cassette, GreyTank
+from tests.shops import enquiry, resolver
 
 WHEELBASE_M = 3.65
 
@@ -84,3 +89,79 @@ def test_the_heaviest_are_named(yard):
 def test_figures_hold_the_same_masses(yard):
     build = yard(options={"box-120": 1})
     assert work_out(build).mass == mass_figures(build)
+
+
+def test_the_worst_case_of_either_axle_is_found():
+    """A weekend van: water ahead of the rear axle, waste behind it, gas in front of the front axle's lever."""
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone"))
+    mass = mass_figures(build)
+    assert mass.front_worst.axles.front_kg > max(c.axles.front_kg for c in mass.cases)
+    assert mass.rear_worst.axles.rear_kg > max(c.axles.rear_kg for c in mass.cases)
+    assert "without" in mass.front_worst.name and "baggage" in mass.front_worst.name
+
+
+def test_fuel_that_is_gone_lightens_the_front(yard):
+    build = yard()
+    assert mass_figures(build).steer_lightest.name == "driver aboard"
+    engine = build.vehicle.engine.model_copy(update={"fuel_x_m": 0.5})
+    mass = mass_figures(replace(build, vehicle=build.vehicle.model_copy(update={"engine": engine})))
+    # 80 L of diesel at 0.835 kg/L, half a metre behind the front axle.
+    fuel_kg = 80 * 0.835
+    front = 1275 - fuel_kg * (1 - 0.5 / WHEELBASE_M)
+    assert mass.steer_lightest.axles.front_kg == pytest.approx(front)
+    assert mass.steer_lightest.axles.total_kg == pytest.approx(2075 - fuel_kg)
+    assert mass.steer_lightest.name == "fuel used up"
+    # Full fuel is in the delivered mass, so nothing is heavier for it.
+    assert mass.heaviest.axles.total_kg == pytest.approx(2075)
+
+
+def test_a_trailers_nose_presses_where_the_coupling_is(yard):
+    mass = mass_figures(yard(nose_kg=100, cupboards_kg=30))
+    # The plain van ends 6 m − 0.95 m behind its front axle; its cupboards hang at 2 m.
+    leaving = case(mass, "full fresh water, all aboard")
+    rear = 800 + (100 * 5.05 + 30 * 2) / WHEELBASE_M
+    assert leaving.axles.rear_kg == pytest.approx(rear)
+    assert leaving.axles.total_kg == pytest.approx(2075 + 130)
+    # Without a trailer the front is heavier: the worst case there leaves it at home.
+    assert "trailer's nose" in mass.front_worst.name
+    coupled = yard(nose_kg=100).vehicle.model_copy(update={"coupling_x_m": 4.65})
+    moved = mass_figures(replace(yard(nose_kg=100), vehicle=coupled))
+    assert moved.rear_worst.axles.rear_kg == pytest.approx(800 + 100 * 4.65 / WHEELBASE_M)
+
+
+def test_water_is_counted_once_unless_it_is_filled_in_before_waste_is_let_out():
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone"))
+    mass = mass_figures(build)
+    waste = sum(f.volume_l * p.count for p, f in (*build.facets(GreyTank), *build.facets(Cassette)))
+    assert mass.fresh_water_kg == 100
+    assert mass.all_tanks.axles.total_kg == pytest.approx(mass.cases[1].axles.total_kg + waste)
+    assert mass.heaviest.axles.total_kg == pytest.approx(mass.cases[1].axles.total_kg)
+
+
+def test_one_scale_weighed_both_axles(yard):
+    build = yard()
+    masses = build.vehicle.masses.model_copy(update={"tolerance_frac": 0.02})
+    dry = mass_figures(replace(build, vehicle=build.vehicle.model_copy(update={"masses": masses}))).cases[0]
+    # 24 and 16 kg have one cause, so they add as they are.
+    assert (dry.spread_kg, dry.front_spread_kg, dry.rear_spread_kg) == pytest.approx((40, 24, 16))
+
+
+def test_chance_of_an_overload(yard):
+    # 2000 kg and 1300 kg of baggage give or take 130, and a driver of 75 kg give or take 7.5.
+    mass = mass_figures(yard(baggage_kg=1300))
+    spread = (130**2 + 7.5**2) ** 0.5
+    assert mass.heaviest.spread_kg == pytest.approx(spread)
+    assert mass.gross_exceed_frac == pytest.approx(1 - NormalDist(3375, spread / 1.644853627).cdf(3500), abs=1e-9)
+    assert 0.05 < mass.gross_exceed_frac < 0.1
+    assert mass_figures(yard()).gross_exceed_frac == 0
+
+
+def test_the_centre_of_gravity_needs_a_delivered_height(yard):
+    build = yard()
+    assert mass_figures(build).cases[0].cg == pytest.approx((800 * WHEELBASE_M / 2000, 0, None), nan_ok=True)
+    masses = build.vehicle.masses.model_copy(update={"cg_height_m": 0.75})
+    mass = mass_figures(replace(build, vehicle=build.vehicle.model_copy(update={"masses": masses})))
+    # The driver sits at 1 m: (2000·0.75 + 75·1)/2075.
+    assert mass.cases[0].cg[2] == pytest.approx(0.75)
+    assert mass.stability.height_m == pytest.approx((2000 * 0.75 + 75) / 2075)
+    assert mass.stability.factor_frac == pytest.approx(1.7 / 2 / mass.stability.height_m)
