@@ -1,23 +1,26 @@
 """Whether some boxes fit into a space together, by a search that is complete for few of them.
 
-Every packing can be pushed toward one corner until each box stands at a sum of other boxes' sizes, counted from the
-corner or from an obstacle's end (normal patterns; Herz 1972 and Christofides and Whitlock 1977, from memory). Only such
-places are tried. Sizes are whole millimetres; a space is rounded down and a box up, so that a fit is never too good.
+The search works on the least places that all decisions so far allow. Where two boxes share space there, one of the six
+ways to take them apart has to hold, and all are tried; every packing can be pushed toward one corner onto such least
+places, so nothing is missed. Sizes are whole millimetres; a space is rounded down and a box up, so that a fit is never
+too good.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import permutations
 from math import ceil, floor
 from typing import NamedTuple
 
-MOST_STEPS = 40_000
-"""Places that are looked at before the search gives up and says so."""
+MOST_STEPS = 3_000
+"""Decisions that are looked at before the search gives up and says so."""
 
 MOST_BOXES = 24
 
 Size = tuple[int, int, int]
+Corners = list[list[int]]
 
 
 class Box(NamedTuple):
@@ -106,6 +109,8 @@ def fit_boxes(space: Space, boxes: tuple[Box, ...], most_steps: int = MOST_STEPS
 
 
 class _Search:
+    """Ways round first; then, where two boxes share space, each of the six ways to take them apart."""
+
     def __init__(self, space: Space, boxes: tuple[Box, ...], most_steps: int) -> None:
         self.room: Size = tuple(floor(s * 1000 + 1e-6) for s in space[:3])  # type: ignore[assignment]
         self.ways = [
@@ -114,71 +119,122 @@ class _Search:
         # The largest first; alike ones beside each other.
         self.order = sorted(range(len(boxes)), key=lambda k: (-_volume(turned(boxes[k])[0]), turned(boxes[k]), k))
         self.taken = [
-            tuple((floor(a * 1000 + 1e-6), ceil((a + s) * 1000 - 1e-6)) for a, s in zip(t[:3], t[3:], strict=True))
+            (
+                tuple(floor(a * 1000 + 1e-6) for a in t[:3]),
+                tuple(ceil((a + s) * 1000 - 1e-6) for a, s in zip(t[:3], t[3:], strict=True)),
+            )
             for t in space.taken
         ]
         self.left = most_steps
-        self.places: list[tuple[int, Size, Size]] = []
+        self.sizes: list[Size] = []
 
     def result(self) -> BoxFit:
         if not all(self.ways):
             return BoxFit(False, ())
         if sum(_volume(w[0]) for w in self.ways) > _volume(self.room):
             return BoxFit(False, ())
-        self.axes = [self._patterns(axis) for axis in range(3)]
-        if self._put(0):
-            return BoxFit(
-                True,
-                tuple(Stowed(k, *(v / 1000 for v in at), *(v / 1000 for v in way)) for k, way, at in self.places),
-            )
-        return BoxFit(False if self.left > 0 else None, ())
-
-    def _patterns(self, axis: int) -> tuple[int, ...]:
-        """Places along one axis: the corner or an obstacle's end, and sums of sizes from there."""
-        most = self.room[axis]
-        sums = {0} | {t[axis][1] for t in self.taken if t[axis][1] < most}
-        for ways in self.ways:
-            steps = {w[axis] for w in ways}
-            sums |= {s + d for s in sums for d in steps if s + d < most}
-        return tuple(sorted(sums))
-
-    def _put(self, n: int) -> bool:
-        if n == len(self.order):
-            return True
-        k = self.order[n]
-        alike = n > 0 and self.ways[self.order[n - 1]] == self.ways[k]
-        after = self.places[-1][2] if alike else (-1, -1, -1)
-        for way in self.ways[k]:
-            xs, ys, zs = (
-                [v for v in axis if v + size <= r] for axis, size, r in zip(self.axes, way, self.room, strict=True)
-            )
-            for x in xs:
-                if x < after[0]:
-                    continue
-                for y in ys:
-                    for z in zs:
-                        at = (x, y, z)
-                        if at < after:
-                            continue
-                        self.left -= 1
-                        if self.left <= 0:
-                            return False
-                        if self._free(at, way):
-                            self.places.append((k, way, at))
-                            if self._put(n + 1):
-                                return True
-                            self.places.pop()
-        return False
-
-    def _free(self, at: Size, way: Size) -> bool:
-        (x, y, z), (a, b, c) = at, way
-        for _, (d, e, f), (u, v, w) in self.places:
-            if x < u + d and u < x + a and y < v + e and v < y + b and z < w + f and w < z + c:
-                return False
-        return all(
-            not (x < tx[1] and tx[0] < x + a and y < ty[1] and ty[0] < y + b and z < tz[1] and tz[0] < z + c)
-            for tx, ty, tz in self.taken
+        at = self._turn(0)
+        if at is None:
+            return BoxFit(False if self.left > 0 else None, ())
+        return BoxFit(
+            True,
+            tuple(
+                Stowed(k, *(v / 1000 for v in corner), *(v / 1000 for v in size))
+                for k, corner, size in zip(self.order, at, self.sizes, strict=True)
+            ),
         )
+
+    def _turn(self, n: int) -> list[list[int]] | None:
+        """Places for the ways round chosen so far and all that can follow."""
+        if n == len(self.order):
+            least = [[0, 0, 0] for _ in self.order]
+            most = [[r - s for r, s in zip(self.room, size, strict=True)] for size in self.sizes]
+            return self._apart(least, most, [[[] for _ in self.order] for _ in range(3)])
+        ways = self.ways[self.order[n]]
+        if n and self.ways[self.order[n - 1]] == ways:
+            ways = ways[ways.index(self.sizes[-1]) :]  # alike: which of them is turned makes no difference
+        for way in ways:
+            # Two boxes have to be one behind another along one of the axes.
+            if all(any(a + b <= r for a, b, r in zip(way, o, self.room, strict=True)) for o in self.sizes):
+                self.sizes.append(way)
+                found = self._turn(n + 1)
+                if found is not None or self.left <= 0:
+                    return found
+                self.sizes.pop()
+        return None
+
+    def _apart(self, least: Corners, most: Corners, after: list[list[list[int]]]) -> Corners | None:
+        self.left -= 1
+        if self.left <= 0:
+            return None
+        for i in range(len(least)):
+            for low, high in self.taken:
+                if all(least[i][k] < high[k] and low[k] < least[i][k] + self.sizes[i][k] for k in range(3)):
+                    return self._off(i, low, high, least, most, after)
+        clash = self._worst(least, most)
+        if clash is None:
+            return least
+        i, j = clash
+        for k in range(3):
+            for first, second in ((i, j), (j, i)):
+                if least[first][k] + self.sizes[first][k] > most[second][k]:
+                    continue
+                after[k][first].append(second)
+                raised = self._raised(least, most, after, k, first)
+                found = None if raised is None else self._apart(raised, most, after)
+                after[k][first].pop()
+                if found is not None or self.left <= 0:
+                    return found
+        return None
+
+    def _worst(self, least: Corners, most: Corners) -> tuple[int, int] | None:
+        """Of the pairs that share space, the one with fewest ways apart."""
+        best, fewest = None, 7
+        for i in range(len(least)):
+            for j in range(i + 1, len(least)):
+                if all(
+                    least[i][k] < least[j][k] + self.sizes[j][k] and least[j][k] < least[i][k] + self.sizes[i][k]
+                    for k in range(3)
+                ):
+                    ways = sum(
+                        least[a][k] + self.sizes[a][k] <= most[b][k] for k in range(3) for a, b in ((i, j), (j, i))
+                    )
+                    if ways < fewest:
+                        best, fewest = (i, j), ways
+        return best
+
+    def _off(
+        self, i: int, low: Sequence[int], high: Sequence[int], least: Corners, most: Corners,
+        after: list[list[list[int]]],
+    ) -> Corners | None:  # fmt: skip
+        """The search with one box moved past what is taken, or kept on its near side."""
+        for k in range(3):
+            if high[k] <= most[i][k]:
+                lower = [list(c) for c in least]
+                lower[i][k] = high[k]
+                raised = self._raised(lower, most, after, k, i)
+                found = None if raised is None else self._apart(raised, most, after)
+                if found is not None or self.left <= 0:
+                    return found
+        # On its near side it would have to be where its least place already is too far.
+        return None
+
+    def _raised(
+        self, least: Corners, most: Corners, after: list[list[list[int]]], k: int, start: int
+    ) -> Corners | None:
+        """The least places along one axis that keep every decision; None when one of them is past its end."""
+        raised = [list(c) for c in least]
+        todo = [start]
+        while todo:
+            first = todo.pop()
+            for second in after[k][first]:
+                at = raised[first][k] + self.sizes[first][k]
+                if raised[second][k] < at:
+                    if at > most[second][k]:
+                        return None
+                    raised[second][k] = at
+                    todo.append(second)
+        return raised
 
 
 def _volume(size: Size) -> int:
