@@ -4,7 +4,7 @@ right, z up from the road."""
 from itertools import pairwise
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from engine.catalogue.facets import Surface
 from engine.catalogue.interior import Interior
@@ -24,7 +24,7 @@ from engine.catalogue.quantities import (
     UValue,
     Volt,
 )
-from engine.physics.tyre import axle_end_kg, marking
+from engine.physics.tyre import axle_end_kg, marking, tyre_kg
 
 PlaceName = Literal[
     "cab", "entry", "kitchen", "bathroom", "seating", "bed", "garage", "overhead",
@@ -189,6 +189,14 @@ class Tyres(Entry):
     front: LoadIndex = Field(description="load index of the front tyres, as on their sidewall, such as 121/119")
     rear: LoadIndex = Field(description="load index of the rear tyres, as on their sidewall, such as 121/119")
 
+    @field_validator("front", "rear")
+    @classmethod
+    def _known(cls, value: str) -> str:
+        for index_count in marking(value):
+            if index_count is not None:
+                tyre_kg(index_count)
+        return value
+
 
 class CabSeat(Entry):
     """A seat of the base vehicle, with belt."""
@@ -257,7 +265,6 @@ class Vehicle(Entry):
                 "delivered front and rear loads together reach the gross rating: nothing could be built in"
             )
         if self.tyres is not None:
-            axle_end_kg(marking(self.tyres.front), twin=False)
             axle_end_kg(marking(self.tyres.rear), self.twin_rear_wheels)
         return self
 
