@@ -16,6 +16,8 @@ from typing import NamedTuple
 STEPS_PER_M = 100_000_000
 COARSE = 100_000  # one millimetre; sums of lengths are bounded on this coarser scale, rounded the safe way
 
+_SMALL = 15 * STEPS_PER_M**2 // 1000  # 0.015 m²
+
 Box = tuple[int, int, int, int]  # from and to along the roof, from and to across it
 
 
@@ -67,17 +69,29 @@ class Ground(NamedTuple):
         )
 
     def solid(self) -> list[Box]:
-        """What no grown panel covers: a grown panel may reach one gap into a block from the left or from below."""
+        """What no grown panel covers: a grown panel may reach one gap into a block from the left or from below.
+
+        Limits stay limits without the smallest blocks, the steps of a rounded corner say, and cost much less.
+        """
         g = self.gap
         cut = [
             (max(0, x0 + g), min(self.along, x1), max(0, y0 + g), min(self.across, y1))
             for x0, x1, y0, y1 in self.blocks
         ]
-        return [b for b in cut if b[0] < b[1] and b[2] < b[3]]
+        return [b for b in cut if b[0] < b[1] and b[2] < b[3] and (b[1] - b[0]) * (b[3] - b[2]) >= _SMALL]
 
 
 def _under(lines: tuple[int, ...], start: int, end: int) -> bool:
     return bisect_right(lines, end) - bisect_left(lines, start) >= 2
+
+
+def last_holds(lines: tuple[int, ...], size: int) -> list[int]:
+    """Where something of that size just still lies on two lines: a step further front and its far line is bare.
+
+    With a third line under it the far one may go, so it does not rest there.
+    """
+    starts = [line - size for line in lines]
+    return [s for n, s in enumerate(starts) if n + 1 - bisect_left(lines, s) == 2]
 
 
 class Strips:

@@ -13,12 +13,14 @@ enough panels to beat the best layout, or when the same panels were left over be
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from engine.physics.packing_ground import Ground, Shape
+from engine.physics.packing_ground import Ground, Shape, last_holds
 from engine.physics.packing_limits import Limits, Stairs
 
+_FAR = 10**12
 _KEPT = 24  # states remembered per set of panels left, for the test "no less ground"
 
 
@@ -81,7 +83,6 @@ class Search:
     def _find_rests(self) -> None:
         """Where each shape can rest against blocks: coordinate and the range in which the block is in the way."""
         g = self._ground
-        far = g.along + g.across
         self._against: list[list[tuple[int, int, int]]] = []  # x of a block's rear edge, y between
         self._upon: list[list[tuple[int, int, int]]] = []  # y of a block's right edge, x between
         self._nooks: list[list[tuple[int, int]]] = []  # resting against two blocks
@@ -90,8 +91,8 @@ class Search:
             on_x = {(x1, y0 - h, y1) for _, x1, y0, y1 in g.blocks if 0 < x1 <= g.along - s.along}
             on_y = {(y1, x0 - w, x1) for x0, x1, _, y1 in g.blocks if 0 < y1 <= g.across - s.across}
             if s.held:
-                on_x |= {(r - w, -far, far) for r in g.ribs if 0 < r - w <= g.along - s.along}
-                on_y |= {(r - h, -far, far) for r in g.rails if 0 < r - h <= g.across - s.across}
+                on_x |= {(x, -_FAR, _FAR) for x in last_holds(g.ribs, w) if 0 < x <= g.along - s.along}
+                on_y |= {(y, -_FAR, _FAR) for y in last_holds(g.rails, h) if 0 < y <= g.across - s.across}
             against, upon = sorted(on_x), sorted(on_y)
             nooks = {
                 (x, y)
@@ -135,11 +136,14 @@ class Search:
             for i in usable:
                 if fit(i, x, y):
                     found.append((i, x, y))
-                for at, lo, hi in self._upon[i]:
-                    if y < at < top and lo < x < hi and fit(i, x, at):
+                upon, against = self._upon[i], self._against[i]
+                for at, lo, hi in upon[bisect_right(upon, (y, _FAR, 0)) : bisect_left(upon, (top, -_FAR, 0))]:
+                    if lo < x < hi and fit(i, x, at):
                         found.append((i, x, at))
-                for at, lo, hi in self._against[i]:
-                    if x < at < before and lo < y < hi and fit(i, at, y):
+                for at, lo, hi in against[
+                    bisect_right(against, (x, _FAR, 0)) : bisect_left(against, (before, -_FAR, 0))
+                ]:
+                    if lo < y < hi and fit(i, at, y):
                         found.append((i, at, y))
             taken = len(found) > had
             for i in usable:

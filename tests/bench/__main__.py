@@ -15,8 +15,9 @@ from rich.progress import Progress
 from rich.table import Table
 
 from site_build.command import build
-from tests.bench.cpython import check_times_ms
+from tests.bench.cpython import check_times_ms, mass_times_ms
 from tests.bench.in_browser import BootTimes, boot_times, pick_times
+from tests.bench.roof import packing_times_ms
 from tests.bench.rows import Row
 from tests.bench.sizes import wire_bytes
 from tests.shops import DEMO
@@ -44,6 +45,8 @@ def main() -> int:
         build(DEMO / "quillback", site, lambda step: bar.update(task, description=step))
         bar.update(task, advance=1, description="Checking in CPython")
         cold_ms, warm_ms = check_times_ms("quillback")
+        few_ms, many_ms = mass_times_ms("quillback", 50), mass_times_ms("quillback", 500)
+        hardest_ms, growth = packing_times_ms()
         bar.update(task, advance=1, description="Weighing")
         ours, core = wire_bytes(site)
         bar.update(task, advance=1, description="Starting the page, again and again")
@@ -57,6 +60,10 @@ def main() -> int:
     )
     rows.append(Row("one check in CPython, cold memo, ms", cold_ms, 20.0, ""))
     rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
+    rows.append(Row("masses and all worst cases of 50 parts, ms", few_ms, 2.0, ""))
+    rows.append(Row("the same for 500 parts / for 50", many_ms / few_ms, 10.0, f"{many_ms:.2f} ms / {few_ms:.2f} ms"))
+    rows.append(Row("hardest mix of panels on one roof, ms", hardest_ms, 50.0, ""))
+    rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     rows.append(
         Row(
             "bytes over the wire / Pyodide's core alone",
