@@ -1,0 +1,104 @@
+"""Panels in strings against published worked examples, a diode model, and cases from the trade worked by hand."""
+
+import pytest
+
+from engine.physics.overcurrent import RATINGS_US
+from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
+from engine.physics.string_layout import Input, Panel, most_panels, split, splits
+from engine.physics.string_voltage import cold_open_v, reached_degc, voltage_v
+
+pytestmark = pytest.mark.reference
+
+
+def test_four_in_series_pass_150_volts_on_a_cold_morning():
+    panel, into = Panel(250, 37, 31, 8.7, -0.0030), Input(150, 14.4)
+    four = split(panel, into, 4, 1, -20, 70)
+    assert four.cold_open_v == pytest.approx(168, abs=0.05)
+    assert four.cold_open_v / 150 == pytest.approx(1.12, abs=0.001)
+    assert four.objections == ("cold-voltage",)
+    assert reached_degc(148, -0.0030, 150) == pytest.approx(20.5, abs=0.05)
+    three = split(panel, into, 3, 1, -20, 70)
+    assert three.cold_open_v == pytest.approx(126, abs=0.05)
+    assert three.objections == ()
+    best = splits(panel, into, 4, -20, 70)[0]
+    assert (best.series, best.parallel) == (2, 2)
+    assert most_panels(panel, into, 3, -20, 70)[:2] == (3, 1)
+
+
+def test_one_residential_panel_cannot_finish_a_24_volt_bank():
+    panel, into = Panel(300, 38, 31, 9.8, -0.0030, -0.0040), Input(100, 28.4, headroom_v=0)
+    one = split(panel, into, 1, 1, -15, 65)
+    assert one.hot_power_v == pytest.approx(26.0, abs=0.05)
+    assert one.objections == ("hot-voltage",)
+    two = split(panel, into, 2, 1, -15, 65)
+    assert two.hot_power_v == pytest.approx(52, abs=0.1)
+    assert two.objections == ()
+    assert two.cold_open_v == pytest.approx(85.1, abs=0.05)
+    assert two.cold_open_v / 100 == pytest.approx(0.85, abs=0.002)
+
+
+def test_maker_s_coefficient_and_code_s_table():
+    # 45.0 V, −0.28 %/K, −20 °C: factor 1.126, two 101.34 V, three 152.01 V; by the table 1.18: 106.2 and 159.3 V.
+    assert cold_open_v(45, -0.0028, -20) / 45 == pytest.approx(1.126)
+    assert 2 * cold_open_v(45, -0.0028, -20) == pytest.approx(101.34)
+    assert 3 * cold_open_v(45, -0.0028, -20) == pytest.approx(152.01)
+    assert 2 * cold_open_v(45, None, -20) == pytest.approx(106.2)
+    assert 3 * cold_open_v(45, None, -20) == pytest.approx(159.3)
+    # A 100 V input takes one, one of 150 V two.
+    for coefficient in (-0.0028, None):
+        panel = Panel(400, 45, 37, 11.4, coefficient)
+        assert split(panel, Input(100, 14.4), 2, 1, -20, 60).objections == ("cold-voltage",)
+        assert split(panel, Input(150, 14.4), 2, 1, -20, 60).objections == ()
+        assert split(panel, Input(150, 14.4), 3, 1, -20, 60).objections == ("cold-voltage",)
+
+
+@pytest.mark.parametrize(
+    ("open_v", "beta", "coldest", "printed_v"),
+    [(49.5, -0.0028, -5, 53.66), (49.5, -0.0027, -10, 54.2)],
+    ids=["a course's example", "a formula site's example"],
+)
+def test_cold_voltage_of_published_examples(open_v, beta, coldest, printed_v):
+    assert cold_open_v(open_v, beta, coldest) == pytest.approx(printed_v, abs=0.05)
+
+
+def test_hot_voltage_and_string_length_of_a_published_example():
+    # 440 W, 41.7 V at greatest power, −0.27 %/K, 45 °C: 39.4 V; inputs of 200 to 600 V take 6 to 11 in series.
+    assert voltage_v(41.7, -0.0027, 45) == pytest.approx(39.4, abs=0.06)
+    panel, into = Panel(440, 49.5, 41.7, 11, -0.0027, -0.0027), Input(600, 70, headroom_v=0)
+    lengths = [n for n in range(1, 14) if not split(panel, into, n, 1, -10, 45).objections]
+    assert max(lengths) == 11
+    assert min(n for n in range(1, 14) if split(panel, into, n, 1, -10, 45).hot_power_v >= 200) == 6
+
+
+def test_voltage_in_frost_against_a_diode_model():
+    # pvlib 0.16.1, CEC parameters and single-diode solution of a 300 W module of monocrystalline cells: 39.700 V at
+    # 25 °C, 45.352 V at −20 °C and 35.234 V at 60 °C. The linear rule with −0.305 %/K is within 0.5 % of both.
+    import pvlib
+
+    module = pvlib.pvsystem.retrieve_sam("CECMod")["Canadian_Solar_Inc__CS6K_300MS"]
+
+    def open_v(cell_degc):
+        five = pvlib.pvsystem.calcparams_cec(
+            1000, cell_degc, module.alpha_sc, module.a_ref, module.I_L_ref, module.I_o_ref, module.R_sh_ref, module.R_s,
+            module.Adjust,
+        )  # fmt: skip
+        return pvlib.pvsystem.singlediode(*five)["v_oc"]
+
+    label_v, coefficient = open_v(25), module.beta_oc / module.V_oc_ref
+    for cell_degc in (-20, 0, 40, 60):
+        assert voltage_v(label_v, coefficient, cell_degc) == pytest.approx(open_v(cell_degc), rel=7e-3)
+
+
+def test_currents_by_the_code():
+    # 11.4 A: 14.25 A, and 17.8125 A for conductors and fuse.
+    assert source_a(11.4) == pytest.approx(14.25)
+    assert conductor_a(11.4) == pytest.approx(17.8125)
+    # A calculator's example: 9.5 A needs 14.8 A, fuse 15 A, under the module's 20 A.
+    assert conductor_a(9.5) == pytest.approx(14.8, abs=0.05)
+    assert string_fuse_a(9.5, 20, RATINGS_US) == 15
+
+
+def test_three_strings_of_a_well_rated_panel_need_no_fuse():
+    # A solar forum's example: 5 A with a series fuse of 15 A; two strings push 12.5 A through the third.
+    assert not needs_fuse(5, 3, 15)
+    assert needs_fuse(5, 4, 15)
