@@ -1,0 +1,34 @@
+"""What the rule says when the search stopped before it was sure."""
+
+import pytest
+
+from engine.build import Resolver, work_out
+from engine.rule import Unknown
+from engine.rules.panels_on_roof import Panels, read
+from tests.shops import enquiry, resolver
+
+
+def figures_with(bound_w: float, proven: bool):
+    """Four panels of 300 W wanted on a roof for two, with what a search is said to have proved."""
+    by: Resolver = resolver("proving-yard")
+    build = by.resolve(enquiry("proving-yard", "plain-van", {"panel-300": 4}))
+    figures = work_out(build)
+    packing = figures.roof.packing._replace(bound_w=bound_w, proven=proven)
+    assert packing.counts == (("panel-300", 2),)
+    return build, figures._replace(roof=figures.roof._replace(packing=packing))
+
+
+@pytest.mark.parametrize(
+    ("bound_w", "proven", "words"),
+    [(600.0, True, "2"), (899.0, False, "2"), (900.0, False, "At least 2, at most 3"), (600.0, False, "2")],
+)
+def test_a_limit_that_was_proved_is_told_with_what_was_found(bound_w, proven, words):
+    asked = read(*figures_with(bound_w, proven))
+    assert isinstance(asked, Panels)
+    assert asked.how_many == words
+
+
+def test_nothing_is_claimed_when_all_might_still_fit():
+    asked = read(*figures_with(1200.0, False))
+    assert isinstance(asked, Unknown)
+    assert "At least 2 fit" in asked.ask
