@@ -66,6 +66,10 @@ def kept_frac(losses_frac: Mapping[str, float]) -> float:
     return prod(1 - within(name, loss, 0, 1) for name, loss in losses_frac.items())
 
 
+KEPT_FRAC = kept_frac(LOSSES_FRAC)
+"""What all the usual losses leave."""
+
+
 def panel_w(
     power_w: float, through_w_m2: float, cell_degc: float, power_coefficient_frac_k: float, kept_frac: float
 ) -> float:

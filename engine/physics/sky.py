@@ -6,6 +6,7 @@ need direct light measured apart, and we have the sum only. On a level panel bot
 """
 
 from math import cos, exp, pi, radians, sin
+from typing import NamedTuple
 
 from engine.physics.ranges import within
 
@@ -110,45 +111,69 @@ LOWEST_SINE_FRAC = sin(radians(3.0))
 """Direct light is not divided by less: at sunrise an hour's mean has no one angle."""
 
 
-def panel_light_w_m2(
-    global_w_m2: float,
-    diffuse_w_m2: float,
-    level_extraterrestrial_w_m2: float,
-    up_frac: float,
-    toward_frac: float,
-    tilt_deg: float,
-    through_glass: bool = True,
-    ground_frac: float = GROUND_FRAC,
-) -> float:
-    """Light on a panel, or the part of it that gets through the glass.
+class Ways(NamedTuple):
+    """What part of each light reaches a panel, and what part of that gets through the glass."""
 
-    global_w_m2: 0 to 1,700, level sun, and diffuse_w_m2, its diffuse part: 0 to global_w_m2.
-    level_extraterrestrial_w_m2: 0 to 1,430, on a level surface. up_frac: 0 to 1, sine of the sun's height.
-    toward_frac: 0 to 1, see
-    ``toward_sun_frac``. tilt_deg: 0 to 90. ground_frac: 0 to 1, what the ground throws back.
-    Source: J. E. Hay and J. A. Davies (1980), as in Duffie and Beckman, 4th edition, 2.16.4 to 2.16.6 (without horizon
-    term); glass by Martin and Ruiz.
+    straight_multiple: float
+    dome_frac: float
+    ground_frac: float
+    straight_glass_frac: float
+    dome_glass_frac: float
+    ground_glass_frac: float
 
-    >>> round(panel_light_w_m2(600.0, 200.0, 1000.0, 0.75, 0.75, 0.0, through_glass=False), 6)
+
+class PanelLight(NamedTuple):
+    """Light on a panel, and what of it gets through the glass to the cells."""
+
+    light_w_m2: float
+    through_w_m2: float
+
+
+def panel_ways(up_frac: float, toward_frac: float, tilt_deg: float, ground_frac: float = GROUND_FRAC) -> Ways:
+    """How light reaches a panel at one position of the sun.
+
+    up_frac: 0 to 1, sine of the sun's height. toward_frac: 0 to 1, see ``toward_sun_frac``. tilt_deg: 0 to 90.
+    ground_frac: 0 to 1, what the ground throws back. Source: see ``panel_light``.
+
+    >>> panel_ways(0.5, 0.5, 0.0)[:3]
+    (1.0, 1.0, 0.0)
+    """
+    up = within("up_frac", up_frac, 0, 1)
+    within("toward_frac", toward_frac, 0, 1)
+    slope = cos(radians(within("tilt_deg", tilt_deg, 0, 90)))
+    seen = within("ground_frac", ground_frac, 0, 1) * (1 - slope) / 2
+    return Ways(
+        toward_frac / max(up, LOWEST_SINE_FRAC) if tilt_deg else 1.0,
+        (1 + slope) / 2,
+        seen,
+        glass_frac(toward_frac),
+        sky_glass_frac(tilt_deg),
+        ground_glass_frac(tilt_deg) if tilt_deg >= 0.1 else 1.0,
+    )
+
+
+def panel_light(global_w_m2: float, diffuse_w_m2: float, level_extraterrestrial_w_m2: float, ways: Ways) -> PanelLight:
+    """Light on a panel from level sun.
+
+    (B + A·D)·R + (1 − A)·D·(1 + cos t)/2 + G·ρ·(1 − cos t)/2 with A = B/G₀, the share of diffuse light from around the
+    sun. global_w_m2: 0 to 1,700, level sun G, and diffuse_w_m2, its diffuse part D: 0 to global_w_m2.
+    level_extraterrestrial_w_m2: 0 to 1,430, G₀ on a level surface. Source: J. E. Hay and J. A. Davies (1980), as in
+    Duffie and Beckman, 4th edition, 2.16.4 to 2.16.6 (without horizon term); glass by Martin and Ruiz.
+
+    >>> panel_light(600.0, 200.0, 1000.0, panel_ways(0.75, 0.75, 0.0)).light_w_m2
     600.0
-    >>> round(panel_light_w_m2(600.0, 200.0, 1000.0, 0.75, 0.98, 30.0, through_glass=False), 1)
+    >>> round(panel_light(600.0, 200.0, 1000.0, panel_ways(0.75, 0.98, 30.0)).light_w_m2, 1)
     747.2
     """
-    within("global_w_m2", global_w_m2, 0, 1700)
-    within("diffuse_w_m2", diffuse_w_m2, 0, global_w_m2)
-    within("level_extraterrestrial_w_m2", level_extraterrestrial_w_m2, 0, 1430)
-    within("up_frac", up_frac, 0, 1)
-    within("toward_frac", toward_frac, 0, 1)
-    within("ground_frac", ground_frac, 0, 1)
-    slope = cos(radians(within("tilt_deg", tilt_deg, 0, 90)))
+    # One comparison for the usual case: this runs thousands of times for a trip.
+    if not 0 <= diffuse_w_m2 <= global_w_m2 <= 1700 or not 0 <= level_extraterrestrial_w_m2 <= 1430:
+        within("global_w_m2", global_w_m2, 0, 1700)
+        within("diffuse_w_m2", diffuse_w_m2, 0, global_w_m2)
+        within("level_extraterrestrial_w_m2", level_extraterrestrial_w_m2, 0, 1430)
+    lift, dome_frac, ground_frac, straight_glass, dome_glass, ground_glass = ways
     direct = global_w_m2 - diffuse_w_m2
-    # Share of the diffuse light that comes from around the sun.
     sunward = min(1.0, direct / level_extraterrestrial_w_m2) if level_extraterrestrial_w_m2 > 0 else 0.0
-    lift = toward_frac / max(up_frac, LOWEST_SINE_FRAC) if tilt_deg else 1.0
     straight = (direct + sunward * diffuse_w_m2) * lift
-    dome = (1 - sunward) * diffuse_w_m2 * (1 + slope) / 2
-    ground = global_w_m2 * ground_frac * (1 - slope) / 2
-    if not through_glass:
-        return straight + dome + ground
-    from_ground = ground * ground_glass_frac(tilt_deg) if ground > 0 else 0.0
-    return straight * glass_frac(toward_frac) + dome * sky_glass_frac(tilt_deg) + from_ground
+    dome = (1 - sunward) * diffuse_w_m2 * dome_frac
+    ground = global_w_m2 * ground_frac
+    return PanelLight(straight + dome + ground, straight * straight_glass + dome * dome_glass + ground * ground_glass)

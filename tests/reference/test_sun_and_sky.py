@@ -10,7 +10,8 @@ from engine.physics.sky import (
     diffuse_frac,
     glass_frac,
     ground_glass_frac,
-    panel_light_w_m2,
+    panel_light,
+    panel_ways,
     sky_glass_frac,
     toward_sun_frac,
 )
@@ -129,8 +130,8 @@ def test_light_on_tilted_panels(clearness):
         )  # fmt: skip
         toward = toward_sun_frac(elevation, azimuth, tilt, facing)
         assert toward == pytest.approx(max(0, pvlib.irradiance.aoi_projection(tilt, facing, 90 - elevation, azimuth)))
-        ours = panel_light_w_m2(total, diffuse, level_extra, up, toward, tilt, through_glass=False)
-        assert ours == pytest.approx(float(theirs["poa_global"]), rel=1e-9)
+        ours = panel_light(total, diffuse, level_extra, panel_ways(up, toward, tilt))
+        assert ours.light_w_m2 == pytest.approx(float(theirs["poa_global"]), rel=1e-9)
 
 
 def test_glass():

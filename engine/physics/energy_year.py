@@ -1,0 +1,91 @@
+"""A whole year's energy, month by month: what the sun brings, what is lacking, and how often the sun alone suffices."""
+
+from typing import NamedTuple
+
+from engine.physics.energy_day import DayMaker
+from engine.physics.energy_system import NONE, DayPlan, EnergySystem
+from engine.physics.store_hours import run_store
+from engine.physics.sun_day import DAYS_IN_MONTH
+from engine.physics.weather_years import Climate, weather_years
+
+_BEGIN = tuple(sum(DAYS_IN_MONTH[:m]) for m in range(12))
+
+YEAR_DAYS = tuple(
+    _BEGIN[m] + (5 if day < 10 else 15 if day < 20 else 25) for m in range(12) for day in range(DAYS_IN_MONTH[m])
+)
+"""The sun of the 5th, 15th and 25th stands for the third of the month about it: 36 paths instead of 365. A month's sun
+differs by at most 1 %."""
+
+
+class MonthBalance(NamedTuple):
+    """A month of the year, the mean of its days in all weather years; energies at the battery's terminals."""
+
+    sun_wh_d: float
+    """What the controller offers."""
+    other_wh_d: float
+    """What alternator and shore charger offer."""
+    load_wh_d: float
+    unmet_wh_d: float
+    spilled_wh_d: float
+    met_days_frac: float
+    """Share of days on which every load is met."""
+    sun_alone_frac: float
+    """Share of days on which the sun by itself puts back what the day's loads take, with all losses on the way."""
+
+
+def simulate_year(
+    climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
+) -> tuple[MonthBalance, ...]:
+    """Live aboard all year, for many weather years: twelve months, January first.
+
+    The battery is full at the first midnight of January and is carried from day to day. plans: one for each month.
+    Source: see ``simulate_trip``; "sun alone" has no alternator, no shore, and the battery's efficiency both ways.
+
+    >>> from engine.physics.energy_system import Store
+    >>> from engine.physics.panel_day import PanelGroup
+    >>> ghi = (0.6, 1.3, 2.5, 3.6, 4.9, 5.2, 5.0, 4.3, 3.0, 1.6, 0.8, 0.5)
+    >>> place = Climate(52.0, ghi, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
+    >>> system = EnergySystem(Store(1200.0, 600.0, 1200.0), (PanelGroup(300.0),))
+    >>> year = simulate_year(place, system, (DayPlan(dc_w=(20.0,) * 24),) * 12, 2)
+    >>> year[5].sun_alone_frac > 0.6, year[11].sun_alone_frac < 0.1
+    (True, True)
+    """
+    if len(plans) != 12:
+        raise ValueError(f"{len(plans)} plans for 12 months")
+    weather = weather_years(climate, YEAR_DAYS, years_count, seed)
+    months = [m for m in range(12) for _ in range(DAYS_IN_MONTH[m])]
+    maker = DayMaker(climate.latitude_deg, system, weather, tuple(plans[m] for m in months))
+    alone_plans = tuple(plan._replace(alternator_w=NONE, shore_w=NONE) for plan in plans)
+    alone = DayMaker(climate.latitude_deg, system, weather, tuple(alone_plans[m] for m in months))
+    # Without other sources a plan is the same: no need to reckon its days twice.
+    same = [plan == bare for plan, bare in zip(plans, alone_plans, strict=True)]
+    store = system.store
+    sums = [[0.0] * 6 for _ in range(12)]
+    for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
+        stored_wh = store.usable_wh
+        for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
+            day = maker.gains(i, clear, warm)
+            done = run_store(store, stored_wh, day.gain_wh)
+            stored_wh = done.stored_wh[-1]
+            unmet = day.lacking_wh + done.short_wh * store.discharge_frac
+            by_sun = sum(day.gain_wh if same[month] else alone.gains(i, clear, warm).gain_wh)
+            row = sums[month]
+            row[0] += day.sun_wh
+            row[1] += day.load_wh
+            row[2] += unmet
+            row[3] += day.refused_wh + done.surplus_wh / store.charge_frac
+            row[4] += unmet <= UNMET_WH
+            row[5] += by_sun >= -UNMET_WH
+    balances = []
+    for month, (sun, load, unmet, spilled, met, enough) in enumerate(sums):
+        span = DAYS_IN_MONTH[month] * years_count
+        plan = plans[month]
+        other = sum(plan.alternator_w) + sum(plan.shore_w)
+        balances.append(
+            MonthBalance(sun / span, other, load / span, unmet / span, spilled / span, met / span, enough / span)
+        )
+    return tuple(balances)
+
+
+UNMET_WH = 1e-6
+"""Up to this a day counts as met: rounding."""
