@@ -5,8 +5,8 @@ from decimal import Decimal
 
 from hypothesis import strategies as st
 
-from engine.catalogue.trip import Trip
-from engine.enquiry.model import Enquiry
+from engine.catalogue.trip import CargoBox, Trip
+from engine.enquiry.model import Enquiry, Move
 
 _WORDS = st.text("abcdefghijklmnopqrstuvwxyz0123456789", min_size=1, max_size=11)
 SLUGS = st.lists(_WORDS, min_size=1, max_size=4).map("-".join)
@@ -18,6 +18,25 @@ BUDGETS = st.integers(1, 10**12 - 1).map(lambda cents: Decimal(cents) / 100)
 def floats(low: float, high: float) -> st.SearchStrategy[float]:
     """Plain finite numbers in a range, both ends included, round ones often."""
     return st.floats(low, high) | st.sampled_from((float(low), float(high), float(round((low + high) / 2))))
+
+
+def cargo_boxes() -> st.SearchStrategy[CargoBox]:
+    """Any kind of box that validates."""
+    return st.builds(
+        lambda **values: CargoBox(**values),  # the bare class would be given its sizes by their aliases too
+        name=LINES.map(str.strip).filter(bool),
+        length_m=floats(0.06, 4),
+        width_m=floats(0.03, 2),
+        height_m=floats(0.03, 2),
+        count=st.integers(1, 8),
+        mass_kg=st.none() | floats(0, 200),
+        any_way_up=st.booleans(),
+    )
+
+
+def moves() -> st.SearchStrategy[Move]:
+    """Any move that validates."""
+    return st.builds(Move, x_m=floats(0, 12), side=st.sampled_from(("left", "right")))
 
 
 def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
@@ -43,6 +62,7 @@ def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
         cupboards_kg=floats(0, 800),
         nose_kg=floats(0, 500),
         budget=st.none() | BUDGETS,
+        boxes=st.just(()) | st.lists(cargo_boxes(), max_size=3).map(tuple),
         height_limit_m=st.none() | floats(1.5, 6),
     )
 
@@ -60,6 +80,7 @@ def enquiries(
         workshop=st.none() | SLUGS,
         vehicle=SLUGS if vehicles is None else st.sampled_from(vehicles),
         options=st.dictionaries(ids, st.integers(1, 20), max_size=most_options),
+        moves=st.just({}) | st.dictionaries(ids, moves(), max_size=3),
         trip=trips(places),
         title=st.none() | LINES,
         catalogue_dated=st.none() | DAYS,

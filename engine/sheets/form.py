@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from engine.catalogue import Catalogue
 from engine.catalogue.trip import Trip
-from engine.sheets import by_hand
+from engine.sheets import by_hand, cargo_form
 from engine.units import System
 
 VEHICLE = "vehicle"
@@ -289,6 +289,14 @@ def _moves(
         raise FormError(error.field, str(error)) from None
 
 
+def _boxes(entries: _Entries, system: System) -> list[dict[str, Any]]:
+    counts, exact, own = (entries.starting(n) for n in (cargo_form.COUNT, cargo_form.IS, cargo_form.OWN))
+    try:
+        return cargo_form.boxes_from_form(counts, exact, own, system, _number)
+    except cargo_form.BoxError as error:
+        raise FormError(error.field, str(error)) from None
+
+
 def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) -> dict[str, Any]:
     """A form's entries as a plain enquiry in SI, ready for ``Enquiry.model_validate``.
 
@@ -313,6 +321,8 @@ def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) ->
         trip[name] = _trip_number(field, entries)
     if trip["budget"] is not None:
         trip["budget"] = f"{trip['budget']:.2f}"
+    if boxes := _boxes(entries, shop.units):
+        trip["boxes"] = boxes
     fixed = {name: entries.one(name) for name in HIDDEN}
     options = _options(catalogue, entries)
     moves = _moves(catalogue, entries, vehicle, options)

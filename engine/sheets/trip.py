@@ -8,7 +8,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.catalogue.trip import Trip
-from engine.sheets import form
+from engine.sheets import cargo_form, form
 from engine.sheets.notes import Margin
 from engine.sheets.templates import render
 from engine.sheets.view import MONTHS, Scene
@@ -87,6 +87,9 @@ def trip_form(trip: Trip, offered: Places, system: System, currency: str) -> Mar
         months=tuple((n, m[:3], n in trip.months) for n, m in enumerate(MONTHS, 1)),
         month_order="" if list(trip.months) == sorted(trip.months) else ",".join(map(str, trip.months)),
         cooling=trip.cooling,
+        boxes=cargo_form.lines(trip.boxes, system),
+        box=cargo_form,
+        own_unit=cargo_form.own_unit(system)[0],
         prefix=form.TRIP,
         exact=form.EXACT,
         month_name=form.MONTH,

@@ -8,9 +8,11 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 
+from engine.catalogue.trip import CargoBox
 from engine.enquiry import Enquiry, Trip
 from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link, write_enquiry
 from engine.enquiry.file import plain
+from engine.enquiry.model import Move
 from tests.strategies import enquiries
 
 TRIP = Trip(place="denver", months=(12, 1, 2), budget=Decimal("45000.50"))
@@ -121,3 +123,67 @@ def test_making_a_link_takes_no_time():
     # Every pick makes one. A third of a millisecond is six times what was measured.
     best = min(timeit.repeat(lambda: to_link(ENQUIRY), number=50, repeat=5)) / 50
     assert best < 0.3e-3
+
+
+MOVED = ENQUIRY.model_copy(
+    update={
+        "moves": {"kitchen": Move(x_m=1.25, side="right"), "bench": Move(x_m=0.0, side="left")},
+        "trip": TRIP.model_copy(
+            update={
+                "boxes": (
+                    CargoBox(name="Bicycle", length_m=1.8, width_m=0.6, height_m=1.05, count=2),
+                    CargoBox(name="Bag", length_m=1, width_m=0.5, height_m=0.4, mass_kg=12.5, any_way_up=True),
+                )
+            }
+        ),
+    }
+)
+
+
+def test_moves_and_boxes_travel_in_file_and_link():
+    assert read_enquiry(write_enquiry(MOVED)) == MOVED
+    assert from_link(to_link(MOVED)) == MOVED
+    turned = MOVED.model_copy(update={"moves": dict(reversed(MOVED.moves.items()))})
+    assert to_link(turned) == to_link(MOVED)
+
+
+def test_an_enquiry_without_moves_and_boxes_is_written_as_ever():
+    assert "moves" not in write_enquiry(ENQUIRY) and "boxes" not in write_enquiry(ENQUIRY)
+
+
+@pytest.mark.parametrize(
+    ("change", "where", "words"),
+    [
+        ({"moves": {"kitchen": {"x_m": 1}}}, "moves.kitchen.side", "is missing; needs left or right"),
+        ({"moves": {"kitchen": {"x_m": -1, "side": "left"}}}, "moves.kitchen.x_m", "a number from 0 to 12"),
+        ({"moves": {"kitchen": {"x_m": 1, "side": "roof"}}}, "moves.kitchen.side", "left or right"),
+        ({"moves": {"Kitchen!": {"x_m": 1, "side": "left"}}}, "moves", "small letters"),
+        ({"moves": {"kitchen": 3}}, "moves.kitchen", "a group of keys in braces"),
+    ],
+)
+def test_a_wrong_move_is_told_with_its_place(change, where, words):
+    with pytest.raises(EnquiryProblems) as caught:
+        check_enquiry(plain(ENQUIRY) | change)
+    told = [p for p in caught.value.problems if p.where.startswith(where)]
+    assert told and words in told[0].text
+
+
+@pytest.mark.parametrize(
+    ("box", "where", "words"),
+    [
+        ({"name": "Bag", "length_m": 1, "width_m": 0.5}, "trip.boxes[0].height_m", "is missing"),
+        ({"name": "Bag", "length_m": 9, "width_m": 0.5, "height_m": 1}, "trip.boxes[0].length_m", "a number"),
+        (
+            {"name": "Bag", "length_m": 1, "width_m": 1, "height_m": 1, "count": 0},
+            "trip.boxes[0].count",
+            "a whole number",
+        ),
+    ],
+)
+def test_a_wrong_box_is_told_with_its_place(box, where, words):
+    values = plain(ENQUIRY)
+    values["trip"]["boxes"] = [box]
+    with pytest.raises(EnquiryProblems) as caught:
+        check_enquiry(values)
+    told = [p for p in caught.value.problems if p.where == where]
+    assert told and words in told[0].text

@@ -1,0 +1,100 @@
+"""Bulky things in the form: they come back untouched, and a buyer's own box is read in the workshop's units."""
+
+import pytest
+
+from engine.catalogue.trip import CargoBox
+from engine.enquiry.file import check_enquiry, plain
+from engine.sheets.cargo_form import COMMON, COUNT, IS, MOST_KINDS, OWN, BoxError, lines
+from engine.sheets.form import FormError, enquiry_from_form
+from engine.sheets.page import configurator_html
+from tests.sheets.reading import entries, read_html
+
+ODD = CargoBox(name='Kayak, "the" <long> one', length_m=3.3333, width_m=0.6, height_m=0.35, count=2, mass_kg=17.5)
+
+
+def sent(stage, boxes):
+    """What the page sends for a trip with these boxes."""
+    enquiry = stage.start.model_copy(update={"trip": stage.start.trip.model_copy(update={"boxes": boxes})})
+    return entries(read_html(configurator_html(stage.scene(enquiry))).by_id("configurator"))
+
+
+def read(stage, pairs):
+    """The boxes of the enquiry that a form gives."""
+    return check_enquiry(enquiry_from_form(stage.catalogue, pairs)).trip.boxes
+
+
+def with_(pairs, **new):
+    """The pairs with other values for the own box."""
+    names = {OWN + k: v for k, v in new.items()}
+    return [(k, names.pop(k, v)) for k, v in pairs] + list(names.items())
+
+
+@pytest.mark.parametrize("boxes", [(), (ODD,), (COMMON[0].model_copy(update={"count": 3}), ODD, COMMON[2])])
+def test_boxes_come_back_as_they_were(stage, boxes):
+    assert read(stage, sent(stage, boxes)) == boxes
+
+
+def test_a_count_adds_a_common_box_and_nought_takes_one_out(stage):
+    pairs = [(k, "2" if k == COUNT + "1" else "0" if k == COUNT + "0" else v) for k, v in sent(stage, (ODD,))]
+    assert read(stage, pairs) == (COMMON[0].model_copy(update={"count": 2}),)
+
+
+def test_an_own_box_is_read_in_the_units_of_the_workshop(stage):
+    us = stage.catalogue.workshop.units == "us"
+    typed = {"name": " Easel ", "length": "40", "width": "20", "height": "10.5", "turn": "yes"}
+    metre = 0.0254 if us else 0.01
+    [box] = read(stage, with_(sent(stage, ()), **typed))
+    assert (box.name, box.any_way_up, box.count) == ("Easel", True, 1)
+    assert (box.length_m, box.width_m, box.height_m) == pytest.approx((40 * metre, 20 * metre, 10.5 * metre))
+
+
+def test_a_box_whose_sizes_are_still_being_typed_is_none_yet(stage):
+    assert read(stage, with_(sent(stage, ()), length="40", width="20")) == ()
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "words"),
+    [("length", "9999", "can be packed"), ("width", "0", "can be packed"), ("height", "tall", "enter a number")],
+)
+def test_a_size_that_cannot_be_is_told(stage, field, value, words):
+    sizes = {"length": "40", "width": "20", "height": "10"} | {field: value}
+    with pytest.raises(FormError, match=words) as caught:
+        enquiry_from_form(stage.catalogue, with_(sent(stage, ()), **sizes))
+    assert caught.value.field == OWN + field
+
+
+@pytest.mark.parametrize("count", ["-1", "9", "1.5", "x"])
+def test_a_count_that_cannot_be_is_told(stage, count):
+    pairs = [(k, count if k == COUNT + "0" else v) for k, v in sent(stage, ())]
+    with pytest.raises(FormError):
+        enquiry_from_form(stage.catalogue, pairs)
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{", "1", "x" * 2000, '{"a": ' * 600])
+def test_a_line_that_is_no_box_is_refused(stage, text):
+    pairs = [(k, text if k == IS + "0" else "1" if k == COUNT + "0" else v) for k, v in sent(stage, ())]
+    with pytest.raises(FormError):
+        enquiry_from_form(stage.catalogue, pairs)
+
+
+def test_a_ninth_kind_is_told(stage):
+    boxes = tuple(ODD.model_copy(update={"name": str(k)}) for k in range(MOST_KINDS))
+    pairs = with_(sent(stage, boxes), length="40", width="20", height="10")
+    with pytest.raises(FormError, match="at most 8 kinds"):
+        enquiry_from_form(stage.catalogue, pairs)
+
+
+def test_every_field_has_a_label_and_works_by_keyboard(stage):
+    form = read_html(configurator_html(stage.scene(stage.start))).by_id("trip-form")
+    fields = [
+        f for f in form.all("input") if (f.get("name") or "").startswith((COUNT, OWN)) and f.get("type") != "hidden"
+    ]
+    assert len(fields) == len(COMMON) + 5
+    labels = {e.get("for") for e in form.all("label")}
+    assert {f.get("id") for f in fields} <= labels
+    assert plain(stage.start)["trip"].get("boxes") is None
+
+
+def test_lines_show_common_boxes_once():
+    assert len(lines((COMMON[1],), "metric")) == len(COMMON)
+    assert issubclass(BoxError, ValueError)
