@@ -1,0 +1,303 @@
+"""The floor plan of whole builds: finished vehicles arrange, moves are kept, and what is counted is what stands."""
+
+import random
+import time
+
+import pytest
+
+from engine.build import work_out
+from engine.build.plan import plan, plan_parts
+from engine.build.plan_cargo import cargo_of
+from engine.build.plan_escape import ways_out
+from engine.build.plan_figures import PlanFigures
+from engine.build.plan_inside import clear_inside, interior_of, widths_at
+from engine.build.plan_modules import width_m
+from engine.build.plan_people import belted_places, sleeping_places
+from engine.catalogue.facets import FurnitureModule
+from engine.catalogue.trip import CargoBox
+from engine.enquiry.model import Move
+from engine.physics.arrangement import allowed, arrange
+from engine.physics.clearance import holes, wide_stretch
+from engine.rules import judge
+from tests.shops import catalogue, enquiry, resolver
+
+READY = [pytest.param(shop, r.id, id=r.id) for shop in ("hallamoor", "quillback") for r in catalogue(shop).ready]
+
+
+def made(shop, ready=None, moves=None, vehicle=None, options=None, **trip):
+    """A build with a buyer's moves."""
+    asked = enquiry(shop, vehicle, options, ready, **trip)
+    return resolver(shop).resolve(asked.model_copy(update={"moves": moves or {}}))
+
+
+def spot(figures: PlanFigures, option_id: str):
+    """Where the first piece of an option stands by day."""
+    return next(p for p in figures.day if p.option_id == option_id and p.piece == 0)
+
+
+def verdicts(build, code):
+    """Verdicts of one rule."""
+    return [f.verdict for f in judge(build, work_out(build)) if f.rule == code]
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_every_finished_vehicle_arranges(shop, ready):
+    build = made(shop, ready)
+    figures = build.plan
+    assert figures.proven and not figures.conflicts and not figures.overlaps
+    assert all(p.fits for p in figures.day)
+    assert len(figures.day) >= 8
+    assert figures.aisle_m is not None and figures.aisle_m >= 0.4
+    modules = sum(isinstance(f, FurnitureModule) for p in build.parts for f in p.option.facets for _ in range(p.count))
+    assert len(figures.day) == len(figures.night) == modules
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_nothing_reaches_through_walls_or_ceiling(shop, ready):
+    figures = made(shop, ready).plan
+    inside = figures.inside
+    for p in figures.day:
+        assert p.x_m >= inside.front_m - 1e-4 and p.x_m + p.length_m <= inside.bare_length_m - inside.rear_m + 2e-4
+        assert p.y_m >= inside.side_m - 1e-4 and p.y_m + p.depth_m <= inside.bare_width_m - inside.side_m + 2e-4
+        assert p.z_m >= inside.floor_m - 1e-4
+        assert p.z_m + p.height_m <= inside.bare_headroom_m - inside.roof_m + 1e-4
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_parts_stand_where_the_plan_puts_them(shop, ready):
+    build = made(shop, ready)
+    cabin = build.vehicle.cabin
+    for part in build.parts:
+        pieces = [p for p in build.plan.day if p.option_id == part.option.id]
+        if not pieces:
+            place = build.vehicle.place(part.option.place)
+            assert (part.x_m, part.y_m, part.z_m) == (place.x_m, place.y_m, place.z_m)
+            continue
+        at = [p.in_vehicle(cabin.front_x_m, cabin.width_m, cabin.floor_z_m) for p in pieces]
+        assert part.x_m == pytest.approx(sum(x for x, _, _ in at) / len(at))
+        assert part.y_m == pytest.approx(sum(y for _, y, _ in at) / len(at))
+        assert -cabin.width_m / 2 <= part.y_m <= cabin.width_m / 2
+        assert cabin.floor_z_m <= part.z_m <= cabin.floor_z_m + cabin.height_m + 0.3
+
+
+def test_a_move_is_kept_and_the_others_make_room():
+    free = made("hallamoor", "dry-stone").plan
+    moved = made("hallamoor", "dry-stone", {"kitchen-van": Move(x_m=1.13, side="right")}).plan
+    kitchen = spot(moved, "kitchen-van")
+    assert (kitchen.x_m, kitchen.side, kitchen.fixed_by_buyer) == (pytest.approx(1.13), "right", True)
+    assert spot(free, "kitchen-van").side == "left" and not spot(free, "kitchen-van").fixed_by_buyer
+    assert spot(moved, "washroom-van").side == "left" or not spot(moved, "washroom-van").fits
+
+
+def test_a_move_that_does_not_fit_is_kept_and_shown():
+    build = made("hallamoor", "dry-stone", {"kitchen-van": Move(x_m=2.2, side="left")})
+    assert spot(build.plan, "kitchen-van").x_m == pytest.approx(2.2)
+    assert "fails" in verdicts(build, "modules-fit")
+    both = made(
+        "hallamoor",
+        "dry-stone",
+        {"kitchen-van": Move(x_m=1.2, side="right"), "washroom-van": Move(x_m=1.5, side="right")},
+    )
+    pairs = {frozenset((o.first_id, o.second_id)) for o in both.plan.overlaps if o.use == "solid"}
+    assert frozenset(("kitchen-van", "washroom-van")) in pairs
+    outside = made("hallamoor", "dry-stone", {"bench-belted": Move(x_m=11.0, side="left")})
+    assert spot(outside.plan, "bench-belted").x_m == pytest.approx(11.0)
+    assert any(o.second == "end wall" for o in outside.plan.overlaps)
+
+
+def test_a_door_that_the_buyer_blocks_is_named():
+    build = made("hallamoor", "dry-stone", {"bench-belted": Move(x_m=0.1, side="left")})
+    assert any(o.first_id == "bench-belted" and o.second == "sliding door" for o in build.plan.overlaps)
+
+
+def test_moves_of_what_is_no_module_change_nothing():
+    asked = enquiry("hallamoor", ready="dry-stone")
+    odd = asked.model_copy(update={"moves": {"roof-fan": Move(x_m=1, side="left"), "gone": Move(x_m=1, side="left")}})
+    assert resolver("hallamoor").resolve(odd).plan.day == resolver("hallamoor").resolve(asked).plan.day
+
+
+def test_axle_loads_follow_a_move():
+    build = made("hallamoor", "high-fell")
+    moved = made("hallamoor", "high-fell", {"wardrobe": Move(x_m=0.1, side="right")})
+    x = {p.option.id: p.x_m for p in build.parts}["wardrobe"]
+    x_moved = {p.option.id: p.x_m for p in moved.parts}["wardrobe"]
+    assert x_moved < x
+    assert x_moved == pytest.approx(1.34 + 0.1 + 0.225)
+
+
+def test_the_conflict_of_two_is_named_and_smallest():
+    build = made("hallamoor", "dry-stone", options={"bed-across": 0, "bed-along": 1})
+    [conflict] = build.plan.conflicts
+    assert 2 <= len(conflict.option_ids) <= 4
+    for left_out in conflict.option_ids:
+        fewer = made(
+            "hallamoor",
+            None,
+            None,
+            "van-35",
+            {i: 1 for i in conflict.option_ids if i != left_out} | {"foam-32": 1, "lining-felt": 1, "floor-vinyl": 1},
+        )
+        assert not fewer.plan.conflicts, left_out
+
+
+def test_the_order_of_choices_never_matters():
+    asked = enquiry("quillback", ready="long-winter-box")
+    chance = random.Random(3)
+    first = resolver("quillback").resolve(asked).plan
+    for _ in range(5):
+        items = list(asked.options.items())
+        chance.shuffle(items)
+        assert resolver("quillback").resolve(asked.model_copy(update={"options": dict(items)})).plan == first
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_a_longer_aisle_wish_never_makes_a_fail_good(shop, ready):
+    build = made(shop, ready)
+    kept = []
+    for wanted in (0.3, 0.4, 0.5, 0.6, 0.7, 0.9):
+        figures = plan(build.vehicle, plan_parts(build.vehicle, build.parts), (), wanted)
+        kept.append(figures.aisle_m is not None and figures.aisle_m >= wanted)
+    assert kept == sorted(kept, reverse=True)
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_one_module_more_never_makes_room(shop, ready):
+    chosen = dict(next(r for r in catalogue(shop).ready if r.id == ready).options)
+    modules = [
+        i
+        for i, (_, o) in catalogue(shop).options_by_id.items()
+        if any(isinstance(f, FurnitureModule) for f in o.facets)
+    ]
+    before = made(shop, ready).plan
+    for extra in random.Random(1).sample(modules, 6):
+        after = made(shop, ready, options={extra: chosen.get(extra, 0) + 1}).plan
+        if not after.conflicts and after.aisle_m is not None and before.aisle_m is not None:
+            # Aisles are tried in steps of 5 cm up to half a metre; within a step either may come out wider.
+            assert min(after.aisle_m, 0.5) <= min(before.aisle_m, 0.5) + 0.05 + 1e-9
+
+
+def test_thicker_walls_leave_less_inside():
+    thin = made("hallamoor", None, vehicle="van-35", options={"foam-19": 1}).plan.inside
+    thick = made("hallamoor", None, vehicle="van-35", options={"wool-60": 1}).plan.inside
+    assert thick.width_m == pytest.approx(thin.width_m - 2 * 0.041)
+    assert thick.headroom_m == pytest.approx(thin.headroom_m - 0.041 - 0.015)
+    # The van is open to the cab, so only its rear end is lined.
+    assert thick.length_m == pytest.approx(3.72 - 0.06)
+    assert "wool-60" in thick.takers and not thick.assumed
+
+
+def test_a_vehicle_without_its_inside_is_a_plain_box_and_says_so():
+    build = made("proving-yard", None, vehicle="plain-van", options={"wool-40": 1, "board-6": 1})
+    inside = build.plan.inside
+    assert inside.assumed
+    assert inside.width_m == pytest.approx(1.778) and inside.length_m == pytest.approx(3.6 - 0.092)
+
+
+def test_layers_can_be_chosen_until_nothing_is_left():
+    build = made("proving-yard", None, vehicle="plain-van", options={"wool-40": 20})
+    assert clear_inside(build.vehicle, build.parts).width_m == pytest.approx(0.27)
+
+
+def test_widths_between_stated_ones():
+    van = next(v for v in catalogue("quillback").vehicles if v.id == "van")
+    floor, shoulder = widths_at(interior_of(van), 136 * 0.0254)
+    assert floor == pytest.approx(70.25 * 0.0254) and shoulder == pytest.approx(70 * 0.0254)
+    inside = made("hallamoor", "dry-stone").plan.inside
+    assert width_m(inside, 0, 0.9) == pytest.approx(1.86)
+    assert width_m(inside, 0.4, 0.9) == pytest.approx(1.88)
+    assert width_m(inside, 0.4, 1.9) == pytest.approx(1.87)
+
+
+def test_a_bed_made_up_at_night_stands_deeper():
+    figures = made("hallamoor", "high-fell").plan
+    by_night = next(p for p in figures.night if p.option_id == "dinette-box")
+    by_day = spot(figures, "dinette-box")
+    assert (by_day.depth_m, by_night.depth_m) == (pytest.approx(1.5), pytest.approx(1.85))
+    assert by_night.berth and not by_day.berth
+    assert figures.night_aisle_m < figures.aisle_m
+
+
+def test_a_lift_bed_is_out_of_the_way_by_day():
+    figures = made("hallamoor", None, vehicle="box-72", options={"bed-lift": 1, "bench-light": 1}).plan
+    by_day, by_night = spot(figures, "bed-lift"), next(p for p in figures.night if p.option_id == "bed-lift")
+    assert by_day.z_m > 1.7 and by_night.z_m == pytest.approx(1.05)
+    assert figures.aisle_m == pytest.approx(2.18 - 0.55)
+
+
+def test_seats_and_beds_without_a_place_do_not_count():
+    roomy = made("quillback", "long-winter-box")
+    assert (belted_places(roomy), sleeping_places(roomy)) == (4, 4)
+    crowded = made("quillback", "two-up-van", options={"seat-pair-belted": 1})
+    left_out = {p.option_id for p in crowded.plan.day if not p.fits}
+    assert "seat-pair-belted" in left_out or "bench-side" in left_out
+    assert belted_places(crowded) == (2 if "seat-pair-belted" in left_out else 4)
+    over = made("quillback", "long-winter-box", {"dinette-bed-belted": Move(x_m=3.4, side="left")})
+    assert belted_places(over) == 2 and sleeping_places(over) < 4
+
+
+def test_every_bed_of_the_finished_vehicles_has_two_ways_out():
+    for shop in ("hallamoor", "quillback"):
+        for r in catalogue(shop).ready:
+            build = made(shop, r.id)
+            for way in ways_out(build):
+                assert way.doors and len(way.doors) + way.windows >= 2, (r.id, way)
+
+
+def test_a_bed_behind_a_full_aisle_has_no_way_to_the_front():
+    free = made("proving-yard", None, vehicle="row-bus", options={"bed-80": 1})
+    shut = made("proving-yard", None, vehicle="row-bus", options={"bed-80": 1, "wide-cupboard": 1})
+    assert [w.doors for w in ways_out(free)] == [("front door",)]
+    # 15 in are enough to get past; with the walls lined less than 11 in of them are left.
+    assert [w.doors for w in ways_out(shut)] == [("front door",)]
+    lined = made(
+        "proving-yard",
+        None,
+        vehicle="row-bus",
+        options={"bed-80": 1, "wide-cupboard": 1, "wool-40": 2, "end-lining": 1},
+    )
+    assert [w.doors for w in ways_out(lined)] == [()]
+
+
+BICYCLE = CargoBox(name="Bicycle", length_m=1.8, width_m=0.35, height_m=1.05)
+
+
+@pytest.mark.parametrize(("count", "fits"), [(1, True), (4, True), (5, False)])
+def test_the_garage_swallows_as_many_bicycles_as_its_summary_says(count, fits):
+    build = made("hallamoor", "high-fell", boxes=(BICYCLE.model_copy(update={"count": count}).model_dump(),))
+    cargo = cargo_of(build)
+    assert cargo.garage is not None and cargo.garage.option_id == "bed-box"
+    assert cargo.fit is not None and cargo.fit.fits is fits
+    assert verdicts(build, "cargo-fits") == ["ok" if fits else "fails"]
+
+
+def test_what_no_door_lets_through_does_not_go_in():
+    tall = CargoBox(name="Crate", length_m=1.2, width_m=1.0, height_m=1.0)
+    build = made("hallamoor", "high-fell", boxes=(tall.model_dump(),))
+    assert cargo_of(build).too_large == ("Crate",)
+    assert verdicts(build, "cargo-fits") == ["fails"]
+    no_door = made("hallamoor", "high-fell", options={"box-garage-door": 0}, boxes=(BICYCLE.model_dump(),))
+    assert verdicts(no_door, "cargo-fits") == ["unknown"]
+    no_bed = made("hallamoor", None, vehicle="box-72", options={}, boxes=(BICYCLE.model_dump(),))
+    assert verdicts(no_bed, "cargo-fits") == ["fails"]
+
+
+def test_what_is_built_into_the_garage_takes_its_room():
+    bags = CargoBox(name="Bag", length_m=0.9, width_m=0.65, height_m=0.65, count=6).model_dump()
+    free = made("hallamoor", "high-fell", boxes=(bags | {"count": 3},))
+    assert cargo_of(free).fit.fits
+    with_den = made("hallamoor", "high-fell", options={"dog-den": 1, "garage-floor": 1}, boxes=(bags | {"count": 3},))
+    assert len(cargo_of(with_den).garage.space.taken) == len(cargo_of(free).garage.space.taken) + 1
+
+
+def test_eight_modules_are_arranged_in_no_time():
+    build = made("quillback", "long-winter-box")
+    parts = plan_parts(build.vehicle, build.parts)
+    taken = []
+    for _ in range(5):
+        for memo in (plan, arrange, allowed, holes, wide_stretch):
+            memo.cache_clear()
+        began = time.perf_counter()
+        plan(build.vehicle, parts, (), 0.4)
+        taken.append(time.perf_counter() - began)
+    # Measured 2 to 4 ms; a crowded machine gets some slack.
+    assert min(taken) < 0.03
