@@ -23,10 +23,12 @@ class Gross(Inputs):
     people_kg: float = fact("people aboard", "computed", ge=0)
     baggage_kg: float = fact("baggage", "chosen", ge=0)
     largest: str = fact("heaviest part or load", "computed")
-    unlisted_kg: float = fact("fixings, glue, wire and plumbing that nobody lists", "assumed", default=0, ge=0)
-    weighed_count: int = fact("finished vehicles weighed before", "computed", default=0, ge=0)
-    weighed_more_kg: float = fact("what they weighed more than was worked out", "computed", default=0)
-    correction_kg: float = fact("added here after weighings", "computed", default=0)
+    unlisted_kg: float | None = fact(
+        "fixings, glue, wire and plumbing that nobody lists", "assumed", default=None, ge=0
+    )
+    weighed_count: int | None = fact("finished vehicles weighed before", "computed", default=None, ge=0)
+    weighed_more_kg: float | None = fact("what they weighed more than was worked out", "computed", default=None)
+    correction_kg: float | None = fact("added here after weighings", "computed", default=None)
 
     @property
     def chance(self) -> str:
@@ -50,10 +52,10 @@ def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
             people_kg=m.people_kg,
             baggage_kg=m.baggage_kg,
             largest=m.largest[0].name if m.largest else "nothing",
-            unlisted_kg=m.unlisted_kg,
-            weighed_count=m.weighed.vehicles_count,
-            weighed_more_kg=m.weighed.more_kg,
-            correction_kg=m.weighed.added_kg,
+            unlisted_kg=m.unlisted_kg or None,
+            weighed_count=m.weighed.vehicles_count or None,
+            weighed_more_kg=m.weighed.more_kg if m.weighed.vehicles_count else None,
+            correction_kg=m.weighed.added_kg if m.weighed.how else None,
         )
     ]
     found += [
