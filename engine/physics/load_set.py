@@ -110,17 +110,23 @@ def _most(
     loads: tuple[Load, ...], by_hand_most: int | None, value: Callable[[Load], float]
 ) -> tuple[float, tuple[Load, ...]]:
     """The most valuable loads that can run together, and their value; in their order."""
-    # Loads that exclude each other and exclude the same others: only the most valuable can matter.
+    limit = None if by_hand_most is None else int(by_hand_most)
     kept: dict[tuple[frozenset[str], bool], int] = {}
-    among = []
+    steady: list[int] = []
+    by_hand: list[int] = []
     for i, load in enumerate(loads):
         key = (load.not_together, load.by_hand)
         if not load.not_together:
-            among.append(i)
+            (by_hand if load.by_hand and limit is not None else steady).append(i)
+        # Loads that exclude each other and exclude the same others: only the most valuable can matter.
         elif key not in kept or value(load) > value(loads[kept[key]]):
             kept[key] = i
-    limit = None if by_hand_most is None else int(by_hand_most)
-    best = _best(loads, among + list(kept.values()), limit, value)
+    by_hand.sort(key=lambda i: -value(loads[i]))
+    free: _Best = {0: (sum((value(loads[i]) for i in steady), 0.0), tuple(steady))}
+    for n, i in enumerate(by_hand[:limit], start=1):
+        worth, chosen = free[n - 1]
+        free[n] = (worth + value(loads[i]), (*chosen, i))
+    best = _joined(free, _best(loads, list(kept.values()), limit, value), limit)
     worth, chosen = max(best.values(), key=lambda x: x[0])
     return worth, tuple(loads[i] for i in sorted(chosen))
 

@@ -45,7 +45,9 @@ def cold_open_v(open_circuit_v: float, coefficient_frac_k: float | None, coldest
     """Open-circuit voltage of one panel on the coldest morning, its cells as cold as the air.
 
     By the maker's coefficient, else by the table; never below the label's. coldest_degc: −60 to 60, without a
-    coefficient −40 and more. The others as for `voltage_v`. Source: NFPA 70 (NEC) 2023, 690.7(A): the maker's coefficient has priority.
+    coefficient −40 and more. The others as for `voltage_v`.
+
+    Source: NFPA 70 (NEC) 2023, 690.7(A): the maker's coefficient has priority.
 
     >>> round(cold_open_v(45, -0.0028, -20), 2), round(cold_open_v(45, None, -20), 2)
     (50.67, 53.1)
