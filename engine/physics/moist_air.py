@@ -11,8 +11,8 @@ TRIPLE_POINT_DEGC = 0.01
 WATER_TO_AIR_MASS_RATIO = 0.621945
 """Molar mass of water over that of dry air. ASHRAE Handbook Fundamentals 2017, chapter 1."""
 
-VAPOUR_J_KGK = 461.52
-"""Gas constant of water vapour. Source: 8.314462 J/(mol·K) over 18.0153 g/mol."""
+VAPOUR_J_KGK = 461.5
+"""Gas constant of water vapour: 8.314462 J/(mol·K) over 18.0153 g/mol, to the four figures texts use."""
 
 DRY_AIR_J_KGK = 287.042
 """Gas constant of dry air. ASHRAE Handbook Fundamentals 2017, chapter 1."""
