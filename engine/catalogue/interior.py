@@ -115,4 +115,11 @@ class Interior(Entry):
         xs = [w.x_m for w in self.narrowing]
         if xs != sorted(set(xs)):
             raise ValueError("the widths along the vehicle are not in order from front to rear")
+        drawn_in = [
+            max(self.floor_width_m - w.floor_width_m, self.shoulder_width_m - w.shoulder_width_m, 0.0)
+            for w in self.narrowing
+        ]
+        least = drawn_in.index(min(drawn_in)) if drawn_in else 0
+        if drawn_in[:least] != sorted(drawn_in[:least], reverse=True) or drawn_in[least:] != sorted(drawn_in[least:]):
+            raise ValueError("the widths along the vehicle narrow, widen and narrow again; keep one widest stretch")
         return self

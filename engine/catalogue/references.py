@@ -46,6 +46,11 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
         trip = page.data.get("trip")
         if isinstance(trip, dict):
             look.up(page, ("trip", "place"), "climate", trip.get("place"))
+    for page in pages["vehicle"]:
+        interior = page.data.get("interior")
+        way = interior.get("pass_through") if isinstance(interior, dict) else None
+        if isinstance(way, dict):
+            look.up(page, ("interior", "pass_through", "opened_by"), "option", way.get("opened_by"))
     for option in options:
         _option_points(option, look)
     problems += contradictions(options, by_id)

@@ -16,7 +16,8 @@ from rich.table import Table
 
 from site_build.command import build
 from tests.bench.cpython import check_times_ms, mass_times_ms
-from tests.bench.in_browser import BootTimes, boot_times, pick_times
+from tests.bench.in_browser import BootTimes, boot_times, ms_in_browser, pick_times
+from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
 from tests.bench.roof import packing_times_ms
 from tests.bench.rows import Row
 from tests.bench.sizes import wire_bytes
@@ -47,12 +48,15 @@ def main() -> int:
         cold_ms, warm_ms = check_times_ms("quillback")
         few_ms, many_ms = mass_times_ms("quillback", 50), mass_times_ms("quillback", 500)
         hardest_ms, growth = packing_times_ms()
+        arranged_ms = arranging_ms("quillback")
+        small_ms, large_ms = space_check_ms("quillback", 50), space_check_ms("quillback", 500)
         bar.update(task, advance=1, description="Weighing")
         ours, core = wire_bytes(site)
         bar.update(task, advance=1, description="Starting the page, again and again")
         boots = boot_times(site, ROUNDS, lambda: bar.advance(task))
         bar.update(task, description="Picking")
         pick_ms, share_of_loop, loop_ms = pick_times(site)
+        arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
         bar.advance(task)
     rows = boot_rows(boots)
     rows.append(
@@ -62,6 +66,16 @@ def main() -> int:
     rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
     rows.append(Row("masses and all worst cases of 50 parts, ms", few_ms, 2.0, ""))
     rows.append(Row("the same for 500 parts / for 50", many_ms / few_ms, 10.0, f"{many_ms:.2f} ms / {few_ms:.2f} ms"))
+    rows.append(Row("arranging eight modules in CPython, ms", arranged_ms, 10.0, ""))
+    rows.append(Row("arranging eight modules in the browser, ms", arranged_there_ms, 100.0, ""))
+    rows.append(
+        Row(
+            "plan and space checks of 500 parts / of 50",
+            large_ms / small_ms,
+            10.0,
+            f"{large_ms:.2f} ms / {small_ms:.2f} ms",
+        )
+    )
     rows.append(Row("hardest mix of panels on one roof, ms", hardest_ms, 50.0, ""))
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     rows.append(

@@ -141,6 +141,20 @@ def pick_times(site: Path, picks: int = 30) -> tuple[float, float, float]:
         return pick_ms, pick_ms / loop_ms, loop_ms
 
 
+def ms_in_browser(site: Path, definitions: str, call: str) -> float:
+    """Milliseconds that a call of Python code returns in the worker of the page itself, once the engine is ready."""
+    with tempfile.TemporaryDirectory() as name, _chromium() as browser:
+        folder = Path(name) / "site"
+        shutil.copytree(site, folder)
+        _add_calibration(folder)
+        with _served(folder) as address:
+            page = browser.new_page()
+            page.add_init_script(_TIMING)
+            page.goto(address + "configurator/")
+            page.wait_for_selector(READY)
+            return float(page.evaluate("(code) => run(code[0], code[1])", [definitions, call]))
+
+
 # From the click to the frame after the answer's fragments were put in place.
 _TIMING = """
 window.lastAnswer = 0;
@@ -162,6 +176,15 @@ window.Worker = class extends RealWorker {
     if (String(url).endsWith("/worker.js")) window.engineWorker = this;
   }
 };
+window.run = (definitions, call) => new Promise((resolve) => {
+  const hear = ({ data }) => {
+    if (data.kind !== "run") return;
+    window.engineWorker.removeEventListener("message", hear);
+    resolve(data.value);
+  };
+  window.engineWorker.addEventListener("message", hear);
+  window.engineWorker.postMessage({ kind: "run", definitions, call });
+});
 window.loop = () => new Promise((resolve) => {
   const hear = ({ data }) => {
     if (data.kind !== "loop") return;
@@ -177,8 +200,13 @@ window.loop = () => new Promise((resolve) => {
 _CALIBRATION = """
 const answering = onmessage;
 onmessage = async (event) => {
-  if (event.data.kind !== "loop") return answering(event);
+  if (event.data.kind !== "loop" && event.data.kind !== "run") return answering(event);
   const { py } = await started;
+  if (event.data.kind === "run") {
+    py.runPython(event.data.definitions);
+    postMessage({ kind: "run", value: py.runPython(event.data.call) });
+    return;
+  }
   py.runPython("def _loop():\\n    x = 0.0\\n    for _ in range(1_000_000):\\n        x += 1.5\\n    return x");
   const began = performance.now();
   py.runPython("_loop()");

@@ -1,0 +1,82 @@
+"""Arranging a room: eight modules from nothing, and a plan with all its findings as the number of parts grows."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+
+from engine.build import work_out
+from engine.build.plan import plan, plan_parts
+from engine.catalogue.facets import FurnitureModule
+from engine.physics.arrangement import allowed, arrange
+from engine.physics.clearance import holes, wide_stretch
+from engine.rule import findings_of
+from engine.rules import all_rules
+from tests.shops import enquiry, resolver
+
+MEMOS = (plan, arrange, allowed, holes, wide_stretch)
+MODULES = 8
+ROUNDS = 7
+
+IN_BROWSER = """
+import time
+from engine import desk
+from engine.build.plan import plan, plan_parts
+from engine.catalogue.facets import FurnitureModule
+from engine.physics.arrangement import allowed, arrange
+from engine.physics.clearance import holes, wide_stretch
+
+def _arranging_ms():
+    resolver = desk._desk.resolver
+    build = resolver.resolve(desk.start_enquiry(resolver.catalogue))
+    parts = plan_parts(build.vehicle, build.parts)
+    with_module = [p for p in parts if any(isinstance(f, FurnitureModule) for f in p.option.facets)]
+    parts = tuple(p for p in parts if p not in with_module[8:])
+    taken = []
+    for _ in range(7):
+        for memo in (plan, arrange, allowed, holes, wide_stretch):
+            memo.cache_clear()
+        began = time.perf_counter()
+        plan(build.vehicle, parts, (), 0.4)
+        taken.append((time.perf_counter() - began) * 1000)
+    return min(taken)
+"""
+"""The same measurement for the browser's Python, in the page's own worker."""
+
+
+def arranging_ms(shop: str) -> float:
+    """Milliseconds to arrange eight options' modules of the shop's first finished vehicle, nothing remembered."""
+    build = resolver(shop).resolve(enquiry(shop, ready=resolver(shop).catalogue.ready[0].id))
+    parts = plan_parts(build.vehicle, build.parts)
+    with_module = [p for p in parts if any(isinstance(f, FurnitureModule) for f in p.option.facets)]
+    parts = tuple(p for p in parts if p not in with_module[MODULES:])
+    taken = []
+    for _ in range(ROUNDS):
+        for memo in MEMOS:
+            memo.cache_clear()
+        began = time.perf_counter()
+        plan(build.vehicle, parts, (), 0.4)
+        taken.append((time.perf_counter() - began) * 1000)
+    return min(taken)
+
+
+def space_check_ms(shop: str, count: int) -> float:
+    """Milliseconds to plan a build of so many parts, nothing remembered, and to find all that concerns its space."""
+    build = resolver(shop).resolve(enquiry(shop, ready=resolver(shop).catalogue.ready[0].id))
+    # Layers and modules stay as they are: ten times as many would leave no room to plan.
+    room = plan_parts(build.vehicle, build.parts)
+    plain = [p for p in build.parts if p not in room]
+    many = tuple([*room, *(plain * (count // len(plain) + 1))][:count])
+    rules = [r for r in all_rules() if r.topic == "space"]
+    figures = work_out(build)
+    taken = []
+    for _ in range(ROUNDS):
+        for memo in MEMOS:
+            memo.cache_clear()
+        began = time.perf_counter()
+        made = plan(build.vehicle, plan_parts(build.vehicle, many), (), 0.4)
+        fresh = replace(build, parts=many, plan=made)
+        for rule in rules:
+            findings_of(rule, fresh, figures._replace(plan=made))
+        taken.append((time.perf_counter() - began) * 1000)
+    return min(taken)
