@@ -1,9 +1,10 @@
 """Ways out at night: from each bed along the free floor to doors, and the windows large enough to climb through."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.model import Build
-from engine.build.plan_figures import Opening, Placed
+from engine.build.plan_figures import Opening, Placed, PlanFigures
 from engine.build.plan_people import beds
 from engine.catalogue.facets import Window
 from engine.physics.passage import Standing, narrowest
@@ -42,20 +43,24 @@ def windows_to_climb(build: Build) -> int:
 
 def ways_out(build: Build) -> tuple[WaysOut, ...]:
     """Of every bed that stands in the plan."""
-    plan = build.plan
     windows = windows_to_climb(build)
     found: dict[str, WaysOut] = {}
     for bed in beds(build):
         if bed.placed is None or bed.part.option.id in found:
             continue
-        doors = tuple(o.name for o in plan.openings if o.escape and _reaches(build, bed.placed, o))
+        doors = doors_reached(build.plan, bed.placed)
         found[bed.part.option.id] = WaysOut(bed.part.option.id, bed.part.option.name, doors, windows)
     return tuple(found.values())
 
 
-def _reaches(build: Build, bed: Placed, door: Opening) -> bool:
+@lru_cache(maxsize=1024)
+def doors_reached(plan: PlanFigures, bed: Placed) -> tuple[str, ...]:
+    """Names of the doors that somebody in this bed can get to with all beds made up."""
+    return tuple(o.name for o in plan.openings if o.escape and _reaches(plan, bed, o))
+
+
+def _reaches(plan: PlanFigures, bed: Placed, door: Opening) -> bool:
     """Whether the door is at the bed itself, or the floor between is free enough."""
-    inside, plan = build.plan.inside, build.plan
     begin, end = plan.outline[0].x_m, plan.outline[-1].x_m
     top = bed.z_m + bed.height_m
     at = {"front": (begin, begin), "rear": (end, end)}.get(door.wall, (door.from_m, door.to_m))
@@ -71,15 +76,16 @@ def _reaches(build: Build, bed: Placed, door: Opening) -> bool:
     start, stop = max(begin, start), min(end, stop)
     if stop - start < 1e-6:
         return True
-    low, high = inside.floor_m + LOW_M, inside.floor_m + HIGH_M
+    floor_m = plan.inside.floor_m
+    low, high = floor_m + LOW_M, floor_m + HIGH_M
     things = [
         Standing(p.option_id, p.x_m, p.x_m + p.length_m, p.y_m, p.y_m + p.depth_m)
         for p in plan.night
-        if p is not bed
+        if (p.option_id, p.piece) != (bed.option_id, bed.piece)
         and p.side != "inside"
         and p.z_m < high
         and (p.z_m + p.height_m > low or p.berth)
-        and p.z_m + p.height_m > inside.floor_m + 0.15
+        and p.z_m + p.height_m > floor_m + 0.15
     ]
     way = narrowest(plan.outline, things, start, stop)
     return way is None or way.width_m >= SQUEEZE_M

@@ -3,7 +3,7 @@
 from functools import lru_cache
 from itertools import pairwise
 
-from engine.build.model import Build, Part
+from engine.build.model import Part
 from engine.build.plan_figures import ClearInside, Span
 from engine.catalogue.facets import InsulationLayer, Trim
 from engine.catalogue.interior import Interior, WidthAt
@@ -67,11 +67,6 @@ def _clear(vehicle: Vehicle, side_m: float, takers: tuple[str, ...], floor_m: fl
         takers=takers,
         assumed=vehicle.interior is None,
     )
-
-
-def inside_of(build: Build) -> ClearInside:
-    """The clear inside of a build."""
-    return clear_inside(build.vehicle, build.parts)
 
 
 def widths_at(interior: Interior, x_m: float) -> tuple[float, float]:

@@ -15,9 +15,8 @@ from typing import NamedTuple
 
 from engine.physics.clearance import (
     ALWAYS,
-    LEFT,
     MIDDLE,
-    RIGHT,
+    Hole,
     Piece,
     Room,
     broken,
@@ -26,11 +25,8 @@ from engine.physics.clearance import (
     wide_stretch,
 )
 
-MOST_STEPS = 300_000
-"""Pairs of things that all searches for one room look at together; some tenths of a second."""
-
-FIRST_STEPS = 6_000
-"""Steps after which liked sides are no longer tried whole, but one by one."""
+MOST_STEPS = 100_000
+"""Pairs of things that all searches for one room look at together; a tenth of a second or so."""
 
 AISLES_M = (0.5, 0.45, 0.4, 0.35, 0.3, 0.2, 0.1, 0.0)
 """Aisles that are tried in turn, the widest first."""
@@ -119,18 +115,46 @@ def _without(spans: Sequence[tuple[int, int]], low: int, high: int) -> list[tupl
     return left
 
 
+class _Ground:
+    """The room, the things, and what keeps them apart: looked up by the things' numbers, so that it is quick."""
+
+    def __init__(self, room: Room, pieces: tuple[Piece, ...]) -> None:
+        self.room, self.pieces = room, pieces
+        self.long = [p.day.x_to for p in pieces]
+        self._allowed: dict[tuple[int, str], tuple[tuple[int, int], ...]] = {}
+        self._holes: dict[tuple[int, str, int, str, int], tuple[Hole, ...]] = {}
+
+    def allowed(self, i: int, side: str) -> tuple[tuple[int, int], ...]:
+        key = (i, side)
+        found = self._allowed.get(key)
+        if found is None:
+            found = self._allowed[key] = allowed(self.room, self.pieces[i], side)
+        return found
+
+    def holes(self, i: int, side: str, j: int, other: str, aisle: int) -> tuple[Hole, ...]:
+        """What keeps two things apart in this room; none between two that are fixed."""
+        key = (i, side, j, other, aisle)
+        found = self._holes.get(key)
+        if found is None:
+            a, b = self.pieces[i], self.pieces[j]
+            found = () if a.fixed and b.fixed else holes(a, side, b, other, aisle)
+            everywhere = self.room.width - 2 * max((d for _, d in self.room.taper), default=0)
+            found = self._holes[key] = tuple(h for h in found if h.need > everywhere)
+        return found
+
+
 class _Places:
     """The search for places when every thing's side is settled."""
 
-    def __init__(self, room: Room, pieces: Sequence[Piece], sides: Sequence[str], aisle: int, purse: _Purse) -> None:
-        self.room, self.pieces, self.sides, self.purse = room, pieces, sides, purse
-        self.domains = [allowed(room, p, s) for p, s in zip(pieces, sides, strict=True)]
+    def __init__(self, ground: _Ground, which: Sequence[int], sides: Sequence[str], aisle: int, purse: _Purse) -> None:
+        self.room, self.sides, self.purse = ground.room, sides, purse
+        self.pieces = [ground.pieces[i] for i in which]
+        self.domains = [ground.allowed(i, s) for i, s in zip(which, sides, strict=True)]
         self.pairs = [
-            (i, j, found)
-            for i in range(len(pieces))
-            for j in range(i + 1, len(pieces))
-            if not (pieces[i].fixed and pieces[j].fixed)
-            and (found := holes(pieces[i], sides[i], pieces[j], sides[j], aisle))
+            (a, b, found)
+            for a, i in enumerate(which)
+            for b in range(a + 1, len(which))
+            if (found := ground.holes(i, sides[a], which[b], sides[b], aisle))
         ]
 
     def find(self) -> list[int] | None:
@@ -139,29 +163,60 @@ class _Places:
             return None
         least = [d[0][0] for d in self.domains]
         most = [d[-1][1] for d in self.domains]
+        if self._overfull():
+            return None
         return self._search(least, most, [[] for _ in least])
+
+    def _overfull(self) -> bool:
+        """Whether some things of which no two can be side by side are together longer than all the room they have."""
+        n = len(self.pieces)
+        apart = [0] * n
+        for i, j, found in self.pairs:
+            a, b = self.pieces[i].day.x_to, self.pieces[j].day.x_to
+            if any(h.need > self.room.width and h.low <= -b and h.high >= a for h in found):
+                apart[i] |= 1 << j
+                apart[j] |= 1 << i
+        long = [p.day.x_to for p in self.pieces]
+        todo = [(0, (1 << n) - 1, 0)] if n else []  # those chosen, those that can still join, those already looked at
+        while todo:
+            chosen, open_, past = todo.pop()
+            if not open_:
+                if not past and self._longer_than_its_room(chosen, long):
+                    return True
+                continue
+            pivot = (open_ | past).bit_length() - 1
+            rest = open_ & ~apart[pivot]
+            while rest:
+                bit = rest & -rest
+                k = bit.bit_length() - 1
+                todo.append((chosen | bit, open_ & apart[k], past & apart[k]))
+                open_ &= ~bit
+                past |= bit
+                rest &= ~bit
+        return False
+
+    def _longer_than_its_room(self, chosen: int, long: list[int]) -> bool:
+        members = [k for k in range(len(long)) if chosen >> k & 1]
+        spans = sorted((low, high + long[k]) for k in members for low, high in self.domains[k])
+        room, end = 0, spans[0][0]
+        for low, high in spans:
+            room += max(0, high - max(low, end))
+            end = max(end, high)
+        return sum(long[k] for k in members) > room
 
     def _search(self, least: list[int], most: list[int], after: list[list[tuple[int, int]]]) -> list[int] | None:
         if not self.purse.take(1 + len(self.pairs)):
             return None
-        found_broken = next(
-            (
-                (i, j, hole, stretch)
-                for i, j, found in self.pairs
-                for hole in found
-                if (stretch := broken(hole, least[i], least[j], self.room)) is not None
-            ),
-            None,
-        )
-        if found_broken is None:
+        clash = self._tightest(least, most)
+        if clash is None:
             return least
-        i, j, hole, stretch = found_broken
+        i, j, hole, stretch = clash
         ways = [(i, j, hole.high), (j, i, -hole.low)]
         a, b = self.pieces[i], self.pieces[j]
         if (a.wish * 2 + a.day.x_to, a.key) > (b.wish * 2 + b.day.x_to, b.key):
             ways.reverse()
-        if a.kin and a.kin == b.kin and self.sides[i] == self.sides[j]:
-            ways.pop()  # alike: the other order is the same arrangement
+        if self._alike(i, j):
+            ways.pop()  # the other order is the same arrangement
         for before, behind, by in ways:
             after[before].append((behind, by))
             raised = self._raised(least, most, after, before)
@@ -174,6 +229,27 @@ class _Places:
                 if (found := self._within(least, most, after, who, stretch[0] - begin, stretch[1] - end)) is not None:
                     return found
         return None
+
+    def _alike(self, i: int, j: int) -> bool:
+        a, b = self.pieces[i], self.pieces[j]
+        return bool(a.kin) and a.kin == b.kin and self.sides[i] == self.sides[j]
+
+    def _tightest(self, least: list[int], most: list[int]) -> tuple[int, int, Hole, tuple[int, int]] | None:
+        """Of the clearances that the least places break, the first that leaves at most one way out, else the first."""
+        best = None
+        for i, j, found in self.pairs:
+            apart = least[j] - least[i]
+            for hole in found:
+                if not hole.low < apart < hole.high:
+                    continue
+                stretch = broken(hole, least[i], least[j], self.room)
+                if stretch is None:
+                    continue
+                if stretch == (1, 0) and (least[i] + hole.high > most[j] or least[j] - hole.low > most[i]):
+                    return i, j, hole, stretch
+                if best is None:
+                    best = i, j, hole, stretch
+        return best
 
     def _within(
         self, least: list[int], most: list[int], after: list[list[tuple[int, int]]], who: int, low: int, high: int
@@ -261,30 +337,22 @@ def rows(room: Room, pieces: Sequence[Piece], sides: Sequence[str], wall: str) -
     return tuple(found)
 
 
-def _crowded(room: Room, pieces: Sequence[Piece], sides: Sequence[str]) -> bool:
-    """Whether things of which no two can be side by side are together longer than the room."""
-    return any(
-        sum(pieces[k].day.x_to for k in row if not pieces[k].fixed) > room.x_to - room.x_from
-        for wall in (LEFT, RIGHT)
-        for row in rows(room, pieces, sides, wall)
-    )
-
-
-def _solve(room: Room, pieces: tuple[Piece, ...], aisle: int, purse: _Purse) -> tuple[Spot, ...] | None:
-    """Spots for all things, or None: proven when the purse is not empty."""
+def _solve(ground: _Ground, which: Sequence[int], aisle: int, purse: _Purse) -> tuple[Spot, ...] | None:
+    """Spots for some of the things, or None: proven when the purse is not empty."""
+    pieces = [ground.pieces[i] for i in which]
     sides: list[str] = []
 
     def settle(careful: bool) -> list[int] | None:
         k = len(sides)
-        if purse.left < 0 or _crowded(room, pieces, sides):
+        if purse.left < 0:
             return None
         if k == len(pieces):
-            return _Places(room, pieces, sides, aisle, purse).find()
+            return _Places(ground, which, sides, aisle, purse).find()
         if (
             careful
             and k
             and len(pieces[k - 1].sides) > 1
-            and _Places(room, pieces[:k], sides, aisle, purse).find() is None
+            and _Places(ground, which[:k], sides, aisle, purse).find() is None
         ):
             return None
         piece = pieces[k]
@@ -292,19 +360,18 @@ def _solve(room: Room, pieces: tuple[Piece, ...], aisle: int, purse: _Purse) -> 
         if piece.kin and k and pieces[k - 1].kin == piece.kin and pieces[k - 1].sides == piece.sides:
             options = options[options.index(sides[-1]) :]
         for side in options:
-            if not allowed(room, piece, side):
+            if not ground.allowed(which[k], side):
                 continue
             sides.append(side)
             found = settle(careful)
             if found is not None:
                 return found
             sides.pop()
-            if not careful and purse.left < first_try:
+            if not careful:
                 return None
         return None
 
-    # Most often the sides that are liked best will do; only when they do not is every step looked at.
-    first_try = purse.left - FIRST_STEPS
+    # Most often the sides that are liked best will do; when they do not, things are set one by one, each tried.
     found = settle(False)
     if found is None and purse.left >= 0 and any(len(p.sides) > 1 for p in pieces):
         sides.clear()
@@ -355,20 +422,26 @@ def arrange(
     >>> arrange(Room(0, 120, 50), (a, b), (0,)).spots
     (Spot(x=0, side='left'), Spot(x=60, side='left'))
     """
+    ground = _Ground(room, pieces)
     purse = _Purse(most_steps)
-    proven = True
-    for aisle in aisles:
-        if aisle and not _wide_enough(room, pieces, aisle):
-            continue
-        tries = _Purse(min(purse.left, most_steps // 8)) if aisle else purse
-        before = tries.left
-        spots = _solve(room, pieces, aisle, tries)
+    every = range(len(pieces))
+    widest = _solve(ground, every, 0, purse)
+    if widest is None:
+        return _partly(ground, purse)
+    kept, proven = 0, True
+    # Whoever can keep a wide aisle can keep a narrower one: halve the list until the widest that can be kept is found.
+    open_ = [a for a in sorted(aisles) if a and _wide_enough(room, pieces, a)]
+    low, high = 0, len(open_)
+    middle = high - 1  # most rooms can keep the widest
+    while low < high:
+        purse = _Purse(most_steps // 4)
+        spots = _solve(ground, every, open_[middle], purse)
         if spots is not None:
-            return Arrangement(_settled(room, pieces, spots, aisle), aisle, (), proven)
-        if tries is not purse:
-            proven = proven and tries.left >= 0
-            purse.left -= before - max(0, tries.left)
-    return _partly(room, pieces, purse)
+            widest, kept, low = spots, open_[middle], middle + 1
+        else:
+            proven, high = proven and purse.left >= 0, middle
+        middle = (low + high) // 2
+    return Arrangement(_settled(room, pieces, widest, kept), kept, (), proven)
 
 
 def _wide_enough(room: Room, pieces: Sequence[Piece], aisle: int) -> bool:
@@ -379,32 +452,38 @@ def _wide_enough(room: Room, pieces: Sequence[Piece], aisle: int) -> bool:
     )
 
 
-def _partly(room: Room, pieces: tuple[Piece, ...], purse: _Purse) -> Arrangement:
+def _partly(ground: _Ground, purse: _Purse) -> Arrangement:
     """As many things as fit, the first ones first, and for each of the others the smallest set it cannot be with."""
     inside: list[int] = []
     spots: tuple[Spot, ...] = ()
     conflicts: list[tuple[int, ...]] = []
-    for k in range(len(pieces)):
+    count = len(ground.pieces)
+    for k in range(count):
         more = [*inside, k]
-        found = _solve(room, tuple(pieces[i] for i in more), 0, purse)
+        # All of them together are known not to fit.
+        found = None if len(more) == count else _solve(ground, more, 0, purse)
         if found is not None:
             inside, spots = more, found
         elif purse.left < 0:
             break
         else:
-            conflicts.append(_smallest(room, pieces, more, purse))
-    chosen = _settled(room, [pieces[i] for i in inside], spots, 0)
+            conflicts.append(_smallest(ground, more, purse))
+    chosen = _settled(ground.room, [ground.pieces[i] for i in inside], spots, 0)
     at = dict(zip(inside, chosen, strict=True))
     # A set that was still being made smaller when the steps ran out is not known to be the smallest.
-    proven = purse.left >= 0
-    return Arrangement(tuple(at.get(k) for k in range(len(pieces))), 0, tuple(conflicts), proven)
+    return Arrangement(tuple(at.get(k) for k in range(count)), 0, tuple(conflicts), purse.left >= 0)
 
 
-def _smallest(room: Room, pieces: tuple[Piece, ...], together: list[int], purse: _Purse) -> tuple[int, ...]:
+def _smallest(ground: _Ground, together: list[int], purse: _Purse) -> tuple[int, ...]:
     """Things taken out one by one as long as the rest still cannot be together: what stays is a smallest set."""
     left = list(together)
-    for k in reversed(together[:-1]):
+    # What hangs high and what stands low seldom have to do with each other: one of the two kinds is tried alone first.
+    last = together[-1]
+    alike = [i for i in together if ground.pieces[i].in_way == ground.pieces[last].in_way]
+    if len(alike) < len(together) and _solve(ground, alike, 0, purse) is None and purse.left >= 0:
+        left = alike
+    for k in reversed(left[:-1]):
         fewer = [i for i in left if i != k]
-        if _solve(room, tuple(pieces[i] for i in fewer), 0, purse) is None and purse.left >= 0:
+        if _solve(ground, fewer, 0, purse) is None and purse.left >= 0:
             left = fewer
     return tuple(left)

@@ -5,7 +5,6 @@ enough lying askew; two cannot.
 """
 
 from engine.build import Build, Figures
-from engine.build.plan_inside import inside_of
 from engine.catalogue.facets import Berth
 from engine.physics.lying import BODY_WIDTH_M, longest_askew_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
@@ -34,7 +33,7 @@ def askew_m(mattress_m: float, width_m: float, room_m: float) -> float:
 
 def read(build: Build, figures: Figures) -> list[BedLength]:
     """One question for each bed that is not made up from seats."""
-    inside = inside_of(build)
+    inside = figures.plan.inside
     found = []
     for p, f in build.facets(Berth):
         if f.made_from_seats:

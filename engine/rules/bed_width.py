@@ -1,7 +1,6 @@
 """Each sleeper has enough width on the bed."""
 
 from engine.build import Build, Figures
-from engine.build.plan_inside import inside_of
 from engine.catalogue.facets import Berth
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 
@@ -20,7 +19,7 @@ class BedWidth(Inputs):
 
 def read(build: Build, figures: Figures) -> list[BedWidth]:
     """One question for each kind of bed. A bed along the vehicle has the clear width, one across the clear length."""
-    inside = inside_of(build)
+    inside = figures.plan.inside
     return [
         BedWidth(
             options=(p.option.id,),
