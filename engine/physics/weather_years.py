@@ -6,17 +6,18 @@ from random import Random
 from typing import NamedTuple
 
 from engine.physics.air import MonthAir, month_air
-from engine.physics.clearness import ClearnessSpread, clearness_spread, month_clearness_frac
+from engine.physics.clearness import ClearnessSpread, clearness_spread, cloudless_frac, month_clearness_frac
 from engine.physics.ranges import within
 from engine.physics.solar_position import daily_extraterrestrial_kwh_m2_d, sun_on
 from engine.physics.sun_day import DAYS_IN_MONTH
 
 CLEAR_STAYS_FRAC = 0.29
-"""Correlation of a day's clearness with the day before, both as normal deviates. Source: V. A. Graham, K. G. T. Hollands
-and T. E. Unny, Solar Energy 40 (1988) 83; three typical years have 0.25, 0.25 and 0.26 in the mean of their months."""
+"""Correlation of a day's clearness with the day before, both as normal deviates. Source: V. A. Graham,
+K. G. T. Hollands and T. E. Unny, Solar Energy 40 (1988) 83 (value from memory); three typical years have
+0.26, 0.26 and 0.28 in the mean of their months."""
 
 WARM_STAYS_FRAC = 0.7
-"""The same of daily mean temperatures; three typical years have 0.65 to 0.77."""
+"""The same of daily mean temperatures; three typical years have 0.66 to 0.78."""
 
 _MONTH_OF = tuple(month for month, days in enumerate(DAYS_IN_MONTH, 1) for _ in range(days))
 
@@ -29,6 +30,7 @@ class Climate(NamedTuple):
     mean_degc: tuple[float, ...]
     coldest_night_degc: tuple[float, ...]
     hottest_day_degc: tuple[float, ...]
+    altitude_m: float = 0.0
 
 
 class MonthWeather(NamedTuple):
@@ -68,12 +70,14 @@ def month_weather(climate: Climate, month: int) -> MonthWeather:
     m = int(within("month", month, 1, 12)) - 1
     clear = month_clearness_frac(climate.latitude_deg, climate.ghi_kwh_m2_d[m], month)
     air = month_air(climate.mean_degc[m], climate.coldest_night_degc[m], climate.hottest_day_degc[m], clear)
-    return MonthWeather(clearness_spread(clear) if clear else None, air)
+    if not clear:
+        return MonthWeather(None, air)
+    return MonthWeather(clearness_spread(clear, cloudless_frac(climate.latitude_deg, climate.altitude_m, m + 1)), air)
 
 
 @lru_cache(maxsize=8)
 def weather_years(climate: Climate, days: tuple[int, ...], years_count: int = 200, seed: int = 1) -> WeatherYears:
-    """Draw ``years_count`` years of the weather of consecutive ``days`` (of the year, 1 to 365; 365 may be followed by 1).
+    """Draw years of the weather of consecutive ``days`` (of the year, 1 to 365; 365 may be followed by 1).
 
     A normal deviate that keeps ``CLEAR_STAYS_FRAC`` of itself from day to day is mapped on the month's spread of
     clearness; another, independent one on daily means of temperature, cut off where the table's coldest night and
@@ -126,7 +130,7 @@ def _paths(chance: Random, days: int, years: int, stays: float) -> list[list[flo
 
 
 def _clearness(spread: ClearnessSpread | None, deviates: list[float]) -> list[float]:
-    """``clearness_frac`` of the normal distribution's share below each deviate, written out because it runs so often."""
+    """``clearness_frac`` of the normal share below each deviate, written out because it runs so often."""
     if spread is None:
         return [0.0] * len(deviates)
     low, high, rate = spread.low_frac, spread.high_frac, spread.rate_multiple

@@ -21,7 +21,7 @@ BEGIN = [sum(DAYS_IN_MONTH[:m]) for m in range(12)]
 
 def climate(place):
     p = PLACES[place]
-    return Climate(p.latitude_deg, p.ghi_kwh_m2_d, p.mean_degc, p.coldest_night_degc, p.hottest_day_degc)
+    return Climate(p.latitude_deg, p.ghi_kwh_m2_d, p.mean_degc, p.coldest_night_degc, p.hottest_day_degc, p.altitude_m)
 
 
 def month_days(month):
