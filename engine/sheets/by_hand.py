@@ -113,7 +113,7 @@ def _numbers(field: str, texts: list[str]) -> list[float]:
 
 def _read(field: str, text: str, parts: int) -> tuple[float, str, list[float]]:
     words = text.split()
-    if len(words) != parts or words[1] not in ("left", "right"):
+    if len(words) != parts:
         raise MoveError(field)
     x_m, *rest = _numbers(field, [words[0], *words[2:]])
     return x_m, words[1], rest
@@ -137,6 +137,8 @@ def moves_from_form(
     moves: dict[str, dict[str, Any]] = {}
     for option_id, text in moved.items():
         x_m, side, _ = _read(MOVED + option_id, text, 2)
+        if side not in ("left", "right"):
+            raise MoveError(MOVED + option_id)
         moves[option_id] = {"x_m": x_m, "side": side}
     places = {i: _read(STANDS + i, text, 4) for i, text in stands.items()}
     for option_id, text in shift.items():
@@ -150,6 +152,8 @@ def moves_from_form(
         if text == "other":
             side = "right" if side == "left" else "left"
         else:
+            # What the catalogue puts across an end stands at a side wall once it is moved.
+            side = "right" if side == "right" else "left"
             (steps,) = _numbers(field, [text])
             if steps != int(steps) or abs(steps) > _MOST_STEPS:
                 raise MoveError(field)

@@ -90,6 +90,7 @@ function onKey(event) {
   const button = place && toolFor(place.dataset.part, event.key.length === 1 ? event.key.toLowerCase() : event.key);
   if (!button) return;
   event.preventDefault();
+  event.stopPropagation(); // S is also the theme's key for its search
   hold(place.dataset.part);
   if (!button.disabled) press(button);
 }
@@ -149,23 +150,27 @@ function settle() {
 
 // ---- the strip of drawings ----
 
+const cardOf = (link) => document.getElementById(link.hash.slice(1)).closest(".card");
+
 function views() {
   const strip = document.getElementById("strip");
   const links = [...document.querySelectorAll(".views a")];
   if (!strip || !links.length) return;
+  // The strip is as high as what it shows, so that a long drawing out of sight leaves no gap.
   const mark = () => {
     const box = strip.getBoundingClientRect();
     for (const link of links) {
-      const card = document.getElementById(link.hash.slice(1))?.getBoundingClientRect();
-      const shown = card && card.left < box.right - card.width / 2 && card.right > box.left + card.width / 2;
+      const card = cardOf(link);
+      const place = card.getBoundingClientRect();
+      const shown = place.left < box.right - place.width / 2 && place.right > box.left + place.width / 2;
       if (shown) link.setAttribute("aria-current", "true");
       else link.removeAttribute("aria-current");
+      card.classList.toggle("away", !shown);
     }
   };
   for (const link of links) {
     link.addEventListener("click", (event) => {
-      const card = document.getElementById(link.hash.slice(1));
-      if (!card) return;
+      const card = cardOf(link);
       event.preventDefault();
       const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
       strip.scrollBy({ left: card.getBoundingClientRect().left - strip.getBoundingClientRect().left, behavior: calm ? "instant" : "smooth" });

@@ -4,8 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.enquiry.door import check_enquiry
 from engine.enquiry.model import Move
-from engine.sheets.by_hand import GRIDS, MoveError, moves_from_form
+from engine.sheets.by_hand import GRIDS, SHIFT, MoveError, moves_from_form
+from engine.sheets.form import enquiry_from_form
+from engine.sheets.page import configurator_html, fragments
+from tests.sheets.reading import entries, read_html
 
 WIDTH_M = 2.2
 STANDS = {"galley": "1.25 left 0.02 3.1"}
@@ -33,6 +37,12 @@ def test_steps_stay_on_the_grid_and_between_the_walls(units, steps, x_m):
 
 def test_the_other_side_keeps_the_distance_from_the_front():
     assert moves(shift={"galley": "other"}) == {"galley": {"x_m": 1.25, "side": "right"}}
+
+
+def test_what_stands_across_the_rear_goes_to_a_side_wall_when_it_is_moved():
+    stands = {"galley": "3.0 rear 0.02 3.1"}
+    assert moves(stands=stands, shift={"galley": "-1"}) == {"galley": {"x_m": pytest.approx(2.95), "side": "left"}}
+    assert moves(stands=stands, shift={"galley": "other"}) == {"galley": {"x_m": 3.0, "side": "left"}}
 
 
 def test_back_to_automatic_takes_the_move_away():
@@ -89,3 +99,34 @@ def test_every_chain_of_steps_ends_in_a_move_the_enquiry_takes(x_m, steps, units
         on_grid = abs(x_m / grid.snap_m - round(x_m / grid.snap_m)) < 1e-3
         assert on_grid or x_m in (0.02, 3.1)
         assert 0.02 <= x_m <= 3.1
+
+
+def answered(scene):
+    """The form's entries once the engine has answered: the served page with the movable plan in it."""
+    page = read_html(configurator_html(scene))
+    tools = [e for e in entries(read_html(fragments(scene)["draw-day"])) if "." in e[0]]
+    return [e for e in entries(page) if not e[0].startswith("moved.")] + tools
+
+
+def test_the_page_keeps_and_changes_moves(stage):
+    plan = stage.scene().figures.plan
+    module = next(p.option_id for p in plan.day if p.movable and p.piece == 0)
+    moved = stage.start.model_copy(update={"moves": {module: Move(x_m=1.23456789, side="right")}})
+    scene = stage.scene(moved)
+    assert check_enquiry(enquiry_from_form(stage.catalogue, answered(scene))) == moved
+    back = [*answered(scene), (SHIFT + module, "auto")]
+    assert check_enquiry(enquiry_from_form(stage.catalogue, back)) == stage.start
+    step = [*answered(stage.scene()), (SHIFT + module, "-1")]
+    after = check_enquiry(enquiry_from_form(stage.catalogue, step))
+    assert after.moves.keys() == {module}
+    place = next(p for p in stage.scene(after).figures.plan.day if p.option_id == module and p.piece == 0)
+    assert place.fixed_by_buyer
+    assert place.x_m == pytest.approx(after.moves[module].x_m, abs=0.0006)
+
+
+def test_the_served_page_keeps_moves_too(stage):
+    plan = stage.scene().figures.plan
+    module = next(p.option_id for p in plan.day if p.movable and p.piece == 0)
+    moved = stage.start.model_copy(update={"moves": {module: Move(x_m=0.75, side="left")}})
+    sent = entries(read_html(configurator_html(stage.scene(moved))))
+    assert check_enquiry(enquiry_from_form(stage.catalogue, sent)) == moved

@@ -58,7 +58,7 @@ def test_the_page_as_it_is_served_has_a_plan_that_nothing_pretends_to_move(stage
     assert [e for e in answered.all() if e.has("data-move")]
 
     def plain(drawing):
-        return [r.attributes for r in drawing.all("svg")[0].all("rect")]
+        return [[r.get(a) for a in ("x", "y", "width", "height")] for r in drawing.all("svg")[0].all("rect")]
 
     assert plain(served) == plain(answered)
 

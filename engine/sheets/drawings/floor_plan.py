@@ -10,7 +10,7 @@ from markupsafe import Markup
 from engine.build.plan_figures import Arch, ClearInside, Opening, Placed, PlanFigures, Span, Well, Zone
 from engine.sheets.drawings import marks
 from engine.sheets.drawings.labels import Area, Wanted, place_labels
-from engine.sheets.drawings.scale import cm, em_of
+from engine.sheets.drawings.scale import cm, em_of, rect_at
 from engine.sheets.view import Scene
 from engine.units import System, show
 
@@ -142,19 +142,20 @@ def _moves(plan: FloorPlan, p: Placed) -> bool:
 
 
 def _piece(plan: FloorPlan, p: Placed) -> Markup:
-    shape = Markup("").join(
-        [
-            marks.rect(piece_area(plan, p)),
-            *(marks.rect(piece_area(plan, z), "zone") for z in p.zones if z.use != "solid"),
-        ]
-    )
-    if not _moves(plan, p):
-        return marks.part(p.option_id, _css(plan, p), shape)
-    words = f"{dict(plan.numbers).get(p.option_id, '')} {p.name}, {where(p, plan.units)}"
-    return Markup(
-        '<g class="part {}" data-part="{}" data-move="{}" tabindex="0" role="button" aria-label="{}" '
-        'aria-describedby="by-hand">{}</g>'
-    ).format(_css(plan, p), p.option_id, f"{p.x_m:.4f} {p.y_m + p.depth_m / 2:.4f}", words, shape)
+    body = marks.rect(piece_area(plan, p))
+    if _moves(plan, p):
+        # The handle is the rectangle itself: what has the focus keeps its children when the page draws it anew.
+        body = Markup(
+            '<rect id="move-{0}" data-part="{0}" data-move="{1}" tabindex="0" role="button" aria-label="{2}" '
+            'aria-describedby="by-hand" {3}/>'
+        ).format(
+            p.option_id,
+            f"{p.x_m:.4f} {p.y_m + p.depth_m / 2:.4f}",
+            f"{dict(plan.numbers).get(p.option_id, '')} {p.name}, {where(p, plan.units)}",
+            rect_at(*piece_area(plan, p)[:2], p.length_m, p.depth_m),
+        )
+    zones = (marks.rect(piece_area(plan, z), "zone") for z in p.zones if z.use != "solid")
+    return marks.part(p.option_id, _css(plan, p), Markup("").join((body, *zones)))
 
 
 def _key(plan: FloorPlan) -> list[marks.Key]:

@@ -122,7 +122,7 @@ def figure(
         role=role,
         view=f"{cm(view.left_m)} {cm(view.top_m)} {cm(view.right_m - view.left_m)} {cm(view.bottom_m - view.top_m)}",
         size=size_of(view),
-        body=joined(body),
+        body=joined(b for b in body if b),
         key=tuple(key),
         below=below,
     )

@@ -1,0 +1,277 @@
+"""The drawings on the page: no words on one another, a part and its line light up together, modules moved by hand."""
+
+import math
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from engine.build.figures import Figures
+from engine.desk import set_scene
+from engine.document import figures_document
+from engine.enquiry.door import from_link, to_link
+from engine.enquiry.model import Enquiry
+from site_build.serve import SiteServer
+from tests.browser.conftest import READY, served, until
+from tests.browser.test_same_numbers import differences
+from tests.shops import catalogue, enquiry, resolver
+
+LISTENING = "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
+LIT = re.compile(r"\blit\b")
+DESK, PHONE = {"width": 1280, "height": 900}, {"width": 390, "height": 844}
+MEETING = """() => {
+  const found = [];
+  for (const svg of document.querySelectorAll("#drawings svg")) {
+    const words = [...svg.querySelectorAll("text")].map((t) => [t.textContent, t.getBoundingClientRect()]);
+    for (const [i, [one, a]] of words.entries())
+      for (const [other, b] of words.slice(i + 1))
+        if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.5
+          && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.5)
+          found.push(`${svg.querySelector("title").textContent}: ${one} on ${other}`);
+  }
+  return found;
+}"""
+OUTSIDE = """() => [...document.querySelectorAll("#drawings svg")].flatMap((svg) => {
+  const box = svg.getBoundingClientRect();
+  return [...svg.querySelectorAll("text")].filter((t) => {
+    const r = t.getBoundingClientRect();
+    return r.left < box.left - 1 || r.right > box.right + 1 || r.top < box.top - 1 || r.bottom > box.bottom + 1;
+  }).map((t) => `${svg.querySelector("title").textContent}: ${t.textContent}`);
+})"""
+
+
+@pytest.fixture(scope="module", params=["quillback", "hallamoor"])
+def shop(request: pytest.FixtureRequest, sites: Callable[[str], Path]) -> Iterator[tuple[str, str]]:
+    """A workshop's name and where its site is served."""
+    with served(SiteServer(sites(request.param))) as server:
+        yield request.param, server.address
+
+
+def opened(chromium: Browser, address: str, link: str = "", touch: bool = False, **options: Any) -> Page:
+    """The configurator with a build, answered by the engine."""
+    context = chromium.new_context(viewport=PHONE if touch else DESK, has_touch=touch, **options)
+    page = context.new_page()
+    page.add_init_script(LISTENING)
+    page.goto(f"{address}configurator/{'#' + link if link else ''}")
+    page.wait_for_selector(READY)
+    return page
+
+
+def shown(page: Page) -> Enquiry:
+    """The enquiry in the page's address."""
+    return from_link(page.evaluate("location.hash"))
+
+
+def figures_of(name: str, asked: Enquiry) -> Figures:
+    """CPython's figures."""
+    return set_scene(resolver(name), asked).figures
+
+
+def figures(name: str, asked: Enquiry) -> dict[str, Any]:
+    """The same as the page gets them."""
+    return figures_document(figures_of(name, asked))
+
+
+def ready_links(name: str) -> list[str]:
+    return [to_link(enquiry(name, r.vehicle, dict(r.options))) for r in catalogue(name).ready]
+
+
+def modules(page: Page) -> list[str]:
+    return page.eval_on_selector_all("#draw-day [data-move]", "all => all.map((m) => m.dataset.part)")
+
+
+def side_by_side(page: Page, name: str, side: str) -> str:
+    """A module that stands at a side wall and has room to go back."""
+    plan = figures_of(name, shown(page)).plan
+    inside = plan.inside
+    end_m = inside.bare_length_m - inside.rear_m
+    return next(
+        p.option_id
+        for p in plan.day
+        if p.movable and p.piece == 0 and p.side == side and p.z_m < 1 and p.x_m + p.length_m < end_m - 0.3
+    )
+
+
+@pytest.mark.parametrize("viewport", ["desk", "phone"])
+def test_no_words_of_a_drawing_meet_or_are_cut_off(chromium: Browser, shop: tuple[str, str], viewport: str) -> None:
+    name, address = shop
+    for link in ready_links(name):
+        page = opened(chromium, address, link, touch=viewport == "phone")
+        assert page.locator("#drawings svg").count() == 5
+        assert page.locator("#draw-day .tag text").count() > 2
+        assert page.evaluate(MEETING) == []
+        assert page.evaluate(OUTSIDE) == []
+        page.context.close()
+
+
+@pytest.mark.parametrize("viewport", ["desk", "phone"])
+def test_a_part_and_its_line_light_up_together(chromium: Browser, shop: tuple[str, str], viewport: str) -> None:
+    page = opened(chromium, shop[1], touch=viewport == "phone")
+    module = modules(page)[0]
+    line = page.locator(f'#parts-list tr[data-part="{module}"]')
+    drawn = page.locator(f'#draw-day .part[data-part="{module}"]').first
+    body = drawn.locator("> rect").first
+    # From the list to the drawings, by keyboard.
+    line.locator("a").focus()
+    expect(drawn).to_have_class(LIT)
+    lit = page.eval_on_selector_all(".lit", "all => [...new Set(all.map((m) => m.dataset.part))]")
+    assert lit == [module]
+    # From the drawing to the list; the list shows the line without scrolling the page.
+    page.locator("#in-title").focus()
+    expect(line).not_to_have_class(LIT)
+    if viewport == "phone":
+        body.tap(position={"x": 6, "y": 6})
+    else:
+        body.hover(position={"x": 6, "y": 6})
+    expect(line).to_have_class(LIT)
+    inside = page.evaluate(
+        """(id) => {
+          const row = document.querySelector(`#parts-list tr[data-part="${id}"]`).getBoundingClientRect();
+          const box = document.getElementById("parts-list").getBoundingClientRect();
+          return row.top >= box.top && row.bottom <= box.bottom + 1;
+        }""",
+        module,
+    )
+    assert inside
+    page.context.close()
+
+
+def test_light_survives_an_answer(chromium: Browser, shop: tuple[str, str]) -> None:
+    page = opened(chromium, shop[1])
+    module = modules(page)[0]
+    page.locator(f'#parts-list tr[data-part="{module}"] a').focus()
+    page.evaluate("document.getElementById('configurator').requestSubmit()")
+    until(page, "window.answers.length >= 2")
+    lit = page.eval_on_selector_all(".lit", "all => [...new Set(all.map((m) => m.dataset.part))]")
+    assert lit == [module]
+    page.context.close()
+
+
+def test_keys_alone_move_a_module_and_the_axles_follow(chromium: Browser, shop: tuple[str, str]) -> None:
+    name, address = shop
+    page = opened(chromium, address)
+    module = side_by_side(page, name, "left")
+    before = figures(name, shown(page))
+    handle = page.locator(f'#draw-day [data-move][data-part="{module}"]')
+    handle.focus()
+    for presses in range(1, 4):
+        page.keyboard.press("ArrowRight")
+        until(page, f"window.answers.length === {presses + 1}")
+    # The focus is where it was, although the drawing has been drawn anew.
+    assert page.evaluate("document.activeElement.dataset.part") == module
+    asked = shown(page)
+    assert asked.moves.keys() == {module}
+    after = figures(name, asked)
+    assert differences(after, page.evaluate("window.answers.at(-1).figures")) == []
+    rear = [key for key in after if "rear" in key and "axle" in key]
+    assert rear
+    assert any(after[key] != before[key] for key in rear)
+    # What is drawn is where the engine has put it: the focused handle too was drawn anew.
+    handle_m = [float(handle.get_attribute(a)) / 100 for a in ("x", "y", "width", "height")]
+    place = next(p for p in figures_of(name, asked).plan.day if p.option_id == module and p.piece == 0)
+    width_m = catalogue(name).vehicles_by_id[asked.vehicle].cabin.width_m
+    drawn_m = (place.x_m, width_m - place.y_m - place.depth_m, place.length_m, place.depth_m)
+    assert all(math.isclose(a, b, abs_tol=2e-4) for a, b in zip(handle_m, drawn_m, strict=True))
+    assert math.isclose(place.x_m, asked.moves[module].x_m, abs_tol=6e-4)
+    # Over to the other wall and back to the engine's own place.
+    page.keyboard.press("s")
+    until(page, "window.answers.length === 5")
+    assert shown(page).moves[module].side == "right"
+    page.keyboard.press("Delete")
+    until(page, "window.answers.length === 6")
+    assert shown(page).moves == {}
+    assert differences(before, page.evaluate("window.answers.at(-1).figures")) == []
+    page.context.close()
+
+
+def test_presses_faster_than_answers_add_up(chromium: Browser, shop: tuple[str, str]) -> None:
+    name, address = shop
+    page = opened(chromium, address)
+    module = side_by_side(page, name, "left")
+    start_m = float(page.locator(f'#draw-day [data-move][data-part="{module}"]').get_attribute("data-move").split()[0])
+    page.evaluate(
+        """(id) => { for (let i = 0; i < 4; i++) document.querySelector(`#draw-day [data-move][data-part="${id}"]`)
+          .dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true })); }""",
+        module,
+    )
+    step_m, snap_m = (0.0508, 0.0127) if catalogue(name).workshop.units == "us" else (0.05, 0.01)
+    page.wait_for_timeout(1500)
+    assert abs(shown(page).moves[module].x_m - (start_m + 4 * step_m)) <= snap_m / 2 + 1e-6
+    page.context.close()
+
+
+def test_dragging_drops_a_module_on_the_grid(chromium: Browser, shop: tuple[str, str]) -> None:
+    name, address = shop
+    page = opened(chromium, address)
+    module = side_by_side(page, name, "left")
+    handle = page.locator(f'#draw-day [data-move][data-part="{module}"]')
+    start_m, _ = map(float, handle.get_attribute("data-move").split())
+    box = handle.bounding_box()
+    px_per_m = page.evaluate("document.querySelector('#draw-day svg').getScreenCTM().a") * 100
+    x, y = box["x"] + 5, box["y"] + box["height"] - 5
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 10, y)
+    page.mouse.move(x + 0.2 * px_per_m, y)
+    page.mouse.up()
+    until(page, "window.answers.length === 2")
+    move = shown(page).moves[module]
+    snap_m = 0.0127 if catalogue(name).workshop.units == "us" else 0.01
+    assert move.side == "left"
+    assert abs(move.x_m - (start_m + 0.2)) < snap_m / 2 + 0.5 / px_per_m
+    assert math.isclose(move.x_m / snap_m, round(move.x_m / snap_m), abs_tol=1e-3)
+    assert differences(figures(name, shown(page)), page.evaluate("window.answers.at(-1).figures")) == []
+    assert page.locator("#draw-day [data-move][transform]").count() == 0
+    # A reload brings the arrangement back from the link.
+    page.reload()
+    page.wait_for_selector(READY)
+    assert shown(page).moves[module] == move
+    page.context.close()
+
+
+def test_a_telephone_moves_modules_with_buttons(chromium: Browser, shop: tuple[str, str]) -> None:
+    name, address = shop
+    page = opened(chromium, address, touch=True)
+    module = side_by_side(page, name, "left")
+    page.locator(f'#draw-day [data-move][data-part="{module}"]').tap(position={"x": 6, "y": 6})
+    tool = page.locator(f'[data-tool="{module}"]')
+    expect(tool).to_be_visible()
+    assert page.locator("[data-tool]:visible").count() == 1
+    for button in tool.locator("button").all():
+        box = button.bounding_box()
+        assert box["height"] >= 44
+        assert box["width"] >= 44
+        assert box["x"] + box["width"] <= PHONE["width"]
+    tool.get_by_role("button", name="Other side").tap()
+    until(page, "window.answers.length === 2")
+    assert shown(page).moves[module].side == "right"
+    expect(page.locator(f'[data-tool="{module}"]')).to_be_visible()
+    tool.get_by_role("button", name="Automatic").tap()
+    until(page, "window.answers.length === 3")
+    assert shown(page).moves == {}
+    assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    page.context.close()
+
+
+def test_each_drawing_can_be_reached_on_a_telephone(chromium: Browser, shop: tuple[str, str]) -> None:
+    page = opened(chromium, shop[1], touch=True, reduced_motion="reduce")
+    for link in page.locator(".views a").all():
+        link.tap()
+        expect(link).to_have_attribute("aria-current", "true")
+        card = page.locator(link.get_attribute("href"))
+        expect(card.locator("svg")).to_be_in_viewport(ratio=0.9)
+        assert page.locator(".views [aria-current]").count() == 1
+    page.context.close()
+
+
+def test_with_scripts_off_the_plan_is_a_picture(chromium: Browser, shop: tuple[str, str]) -> None:
+    context = chromium.new_context(viewport=DESK, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(shop[1] + "configurator/")
+    expect(page.locator("#draw-day svg[role=img]")).to_be_visible()
+    assert page.locator("#drawings [tabindex], #draw-day button").count() == 0
+    assert page.locator("#parts-list tbody tr").count() > 5
+    context.close()
