@@ -4,10 +4,10 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from engine.document import FIGURES, figures_document
+from engine.document import FIGURES
 from engine.rule import Verdict
+from engine.sheets.figure_text import figure_texts
 from engine.sheets.view import Scene
-from engine.units import money, show
 
 STYLE: dict[Verdict, tuple[str, str]] = {
     "fails": ("✗ fails", "bold red"),
@@ -18,10 +18,6 @@ STYLE: dict[Verdict, tuple[str, str]] = {
 }
 
 
-WITHOUT_VALUE = {"off_grid_d": "no end", "held_degc": "no heater"}
-"""What a figure without a number means; for all others that the thing is not aboard."""
-
-
 def print_check(scene: Scene, every: bool) -> None:
     """Print the figures, then the findings, the serious ones first; those that are fine only when asked for."""
     console = Console()
@@ -29,16 +25,8 @@ def print_check(scene: Scene, every: bool) -> None:
     figures = Table(title=f"{shop.name}: {scene.build.vehicle.name}", title_justify="left", show_header=False)
     figures.add_column(justify="left")
     figures.add_column(justify="right")
-    for key, figure in figures_document(scene.figures).items():
-        unit, meaning = FIGURES[key]
-        value = figure["value"]
-        if value is None:
-            text = WITHOUT_VALUE.get(key, "none")
-        elif unit == "money":
-            text = money(scene.figures.money.total, shop.currency)
-        else:
-            text = show(value, unit, shop.units)
-        figures.add_row(meaning.split(";")[0], text)
+    for key, text in figure_texts(scene).items():
+        figures.add_row(FIGURES[key][1].split(";")[0], text)
     console.print(figures)
     findings = Table(title="Findings", title_justify="left", show_lines=False, expand=True)
     findings.add_column("verdict", no_wrap=True)

@@ -31,7 +31,11 @@ FIGURES: dict[str, tuple[str, str]] = {
     "off_grid_d": ("d", "days off the grid; null when the day's gain covers the day's use"),
     "heat_loss_w_k": ("w_k", "heat lost per kelvin"),
     "design_loss_w": ("w", "heat lost on the coldest night"),
-    "held_degc": ("degc", "coldest night at which the wanted warmth is held; null without a heater"),
+    "held_degc": (
+        "degc",
+        "coldest night at which the wanted warmth is held; at lowest the place's coldest of the year, "
+        "null without a heater",
+    ),
     "fresh_water_d": ("d", "days of fresh water; null without a tank"),
     "grey_water_d": ("d", "days until the waste tank is full; null without one"),
     "toilet_d": ("d", "days until the toilet is full; null without one"),

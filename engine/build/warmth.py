@@ -46,7 +46,10 @@ class WarmthFigures(NamedTuple):
     output_w: float
     min_output_w: float
     held_degc: float | None
-    """Coldest night at which the wanted warmth is held; None without a heater."""
+    """Coldest night at which the wanted warmth is held, told no lower than the coldest of the year; None without a
+    heater."""
+    year_coldest_degc: float
+    """Coldest hour of the place's typical year."""
     mild_loss_w: float
     """Loss at the mean temperature of the mildest chosen month in which heating is wanted at all, else 0."""
     mild_degc: float
@@ -124,6 +127,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     output_w = sum(f.output_w * p.count for p, f in heaters)
     inside = build.trip.inside_degc
     design = coldest_degc(build)
+    year_coldest = min(build.climate.coldest_night_degc)
     means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
     mild = max(means, default=inside)
     return WarmthFigures(
@@ -138,7 +142,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
         design_loss_w=max(0.0, total_w_k * (inside - design)),
         output_w=output_w,
         min_output_w=max((f.min_output_w for _, f in heaters), default=0.0),
-        held_degc=balance_degc(inside, output_w, total_w_k) if output_w else None,
+        held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
+        year_coldest_degc=year_coldest,
         mild_loss_w=max(0.0, total_w_k * (inside - mild)),
         mild_degc=mild,
         mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,

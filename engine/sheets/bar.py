@@ -9,9 +9,10 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.rule import Finding
+from engine.sheets.figure_text import days_off_grid, night_held
 from engine.sheets.templates import render
 from engine.sheets.view import GRAVITY, MARKS, MONTHS, Mark, Scene
-from engine.units import System, money, show
+from engine.units import money, show
 
 # Rules whose verdicts each of the five figures takes; the gravest counts.
 BUDGET = ("budget",)
@@ -22,8 +23,6 @@ ENERGY = ("energy-days",)
 NIGHT = ("heater-capacity",)
 
 _NAMED = 6
-_COLDEST_DEGC = -60.0
-"""Colder nights are outside what the heat sums were made for, and are not told apart."""
 
 
 class Cell(NamedTuple):
@@ -68,9 +67,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
     front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
     month = MONTHS[power.sun_month - 1]
-    days = "no end" if power.days is None else show(power.days, "d", units)
-    if power.usable_wh <= 0:
-        days = "no battery"
+    night = night_held(warmth, units)
     budget = scene.build.trip.budget
     return (
         cell(
@@ -82,21 +79,9 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
             "axle", "Worst axle, left", show(front_kg if front_first else rear_kg, "kg", units),
             "front" if front_first else "rear", FRONT if front_first else REAR,
         ),
-        cell("days", f"Off grid, {month}", days, "sun and driving counted", ENERGY),
-        cell(
-            "night", "Coldest night held",
-            _held(warmth.held_degc, units),
-            f"coldest {show(warmth.design_degc, 'degc', units)}", NIGHT,
-        ),
+        cell("days", f"Off grid, {month}", days_off_grid(power, units), "sun and driving counted", ENERGY),
+        cell("night", "Coldest night held", night.value, night.detail, NIGHT),
     )  # fmt: skip
-
-
-def _held(held_degc: float | None, units: System) -> str:
-    if held_degc is None:
-        return "no heater"
-    if held_degc < _COLDEST_DEGC:
-        return f"below {show(_COLDEST_DEGC, 'degc', units)}"
-    return show(held_degc, "degc", units)
 
 
 @lru_cache(maxsize=512)

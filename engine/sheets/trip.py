@@ -138,7 +138,7 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
 
 
 def summary(scene: Scene) -> str:
-    """The trip in one sentence, for paper."""
+    """The trip in one sentence, for paper and for the page of a finished vehicle: all that the figures rest on."""
     t, units = scene.build.trip, scene.build.workshop.units
     people = f"{t.adults} grown-up{'s' if t.adults != 1 else ''}"
     if t.children:
@@ -146,14 +146,29 @@ def summary(scene: Scene) -> str:
     if t.pets:
         people += f", {t.pets} pet{'s' if t.pets != 1 else ''}"
     months = ", ".join(MONTHS[m - 1][:3] for m in t.months)
+    habits = [
+        f"{show(t.driving_h, 'h', units)} of driving a day",
+        f"{_times(t.showers_per_day, 'shower')} of {t.shower_minutes:g} min each a day",
+        f"{_times(t.hot_meals_per_day, 'cooked meal')} a day",
+    ]
+    if t.computer_h:
+        habits.append(f"{show(t.computer_h, 'h', units)} of computers a day")
+    if t.cooling:
+        habits.append("air conditioning on hot days")
+    bulky = sum(box.count for box in t.boxes)
+    boxes = f"{bulky} bulky thing{'s' if bulky != 1 else ''}; " if bulky else ""
     inside = f"{show(t.cupboards_kg, 'kg', units)} in cupboards; " if t.cupboards_kg else ""
     towed = f"a trailer's nose of {show(t.nose_kg, 'kg', units)}; " if t.nose_kg else ""
     return (
         f"{people}; {scene.build.climate.name} in {months}; {show(t.days_off_grid_d, 'd', units)} between hook-ups, "
         f"{show(t.days_between_fills_d, 'd', units)} between water fills; "
-        f"{show(t.baggage_kg, 'kg', units)} of baggage; {inside}{towed}"
+        f"{', '.join(habits)}; {show(t.baggage_kg, 'kg', units)} of baggage; {boxes}{inside}{towed}"
         f"{show(t.inside_degc, 'degc', units)} inside at night."
     )
+
+
+def _times(number: float, what: str) -> str:
+    return f"{f'{number:g}' if number else 'no'} {what}{'s' if number != 1 else ''}"
 
 
 @lru_cache(maxsize=512)

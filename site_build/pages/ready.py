@@ -5,10 +5,11 @@ from __future__ import annotations
 from engine.build import Resolver
 from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.desk import set_scene
-from engine.document import figures_document
 from engine.enquiry import Enquiry
+from engine.sheets.figure_text import figure_texts
+from engine.sheets.trip import summary as trip_sentence
 from engine.sheets.view import MARKS, Scene
-from engine.units import System, money, show
+from engine.units import money
 from site_build.pages.markdown import front, paragraphs, table, text
 
 _STATUS = {"for-sale": "For sale", "reserved": "Reserved", "sold": "Sold"}
@@ -50,9 +51,8 @@ def _enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
 
 
 def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
-    units: System = catalogue.workshop.units
     currency = catalogue.workshop.currency
-    figures = figures_document(scene.figures)
+    figures = figure_texts(scene)
     shown = [("Price before tax", money(ready.price, currency)), ("Status", _STATUS[ready.status])]
     for key, label in (
         ("payload_left_kg", "Payload left"),
@@ -61,16 +61,14 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
         ("held_degc", "Coldest night held"),
         ("fresh_water_d", "Days of water"),
     ):
-        value = figures[key]["value"]
-        if value is not None:
-            shown.append((label, show(value, figures[key]["unit"], units)))
+        shown.append((label, figures[key]))
     parts = [
         front(ready.name),
         f"# {text(ready.name)}\n\n{paragraphs(ready.summary)}\n",
         '<div class="facts">' + "".join(f"<p>{text(a)}<b>{text(b)}</b></p>" for a, b in shown) + "</div>\n",
         f'<p class="way"><a href="../../configurator/#{scene.link}">Try it with your own trip</a></p>\n',
         f"The figures are for the trip that {text(catalogue.workshop.name)}'s buyers usually have in mind: "
-        f"{text(scene.build.climate.name)}, {scene.build.trip.adults} grown-ups.\n",
+        f"{text(trip_sentence(scene))}\n",
         "## What is to be said about it\n",
     ]
     told = [f for f in scene.findings if f.verdict != "ok"]

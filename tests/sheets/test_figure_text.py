@@ -1,0 +1,90 @@
+"""One figure, one wording: page, finished vehicle and terminal say the same of a build."""
+
+import io
+
+import pytest
+from rich.console import Console
+
+from engine import cli_print
+from engine.document import FIGURES, figures_document
+from engine.enquiry.climate import load_places
+from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
+from engine.sheets.page import fragments
+from engine.units import show
+from site_build.pages.ready import ready_pages
+from tests.sheets.reading import read_html
+
+
+@pytest.fixture
+def printed(monkeypatch):
+    """What the terminal prints about a scene, in one long line."""
+
+    def run(scene):
+        out = io.StringIO()
+        monkeypatch.setattr(cli_print, "Console", lambda: Console(file=out, width=300))
+        cli_print.print_check(scene, every=True)
+        return out.getvalue()
+
+    return run
+
+
+def warmth_with(scene, **changes):
+    return scene.figures.warmth._replace(**changes)
+
+
+def test_a_night_is_never_told_beyond_the_places_coldest(stage):
+    for place, climate in load_places().items():
+        held_degc = stage.with_trip(place=place, months=(7,)).figures.warmth.held_degc
+        assert held_degc is not None and held_degc >= min(climate.coldest_night_degc)
+
+
+@pytest.mark.parametrize(
+    ("system", "held_degc", "said"),
+    [
+        ("metric", None, ("no heater", "coldest −18 °C")),
+        ("metric", -12.0, ("−12 °C", "coldest −18 °C")),
+        ("metric", -22.7, ("any night", "coldest here −23 °C")),
+        ("us", -22.7, ("any night", "coldest here −9 °F")),
+        ("us", -22.6, ("−9 °F", "coldest 0 °F")),
+    ],
+)
+def test_the_words_of_a_night(stage, system, held_degc, said):
+    warmth = warmth_with(stage.scene(), held_degc=held_degc, year_coldest_degc=-22.7, design_degc=-18.0)
+    assert night_held(warmth, system) == said
+
+
+def test_a_heater_beyond_all_weather_is_said_alike_everywhere(stage, printed):
+    heaters = {
+        o.id: 1 for s in stage.catalogue.sections for o in s.options
+        if any(f.kind == "space-heater" and f.role != "spot" and f.fuel != "mains" for f in o.facets)
+    }  # fmt: skip
+    scene = stage.scene(stage.start.model_copy(update={"options": dict(stage.start.options) | heaters}))
+    coldest = show(min(scene.build.climate.coldest_night_degc), "degc", scene.build.workshop.units)
+    cell = read_html(fragments(scene)["bar"]).by_id("bar-night")
+    assert cell.of_class("value")[0].text == "any night"
+    assert cell.of_class("detail")[0].text == f"coldest here {coldest}"
+    assert figure_texts(scene)["held_degc"] == f"any night (coldest here {coldest})"
+    assert f"any night (coldest here {coldest})" in printed(scene)
+    assert figures_document(scene.figures)["held_degc"]["value"] == min(scene.build.climate.coldest_night_degc)
+
+
+def test_days_off_the_grid_are_said_alike(stage, printed):
+    for scene in (stage.scene(), stage.scene(stage.start.model_copy(update={"options": {}}))):
+        said = days_off_grid(scene.figures.power, scene.build.workshop.units)
+        assert read_html(fragments(scene)["bar"]).by_id("bar-days").of_class("value")[0].text == said
+        line = next(x for x in printed(scene).splitlines() if FIGURES["off_grid_d"][1].split(";")[0] in x)
+        assert f" {said} " in line
+    assert said == "no battery"
+
+
+def test_a_finished_vehicles_page_says_what_the_sheet_says(stage):
+    pages = ready_pages(stage.catalogue, stage.resolver)
+    for ready in stage.catalogue.ready:
+        scene = stage.scene(
+            stage.start.model_copy(
+                update={"vehicle": ready.vehicle, "options": dict(ready.options), "title": ready.name}
+            )
+        )
+        texts, page = figure_texts(scene), pages[f"ready/{ready.id}.md"]
+        for key in ("payload_left_kg", "rear_axle_left_kg", "off_grid_d", "held_degc", "fresh_water_d"):
+            assert f"<b>{texts[key]}</b>" in page.replace("\\", "")

@@ -1,0 +1,29 @@
+"""What is said of a trip, in its sentence and in what it asks of a build."""
+
+from engine.sheets.trip import summary
+from site_build.pages.ready import ready_pages
+
+
+def test_the_sentence_names_everybody_and_every_month(stages):
+    said = summary(stages("quillback").with_trip(adults=2, children=1, pets=2, place="denver", months=(2, 3)))
+    assert said.startswith("2 grown-ups, 1 child, 2 pets; Denver in Feb, Mar; ")
+    alone = summary(stages("quillback").with_trip(adults=1, children=0, pets=0, months=(7,)))
+    assert alone.startswith("1 grown-up; ") and "child" not in alone and "pet" not in alone
+
+
+def test_the_sentence_says_what_energy_and_water_rest_on(stage):
+    said = summary(
+        stage.with_trip(
+            driving_h=2, showers_per_day=1, shower_minutes=2.5, hot_meals_per_day=0, computer_h=3, cooling=True,
+            boxes=({"name": "crate", "length_m": 0.6, "width_m": 0.4, "height_m": 0.3, "count": 2},),
+        )
+    )  # fmt: skip
+    assert "2 h of driving a day, 1 shower of 2.5 min each a day, no cooked meals a day, " in said
+    assert "3 h of computers a day, air conditioning on hot days; " in said
+    assert "2 bulky things; " in said
+
+
+def test_a_finished_vehicles_page_names_the_whole_trip(stage):
+    said = summary(stage.scene())
+    for name, page in ready_pages(stage.catalogue, stage.resolver).items():
+        assert name.endswith("index.md") or said in page.replace("\\", "")
