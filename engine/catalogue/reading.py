@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from engine.catalogue.explain import explain
 from engine.catalogue.folder import Page, read_pages
 from engine.catalogue.measures import parse_quantity
+from engine.catalogue.plausible import check_vehicle
 from engine.catalogue.positions import Path as Path_
 from engine.catalogue.problems import Problem, ShopProblems
 from engine.catalogue.references import check_references
@@ -44,6 +45,8 @@ def read_shop(folder: Path, climates: Collection[str]) -> Shop:
             problems += result
         else:
             models[page.kind].append(result)
+            if isinstance(result, Vehicle):
+                problems += check_vehicle(page, result)
     problems += check_references(read, climates)
     if problems:
         raise ShopProblems(problems)

@@ -260,10 +260,6 @@ class Vehicle(Entry):
             raise ValueError("a place is named twice")
         if missing := [p for p in PlaceName.__args__ if p not in names]:  # type: ignore[attr-defined]
             raise ValueError("these places are missing: " + ", ".join(missing))
-        if self.masses.empty_front_kg + self.masses.empty_rear_kg >= self.masses.gross_kg:
-            raise ValueError(
-                "delivered front and rear loads together reach the gross rating: nothing could be built in"
-            )
         if self.tyres is not None:
             axle_end_kg(marking(self.tyres.rear), self.twin_rear_wheels)
         return self
