@@ -12,9 +12,9 @@ WAVE_FRAC = tuple(
     sum(a * cos((n + 1) * 2 * pi * (hour - 0.5) / 24 - shift) for n, (a, shift) in enumerate(_HARMONICS))
     for hour in range(24)
 )
-"""Each hour's temperature less the day's mean, over the day's swing from coldest to warmest; adds up to nothing. Coldest
-before sunrise, warmest at three. Source: D. G. Erbs, S. A. Klein and W. A. Beckman, ASHRAE Journal 25 (June 1983) 60, as
-in Duffie and Beckman, 4th edition, 8.2; from memory."""
+"""Each hour's temperature less the day's mean, over the day's swing from coldest to warmest; adds up to nothing. It is
+coldest before sunrise, warmest at three. Source: D. G. Erbs, S. A. Klein and W. A. Beckman, ASHRAE Journal 25 (June
+1983) 60, as in Duffie and Beckman, 4th edition, 8.2; from memory."""
 
 SWING_SHARE_FRAC = 0.3
 """At most this share of a month's whole range is the swing of its mean day (three typical years have 0.1 to 0.5)."""

@@ -42,15 +42,15 @@ def cell_degc(light_w_m2: float, air_degc: float, mount: str, wind_m_s: float = 
     >>> round(cell_degc(1000.0, 25.0, "raised", 1.0), 3)
     74.456
     """
-    return within("air_degc", air_degc, -60, 60) + within("light_w_m2", light_w_m2, 0, 1700) * rise_per_light(
+    return within("air_degc", air_degc, -60, 60) + within("light_w_m2", light_w_m2, 0, 1700) * rise_m2k_w(
         mount, wind_m_s
     )
 
 
-def rise_per_light(mount: str, wind_m_s: float = WIND_M_S) -> float:
+def rise_m2k_w(mount: str, wind_m_s: float = WIND_M_S) -> float:
     """Kelvin above the air for each W/m² on the panel; see ``cell_degc``. wind_m_s: 0 to 30. Source: see there.
 
-    >>> round(rise_per_light("glued", 1.0), 5)
+    >>> round(rise_m2k_w("glued", 1.0), 5)
     0.05753
     """
     a, b, more = MOUNTS[mount]

@@ -47,15 +47,16 @@ class EnergyTrip(NamedTuple):
     """Offered and not taken: battery full, too cold, or beyond its charge limit."""
 
 
-def order_statistic(values: list[float], share_frac: float) -> float:
-    """The value that a share of all values is at or below, 0 to 1; no value between two is made up.
+def rank(count: int, share_frac: float) -> int:
+    """Place, from 0, of the value among ``count`` sorted ones that a share of all (0 to 1) is at or below.
 
-    Source: inverse of the empirical distribution (R. Hyndman and Y. Fan, American Statistician 50 (1996) 361, type 1).
+    No value between two is made up. Source: inverse of the empirical distribution (R. Hyndman and Y. Fan, American
+    Statistician 50 (1996) 361, type 1).
 
-    >>> order_statistic([4.0, 1.0, 3.0, 2.0], 0.5)
-    2.0
+    >>> rank(200, 0.1), rank(200, 0.5)
+    (19, 99)
     """
-    return sorted(values)[max(0, ceil(within("share_frac", share_frac, 0, 1) * len(values) - 1e-9) - 1)]
+    return max(0, ceil(within("share_frac", share_frac, 0, 1) * count - 1e-9) - 1)
 
 
 def simulate_trip(
@@ -92,20 +93,21 @@ def simulate_trip(
     span = years_count * len(days)
     other = sum(map(sum, maker.offered_w)) * years_count
     sun, load, unmet = (sum(getattr(y, n) for y in years) for n in ("sun_wh", "load_wh", "unmet_wh"))
-    empties = [inf if y.emptied_hour is None else y.emptied_hour / 24 for y in years]
-    median_at, poor_at = _at(years_count, 0.5), _at(years_count, POOR_FRAC)
+    empties = sorted(inf if y.emptied_hour is None else y.emptied_hour / 24 for y in years)
+    median_at, poor_at = rank(years_count, 0.5), rank(years_count, POOR_FRAC)
+    lacks = sorted(y.unmet_wh / y.load_wh if y.load_wh else 0.0 for y in years)
     columns = [sorted(hour) for hour in zip(*(y.stored_wh for y in years), strict=True)]
     return EnergyTrip(
         usable_wh=system.store.usable_wh,
         median_stored_wh=tuple(c[median_at] for c in columns),
         poor_stored_wh=tuple(c[poor_at] for c in columns),
-        median_empty_d=_finite(order_statistic(empties, 0.5)),
-        poor_empty_d=_finite(order_statistic(empties, POOR_FRAC)),
+        median_empty_d=_finite(empties[median_at]),
+        poor_empty_d=_finite(empties[poor_at]),
         empty_years_frac=sum(e < inf for e in empties) / years_count,
         unmet_frac=unmet / load if load else 0.0,
-        poor_unmet_frac=order_statistic([y.unmet_wh / y.load_wh if y.load_wh else 0.0 for y in years], 1 - POOR_FRAC),
+        poor_unmet_frac=lacks[rank(years_count, 1 - POOR_FRAC)],
         sun_wh_d=sun / span,
-        poor_sun_wh_d=order_statistic([y.sun_wh for y in years], POOR_FRAC) / len(days),
+        poor_sun_wh_d=sorted(y.sun_wh for y in years)[poor_at] / len(days),
         other_wh_d=other / span,
         load_wh_d=load / span,
         unmet_wh_d=unmet / span,
@@ -143,10 +145,6 @@ def _year(maker: DayMaker, clearness: tuple[float, ...], warmer: tuple[float, ..
     return _Year(
         course, emptied, sun, load, unmet + short * store.discharge_frac, spilled + surplus / store.charge_frac
     )
-
-
-def _at(count: int, share: float) -> int:
-    return max(0, ceil(share * count - 1e-9) - 1)
 
 
 def _finite(value: float) -> float | None:

@@ -5,12 +5,12 @@ from math import asin, degrees
 from typing import NamedTuple
 
 from engine.physics.air import WAVE_FRAC, MonthAir
-from engine.physics.cell import KEPT_FRAC, WIND_M_S, rise_per_light
+from engine.physics.cell import KEPT_FRAC, WIND_M_S, rise_m2k_w
 from engine.physics.ranges import within
 from engine.physics.sky import Ways, panel_light, panel_ways, toward_sun_frac
 from engine.physics.sun_day import SunDay, light_hours, sun_day
 
-STEP_FRAC = 0.06
+STEP_FRAC = 0.04
 """Clearness between two days that are worked out in full; between them power is a straight line, within 0.2 %
 on level panels and 1 % on tilted ones."""
 
@@ -72,7 +72,7 @@ def panel_path(
         within("power_w", group.power_w, 0, 1e5)
         within("power_coefficient_frac_k", group.power_coefficient_frac_k, -0.01, 0)
         within("kept_frac", group.kept_frac, 0, 1)
-        rise_per_light(group.mount, wind_m_s)
+        rise_m2k_w(group.mount, wind_m_s)
     sun = sun_day(latitude_deg, day_of_year)
     ways = tuple(
         tuple(
@@ -108,7 +108,7 @@ def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearn
     power, slope_w_k = [0.0] * len(light), 0.0
     for group, ways_by_hour in zip(path.groups, path.ways, strict=True):
         per_light = group.power_w / 1000 * group.kept_frac
-        gamma, rise = group.power_coefficient_frac_k, rise_per_light(group.mount, path.wind_m_s)
+        gamma, rise = group.power_coefficient_frac_k, rise_m2k_w(group.mount, path.wind_m_s)
         for i, (hour, sun, ways) in enumerate(zip(path.sun.hours, light, ways_by_hour, strict=True)):
             on, through = panel_light(sun.global_w_m2, sun.diffuse_w_m2, hour.level_extraterrestrial_w_m2, ways)
             watts = per_light * through

@@ -54,9 +54,10 @@ class LightHour(NamedTuple):
 def sun_day(latitude_deg: float, day_of_year: int) -> SunDay:
     """The sun's path on a day of the typical year.
 
-    Hours are by the sundial. An hour's share of the total: r = π/24·(a + b·cos ω)(cos ω − cos ω_s)/(sin ω_s − ω_s·cos ω_s)
-    with a = 0.409 + 0.5016·sin(ω_s − 60°), b = 0.6609 − 0.4767·sin(ω_s − 60°), and of the diffuse the same with a = 1,
-    b = 0; both integrated over the lit part of the hour, so that shares add up to 1.
+    Hours are by the sundial. An hour's share of the total:
+    r = π/24·(a + b·cos ω)(cos ω − cos ω_s)/(sin ω_s − ω_s·cos ω_s) with a = 0.409 + 0.5016·sin(ω_s − 60°) and
+    b = 0.6609 − 0.4767·sin(ω_s − 60°), and of the diffuse the same with a = 1, b = 0; both integrated over the lit part
+    of the hour, so that shares add up to 1.
 
     latitude_deg: −90 to 90. day_of_year: 1 to 365. Source: M. Collares-Pereira and A. Rabl, Solar Energy 22 (1979) 155,
     and B. Liu and R. Jordan, Solar Energy 4 (1960) 1, as in Duffie and Beckman, 4th edition, 2.13.2 and 2.13.4.
@@ -91,8 +92,8 @@ def sun_day(latitude_deg: float, day_of_year: int) -> SunDay:
         hours.append(
             SunHour(
                 hour,
-                _swing(a, b, begin, end, sunset) / total_all,
-                _swing(1.0, 0.0, begin, end, sunset) / diffuse_all,
+                max(0.0, _swing(a, b, begin, end, sunset) / total_all),
+                max(0.0, _swing(1.0, 0.0, begin, end, sunset) / diffuse_all),
                 max(0.0, above * height * 12 / pi),
                 max(0.0, sin(radians(middle.elevation_deg))),
                 middle.azimuth_deg,
@@ -124,8 +125,8 @@ def light_hours(day: SunDay, clearness_frac: float) -> tuple[LightHour, ...]:
     """
     total_wh = 1000 * day.extraterrestrial_kwh_m2_d * within("clearness_frac", clearness_frac, 0, 1)
     diffuse_wh = total_wh * daily_diffuse_frac(clearness_frac, day.sunset_deg)
-    light = []
-    for hour in day.hours:
-        level = total_wh * max(0.0, hour.total_frac)
-        light.append(LightHour(level, min(level, diffuse_wh * max(0.0, hour.diffuse_frac))))
-    return tuple(light)
+    return tuple(
+        LightHour(level, min(level, diffuse_wh * hour.diffuse_frac))
+        for hour in day.hours
+        for level in [total_wh * hour.total_frac]
+    )

@@ -46,6 +46,7 @@ def main() -> int:
         build(DEMO / "quillback", site, lambda step: bar.update(task, description=step))
         bar.update(task, advance=1, description="Checking in CPython")
         cold_ms, warm_ms = check_times_ms("quillback")
+        energy = energy_times()
         few_ms, many_ms = mass_times_ms("quillback", 50), mass_times_ms("quillback", 500)
         hardest_ms, growth = packing_times_ms()
         arranged_ms = arranging_ms("quillback")
@@ -78,6 +79,9 @@ def main() -> int:
     )
     rows.append(Row("hardest mix of panels on one roof, ms", hardest_ms, 50.0, ""))
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
+    made_of = f"{energy.trip_ms:.0f} ms / {energy.loop_ms:.0f} ms"
+    rows.append(Row("14 days x 200 weather years / additions, CPython", energy.trip_ms / energy.loop_ms, 3.3, made_of))
+    rows.append(Row("a year x 10 weather years, ms", energy.year_ms, None, ""))
     rows.append(
         Row(
             "bytes over the wire / Pyodide's core alone",

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.physics.air import WAVE_FRAC
-from engine.physics.cell import cell_degc, kept_frac, panel_w, rise_per_light
+from engine.physics.cell import cell_degc, kept_frac, panel_w, rise_m2k_w
 from engine.physics.clear_sky import TURBIDITY_MULTIPLE, air_mass_multiple, clear_sky
 from engine.physics.clearness import clearness_frac, clearness_spread, cloudless_frac, month_clearness_frac
 from engine.physics.panel_day import PanelGroup, panel_path
@@ -76,7 +76,7 @@ CASES = (
     (lambda light_w_m2, air_degc, wind_m_s: cell_degc(light_w_m2, air_degc, "raised", wind_m_s),
      {"light_w_m2": 500.0, "air_degc": 20.0, "wind_m_s": 3.0},
      {"light_w_m2": (-1.0, 1701.0), "air_degc": (-61.0, 61.0), "wind_m_s": (-1.0, 31.0)}),
-    (lambda wind_m_s: rise_per_light("open", wind_m_s), {"wind_m_s": 3.0}, {"wind_m_s": (-1.0, 31.0)}),
+    (lambda wind_m_s: rise_m2k_w("open", wind_m_s), {"wind_m_s": 3.0}, {"wind_m_s": (-1.0, 31.0)}),
     (lambda loss_frac: kept_frac({"soiling": loss_frac}), {"loss_frac": 0.02}, {"loss_frac": FRAC}),
     (panel_w,
      {"power_w": 400.0, "through_w_m2": 500.0, "cell_degc": 40.0, "power_coefficient_frac_k": -0.004, "kept_frac": 0.9},
@@ -119,7 +119,7 @@ def test_every_formula_has_a_worked_example_and_a_source(name):
 
 def test_an_unknown_mount_is_no_mount():
     with pytest.raises(KeyError):
-        rise_per_light("velcro")
+        rise_m2k_w("velcro")
     with pytest.raises(KeyError):
         panel_path(52.0, 80, (PanelGroup(100.0, mount="velcro"),))
 

@@ -1,0 +1,60 @@
+"""A fortnight in 200 weather years, and a year in ten, in CPython: against a loop of additions in the same process."""
+
+import time
+from collections.abc import Callable
+from typing import NamedTuple
+
+from engine.enquiry.climate import load_places
+from engine.physics.energy_system import DayPlan, EnergySystem, Store, WarmthLoad
+from engine.physics.energy_trip import simulate_trip
+from engine.physics.energy_year import simulate_year
+from engine.physics.panel_day import PanelGroup, panel_path
+from engine.physics.weather_years import Climate, weather_years
+
+ROUNDS = 7
+
+
+class EnergyTimes(NamedTuple):
+    """Milliseconds of processor time, each the least of several rounds with empty memos."""
+
+    trip_ms: float
+    year_ms: float
+    loop_ms: float
+    """A million float additions."""
+
+
+def energy_times() -> EnergyTimes:
+    """Time both ways of reckoning on a usual camper in spring, when batteries get both full and empty."""
+    place = load_places()["london"]
+    climate = Climate(
+        place.latitude_deg, place.ghi_kwh_m2_d, place.mean_degc, place.coldest_night_degc, place.hottest_day_degc,
+        place.altitude_m,
+    )  # fmt: skip
+    evening = tuple(60.0 if h in (7, 8, 19, 20, 21, 22) else 8.0 for h in range(24))
+    sockets = tuple(300.0 if h in (8, 19) else 0.0 for h in range(24))
+    plan = DayPlan(evening, sockets, tuple(15.0 if w else 0.0 for w in sockets), (*(0.0,) * 10, 350.0, *(0.0,) * 13))
+    fridge = WarmthLoad(45.0, 20.0, 0.4, 0.015, 0.1)
+    system = EnergySystem(Store(2300.0, 1200.0, 2400.0), (PanelGroup(400.0),), controller_w=380.0, by_warmth=(fridge,))
+    return EnergyTimes(
+        _least_ms(lambda: simulate_trip(climate, system, tuple(range(90, 104)), (plan,) * 14)),
+        _least_ms(lambda: simulate_year(climate, system, (plan,) * 12)),
+        _least_ms(_loop),
+    )
+
+
+def _least_ms(what: Callable[[], object]) -> float:
+    taken = []
+    for _ in range(ROUNDS):
+        weather_years.cache_clear()
+        panel_path.cache_clear()
+        began = time.process_time()
+        what()
+        taken.append((time.process_time() - began) * 1000)
+    return min(taken)
+
+
+def _loop() -> float:
+    x = 0.0
+    for _ in range(1_000_000):
+        x += 1.5
+    return x
