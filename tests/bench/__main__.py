@@ -16,6 +16,7 @@ from rich.table import Table
 
 from site_build.command import build
 from tests.bench.cpython import check_times_ms, mass_times_ms
+from tests.bench.energy import energy_times
 from tests.bench.in_browser import BootTimes, boot_times, ms_in_browser, pick_times
 from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
 from tests.bench.roof import packing_times_ms
