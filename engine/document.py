@@ -40,6 +40,10 @@ FIGURES: dict[str, tuple[str, str]] = {
     "grey_water_d": ("d", "days until the waste tank is full; null without one"),
     "toilet_d": ("d", "days until the toilet is full; null without one"),
     "gas_d": ("d", "days of gas; null when none is used"),
+    "clear_length_m": ("m", "clear length inside, insulation and linings taken off"),
+    "clear_width_m": ("m", "clear width inside at the height of the bed"),
+    "headroom_m": ("m", "clear height inside"),
+    "aisle_m": ("m", "narrowest place of the way through; null when nothing stands on the floor"),
 }
 """Every published figure: key, unit and meaning."""
 
@@ -76,6 +80,10 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
         "grey_water_d": f.water.grey_days,
         "toilet_d": f.water.toilet_days,
         "gas_d": f.gas.gas_days,
+        "clear_length_m": f.plan.inside.length_m,
+        "clear_width_m": f.plan.inside.width_m,
+        "headroom_m": f.plan.inside.headroom_m,
+        "aisle_m": f.plan.aisle_m,
     }
     bands = {
         "loaded_kg": (heavy.axles.total_kg - heavy.spread_kg, heavy.axles.total_kg + heavy.spread_kg),

@@ -3,6 +3,7 @@
 from functools import lru_cache
 
 from engine.build.model import Part
+from engine.build.plan_alcove import over_cab
 from engine.build.plan_checks import meets, overlaps, walls
 from engine.build.plan_figures import Arch, Conflict, PlanFigures, Well
 from engine.build.plan_inside import clear_inside, interior_of, outlines
@@ -48,6 +49,7 @@ def plan(vehicle: Vehicle, parts: tuple[Part, ...], moves: Moves, aisle_m: float
     width_m = inside.bare_width_m
     day, night = placed(room, width_m, modules, spots)
     floor, shoulder = outlines(vehicle, inside)
+    day_aloft, night_aloft, no_room = over_cab(vehicle, parts, inside)
     by_day = way_through(floor, inside.floor_m, modules, day)
     by_night = way_through(floor, inside.floor_m, modules, night)
     return PlanFigures(
@@ -60,13 +62,13 @@ def plan(vehicle: Vehicle, parts: tuple[Part, ...], moves: Moves, aisle_m: float
             for a in interior.wheel_arches
         ),
         wells=tuple(Well(s.x_m, s.y_m, s.length_m, s.depth_m) for s in interior.step_wells),
-        day=day,
-        night=night,
+        day=day + day_aloft,
+        night=night + night_aloft,
         aisle_m=by_day.width_m if by_day else None,
         aisle_ids=tuple(dict.fromkeys(by_day.keys)) if by_day else (),
         night_aisle_m=by_night.width_m if by_night else None,
         walls=walls(room, own, spots, inside) if own else (),
-        conflicts=tuple(_conflict(own, c) for c in arranged.conflicts),
+        conflicts=(*(_conflict(own, c) for c in arranged.conflicts), *no_room),
         overlaps=overlaps(room, own, spots),
         meets=meets(day),
         storage_l=storage_of(modules, tuple(fits for _, _, fits in spots)),

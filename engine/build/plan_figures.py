@@ -111,7 +111,7 @@ class Placed(NamedTuple):
     depth_m: float
     height_m: float
     side: str
-    """left, right, front, rear, middle, or inside (built into another module)."""
+    """left, right, front, rear, middle, inside (built into another module) or over-cab (then x is less than 0)."""
     zones: tuple[Zone, ...]
     state: str
     """day or night."""

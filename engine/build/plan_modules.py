@@ -4,6 +4,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.model import Part
+from engine.build.plan_alcove import OVER_CAB
 from engine.build.plan_figures import ClearInside, Opening
 from engine.build.plan_inside import BED_HIGH_M, BED_LOW_M, SHOULDER_M, interior_of, widths_at
 from engine.catalogue.facets import Berth, Door, FurnitureModule
@@ -198,7 +199,7 @@ def modules_of(
     for part in parts:
         berth = any(isinstance(f, Berth) for f in part.option.facets)
         # An option may come as several modules, each with its own facet.
-        every = [f for f in part.option.facets if isinstance(f, FurnitureModule)]
+        every = [f for f in part.option.facets if isinstance(f, FurnitureModule) and f.stands != OVER_CAB]
         for piece in range(len(every) * min(part.count, part.option.most)):
             f = every[piece % len(every)]
             alike = sum(1 for other in every if other == f) * min(part.count, part.option.most)

@@ -4,6 +4,8 @@ A bed over a high garage, or one that is let down from the ceiling, can leave to
 """
 
 from engine.build import Build, Figures
+from engine.build.plan_alcove import OVER_CAB
+from engine.build.plan_inside import interior_of
 from engine.build.plan_people import beds
 from engine.physics.lying import sitting_height_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
@@ -24,10 +26,14 @@ def read(build: Build, figures: Figures) -> list[OverBed]:
     """One question for each bed that stands in the plan."""
     inside = figures.plan.inside
     ceiling = inside.bare_headroom_m - inside.roof_m
+    alcove = interior_of(build.vehicle).over_cab
     found: dict[str, OverBed] = {}
     for bed in beds(build):
         if bed.placed is not None and bed.part.option.id not in found:
-            room_m = max(0.0, ceiling - bed.placed.z_m - bed.placed.height_m)
+            top = ceiling
+            if alcove is not None and bed.placed.side == OVER_CAB:
+                top = alcove.floor_m + alcove.height_m - inside.roof_m
+            room_m = max(0.0, top - bed.placed.z_m - bed.placed.height_m)
             found[bed.part.option.id] = OverBed(
                 options=(bed.part.option.id,), name=bed.part.option.name, room_m=room_m, tallest_m=build.trip.tallest_m
             )

@@ -2,6 +2,7 @@
 
 import random
 import time
+from dataclasses import replace
 
 import pytest
 
@@ -14,6 +15,7 @@ from engine.build.plan_inside import clear_inside, interior_of, widths_at
 from engine.build.plan_modules import width_m
 from engine.build.plan_people import belted_places, sleeping_places
 from engine.catalogue.facets import FurnitureModule
+from engine.catalogue.interior import Interior, OverCab
 from engine.catalogue.trip import CargoBox
 from engine.enquiry.model import Move
 from engine.physics.arrangement import allowed, arrange
@@ -301,3 +303,29 @@ def test_eight_modules_are_arranged_in_no_time():
         taken.append(time.perf_counter() - began)
     # Measured 2 to 4 ms; a crowded machine gets some slack.
     assert min(taken) < 0.03
+
+
+@pytest.mark.parametrize(
+    ("length_m", "depth_m", "height_m", "fits"),
+    [(1.45, 1.6, 0.2, True), (1.5, 1.6, 0.2, False), (1.45, 1.7, 0.2, False), (1.45, 1.6, 0.8, False)],
+)
+def test_a_bed_over_the_cab_fits_its_alcove_or_is_named(length_m, depth_m, height_m, fits):
+    """1.5 m long, 1.87 m wide at the wall and 1.7 m in front, 0.75 m high; 46 mm of lining."""
+    plain = made("proving-yard", None, vehicle="plain-van", options={"wool-40": 1, "board-6": 1, "bed-along": 1})
+    alcove = OverCab(length_m=1.5, floor_m=1.1, height_m=0.75, front_width_m=1.7)
+    interior = Interior(floor_width_m=1.87, shoulder_width_m=1.87, over_cab=alcove)
+    van = plain.vehicle.model_copy(update={"interior": interior})
+    bed = FurnitureModule(
+        kind="furniture", length_m=length_m, depth_m=depth_m, height_m=height_m, stands="over-cab", storage_l=0
+    )
+    parts = tuple(
+        replace(p, option=p.option.model_copy(update={"facets": (*p.option.facets, bed)}))
+        if p.option.id == "bed-along"
+        else p
+        for p in plain.parts
+    )
+    figures = plan(van, plan_parts(van, parts), (), 0.4)
+    [placed] = figures.day
+    assert placed.fits is fits and placed.side == "over-cab" and placed.x_m == -length_m
+    assert [c.option_ids for c in figures.conflicts] == ([] if fits else [("bed-along",)])
+    assert figures.aisle_m is None

@@ -6,8 +6,9 @@ from pydantic import Field
 
 from engine.catalogue.quantities import Entry, Metre
 
-Stands = Literal["left", "right", "either", "front", "rear", "free"]
-"""Against one of the side walls, against the front or the rear end (in its middle), or free in the middle."""
+Stands = Literal["left", "right", "either", "front", "rear", "free", "over-cab"]
+"""Against one of the side walls, against the front or the rear end (in its middle), free in the middle, or in the part
+of the body over the cab."""
 
 Storage = Literal["garage", "overhead", "wardrobe", "drawers", "under-bed", "cupboard"]
 
