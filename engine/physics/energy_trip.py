@@ -1,5 +1,6 @@
 """A trip's energy by the hour in many weather years: how full the battery is, usually and in the poor one in ten."""
 
+from functools import lru_cache
 from math import ceil, inf
 from typing import NamedTuple
 
@@ -59,6 +60,7 @@ def rank(count: int, share_frac: float) -> int:
     return max(0, ceil(within("share_frac", share_frac, 0, 1) * count - 1e-9) - 1)
 
 
+@lru_cache(maxsize=32)
 def simulate_trip(
     climate: Climate,
     system: EnergySystem,

@@ -1,5 +1,6 @@
 """A whole year's energy, month by month: what the sun brings, what is lacking, and how often the sun alone suffices."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.physics.energy_day import DayMaker
@@ -33,6 +34,7 @@ class MonthBalance(NamedTuple):
     """Share of days on which the sun by itself puts back what the day's loads take, with all losses on the way."""
 
 
+@lru_cache(maxsize=32)
 def simulate_year(
     climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
 ) -> tuple[MonthBalance, ...]:

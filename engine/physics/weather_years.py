@@ -75,7 +75,7 @@ def month_weather(climate: Climate, month: int) -> MonthWeather:
     return MonthWeather(clearness_spread(clear, cloudless_frac(climate.latitude_deg, climate.altitude_m, m + 1)), air)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=4)
 def weather_years(climate: Climate, days: tuple[int, ...], years_count: int = 200, seed: int = 1) -> WeatherYears:
     """Draw years of the weather of consecutive ``days`` (of the year, 1 to 365; 365 may be followed by 1).
 
