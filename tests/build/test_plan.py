@@ -301,8 +301,8 @@ def test_eight_modules_are_arranged_in_no_time():
         began = time.perf_counter()
         plan(build.vehicle, parts, (), 0.4)
         taken.append(time.perf_counter() - began)
-    # Measured 2 to 4 ms; a crowded machine gets some slack.
-    assert min(taken) < 0.03
+    # Measured 2 to 4 ms, in the browser's Python some ten times that; a crowded machine gets some slack.
+    assert min(taken) < 0.2
 
 
 @pytest.mark.parametrize(
