@@ -67,7 +67,7 @@ def _leads_into(door: Opening, bed: Placed) -> bool:
     return door.from_m < bed.x_m + bed.length_m and door.to_m > bed.x_m
 
 
-def _clear(door: Opening, garage: Garage, bed_from_m: float) -> tuple[float, float]:
+def door_clear_m(door: Opening, garage: Garage, bed_from_m: float) -> tuple[float, float]:
     """Clear width and height where the door and the garage are both open."""
     width_m = door.to_m - door.from_m
     if door.wall in ("left", "right"):
@@ -84,7 +84,7 @@ def cargo_of(build: Build) -> Cargo:
     if garage is None:
         return Cargo(None, None, ())
     bed = next(p for p in build.plan.day if p.option_id == garage.option_id)
-    doors = [_clear(d, garage, bed.x_m) for d in garage.doors]
+    doors = [door_clear_m(d, garage, bed.x_m) for d in garage.doors]
     too_large = tuple(
         dict.fromkeys(b.name for b in build.trip.boxes if doors and not any(passes(_box(b), w, h) for w, h in doors))
     )
