@@ -28,7 +28,7 @@ def morning_degc(build: Build, part: Part) -> float:
     return night if outside(part) else max(night, INDOORS_DEGC)
 
 
-def _day_degc(build: Build, part: Part, month: int) -> float:
+def day_degc(build: Build, part: Part, month: int) -> float:
     # A battery is heavy: over days its cells follow the month's mean, not the hour.
     mean = build.climate.mean_degc[month - 1]
     return mean if outside(part) else max(mean, INDOORS_DEGC)
@@ -37,7 +37,7 @@ def _day_degc(build: Build, part: Part, month: int) -> float:
 def takes_charge(build: Build, month: int) -> bool:
     """Whether any battery can be charged on a mean day of a month; True without a battery."""
     batteries = build.facets(Battery)
-    return not batteries or any(f.heated or _day_degc(build, p, month) >= f.min_charge_degc for p, f in batteries)
+    return not batteries or any(f.heated or day_degc(build, p, month) >= f.min_charge_degc for p, f in batteries)
 
 
 def warming_wh_d(build: Build, month: int) -> list[tuple[Part, float]]:
@@ -48,7 +48,7 @@ def warming_wh_d(build: Build, month: int) -> list[tuple[Part, float]]:
     """
     found = []
     for part, f in build.facets(Battery):
-        cells = _day_degc(build, part, month)
+        cells = day_degc(build, part, month)
         if f.heated and part.mass_kg is not None and cells < f.min_charge_degc:
             rise_k = f.min_charge_degc + WARMED_ABOVE_K - cells
             found.append((part, CELL_HEAT_WH_KGK * part.mass_kg * rise_k))

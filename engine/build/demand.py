@@ -1,96 +1,84 @@
 """Which loads run together, and how large the largest motor start is."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.habits import COOLING_FROM_DEGC, hottest_degc
-from engine.build.model import Build
-from engine.catalogue.facets import AcLoad, AirConditioner, DcLoad
+from engine.build.converting import Converting
+from engine.build.loads import Load
+from engine.physics import load_set
 
-
-class Running(NamedTuple):
-    """One load while it runs."""
-
-    option_id: str
-    name: str
-    power_w: float
-    apparent_va: float
-    start_multiple: float
-    steady: bool
-    interlock: str | None
+BY_HAND_MOST = 2
+"""How many things people switch on at once; a single traveller one (assumption)."""
 
 
 class Demand(NamedTuple):
     """What the inverter and the battery must give at once."""
 
-    together: tuple[Running, ...]
-    """Loads behind the inverter that plausibly run at the same time, largest first."""
+    together: tuple[Load, ...]
+    """Loads behind the inverter that plausibly run at the same time, largest first; a piece for each that runs."""
     ac_w: float
     ac_va: float
-    start: Running | None
+    start: Load | None
     """The motor whose start asks most of the inverter, others running."""
     start_va: float
     dc_w: float
+    """Power of loads at battery voltage, at the battery, with what converters lose."""
+    converted_w: float
+    """Power of loads that plausibly run together behind converters, at the converters' output."""
 
 
-def _ac_loads(build: Build) -> list[Running]:
-    loads = [
-        Running(
-            p.option.id, p.option.name, f.power_w, f.power_w / f.power_factor_frac, f.start_multiple,
-            f.running != "now-and-then", f.interlock,
-        )
-        for p, f in build.facets(AcLoad)
-        if not f.shore_only
-        for _ in range(p.count)
-    ]  # fmt: skip
-    if build.trip.cooling and hottest_degc(build) > COOLING_FROM_DEGC:
-        loads += [
-            Running(p.option.id, p.option.name, f.input_w, f.input_w, f.start_multiple, True, None)
-            for p, f in build.facets(AirConditioner)
-            if f.supply == "mains"
-        ]
-    return sorted(loads, key=lambda r: (-r.power_w, r.option_id))
+NO_DEMAND = Demand((), 0.0, 0.0, None, 0.0, 0.0, 0.0)
 
 
-def plausible(loads: list[Running], people: int) -> list[Running]:
-    """Loads that run together in the worst ordinary moment.
+class _Found(NamedTuple):
+    running: tuple[Load, ...]
+    running_w: float
+    running_va: float
+    start: Load | None
+    start_va: float
 
-    Everything that runs by itself, and of what somebody switches on the largest two (one for a single traveller).
-    Of loads under one interlock only the largest.
+
+@lru_cache(maxsize=512)
+def worst_together(loads: tuple[Load, ...], people: int) -> _Found:
+    """The worst ordinary moment: everything that runs by itself, and of what somebody switches on the worst two.
+
+    Of loads under one interlock only one; the search is exact. A single traveller switches on one thing at a time.
     """
-    chosen: list[Running] = []
-    locked: set[str] = set()
-    by_hand = 0
-    for load in sorted(loads, key=lambda r: (-r.power_w, r.option_id)):
-        if load.interlock and load.interlock in locked:
-            continue
-        if not load.steady:
-            if by_hand >= min(2, people):
-                continue
-            by_hand += 1
-        if load.interlock:
-            locked.add(load.interlock)
-        chosen.append(load)
-    return chosen
-
-
-def demand(build: Build) -> Demand:
-    """The worst plausible combination of loads in this build."""
-    together = plausible(_ac_loads(build), build.trip.people)
-    va = sum(r.apparent_va for r in together)
-    # A start counts only when it lifts the sum; a heater element starts with what it runs at.
-    start = max(together, key=lambda r: (r.start_multiple - 1) * r.apparent_va, default=None)
-    start_va = va + (start.start_multiple - 1) * start.apparent_va if start else 0.0
-    dc = [
-        Running(
-            p.option.id, p.option.name, f.power_w * p.count, f.power_w * p.count, 1, f.running != "now-and-then", None
+    pieces = tuple(
+        load_set.Load(
+            name=f"{i:03}",
+            running_w=x.power_w,
+            power_factor_frac=min(1.0, x.power_w / x.apparent_va),
+            start_multiple=min(10.0, x.start_multiple),
+            not_together=x.groups,
+            by_hand=x.by_hand,
         )
-        for p, f in build.facets(DcLoad)
-    ]
+        for i, x in enumerate(loads)
+        for _ in range(x.pieces_count)
+    )
+    found = load_set.worst(pieces, min(BY_HAND_MOST, people))
+    running = sorted((loads[int(x.name)] for x in found.running), key=lambda x: (-x.power_w, x.option_id))
+    start = None if found.start is None else loads[int(found.start.name)]
+    return _Found(tuple(running), found.running_w, found.running_va, start, found.start_va)
+
+
+def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Demand:
+    """The worst plausible combination of loads away from a hook-up."""
+    active = [x for x in loads if x.in_season and not x.shore_only]
+    ac = worst_together(tuple(x for x in active if x.mains), people)
+    # At the battery a load behind a converter takes more.
+    dc = tuple(
+        x._replace(power_w=w, apparent_va=w, start_va=w)
+        for x in active
+        if not x.mains and (w := converting.battery_w(x, x.power_w))
+    )
+    behind = tuple(x for x in active if not x.mains and converting.behind(x))
     return Demand(
-        together=tuple(together),
-        ac_w=sum(r.power_w for r in together),
-        ac_va=va,
-        start=start if start and start.start_multiple > 1 else None,
-        start_va=start_va,
-        dc_w=sum(r.power_w for r in plausible(dc, build.trip.people)),
+        together=ac.running,
+        ac_w=ac.running_w,
+        ac_va=ac.running_va,
+        start=ac.start,
+        start_va=ac.start_va,
+        dc_w=worst_together(dc, people).running_w + converting.idle_w,
+        converted_w=worst_together(tuple(x._replace(start_va=x.apparent_va) for x in behind), people).running_w,
     )

@@ -42,7 +42,7 @@ def work_out(build: Build) -> Figures:
         mass=mass,
         roof=roof,
         roof_load=roof_load_figures(build),
-        power=power_figures(build, roof, warmth),
+        power=power_figures(build, roof, warmth, water),
         warmth=warmth,
         water=water,
         gas=gas_figures(build, warmth, water),

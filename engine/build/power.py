@@ -2,25 +2,23 @@
 
 from typing import NamedTuple
 
+from engine.build.battery_bank import BankFigures, bank_figures, bank_v
 from engine.build.battery_cold import takes_charge, warming_wh_d
+from engine.build.battery_years import years_to_80
+from engine.build.charging import AlternatorFigures, ChargeTime, alternator_figures, charge_times
+from engine.build.converting import Converting, converting
 from engine.build.demand import Demand, demand
-from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
-from engine.build.model import Build, Part
+from engine.build.inverting import InverterFigures, inverting
+from engine.build.loads import Load, build_loads
+from engine.build.model import Build
 from engine.build.roof import RoofFigures
+from engine.build.shore import ShoreFigures, shore_figures
+from engine.build.solar_strings import StringGroup, string_groups
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import (
-    AcLoad,
-    AirConditioner,
-    AlternatorCharger,
-    Battery,
-    DcLoad,
-    Inverter,
-    SolarController,
-    SolarPanel,
-    SpaceHeater,
-    VentFan,
-)
-from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
+from engine.build.water import WaterFigures
+from engine.catalogue.facets import SolarController, SolarPanel
+from engine.physics.direct_current import battery_current_a
+from engine.physics.inverter import largest_ac_w
 from engine.physics.sun import cell_rise_k, daily_yield_wh
 
 
@@ -35,20 +33,20 @@ class DailyLoad(NamedTuple):
 class PowerFigures(NamedTuple):
     """The electric side of a build. Energies are per day, at the battery."""
 
+    bank: BankFigures
     battery_v: float | None
-    battery_voltages: tuple[float, ...]
     capacity_wh: float
-    usable_wh: float
-    continuous_a: float
-    peak_a: float
-    inverter_v: float | None
-    inverter_w: float
-    surge_va: float
-    efficiency_frac: float
+    usable_wh: float | None
+    """None where the battery is colder than its data go."""
+    inverter: InverterFigures | None
+    converting: Converting
+    all_loads: tuple[Load, ...]
     demand: Demand
     current_a: float | None
     """Battery current with the plausible loads running; None without a battery."""
     start_a: float | None
+    largest_ac_w: float | None
+    """Largest load behind the inverter that the battery feeds for long; None without battery or inverter."""
     loads: tuple[DailyLoad, ...]
     use_wh_d: float
     sun_month: int
@@ -56,144 +54,117 @@ class PowerFigures(NamedTuple):
     panel_w: float
     """Rated power of the panels that have a place on the roof."""
     controlled: bool
+    strings: tuple[StringGroup, ...]
     driving_wh_d: float
-    alternator_input_a: float
-    alternator_spare_a: float
+    alternator: AlternatorFigures
+    shore: ShoreFigures | None
+    charges: tuple[ChargeTime, ...]
+    life_years_d: float | None
+    """Days until the battery has 80 % of its capacity left, used as on this trip; None without one sound bank."""
     days: float | None
-    """Days from a full battery to an empty one; None when the day's gain covers the day's use."""
+    """Days from a full battery to an empty one; None when the day's gain covers the day's use, or is not known."""
+
+    @property
+    def inverter_w(self) -> float:
+        """Continuous output of all inverters; 0 without one."""
+        return self.inverter.continuous_w if self.inverter else 0.0
+
+    @property
+    def efficiency_frac(self) -> float:
+        """Of the inverter; 1 without one."""
+        return self.inverter.efficiency_frac if self.inverter else 1.0
 
 
-def _ac_daily(build: Build, inverter: Inverter | None) -> list[DailyLoad]:
-    efficiency = inverter.efficiency_frac if inverter else 1.0
-    loads: list[DailyLoad] = []
-    wakes = False
-    hours = 0.0
-    for part, f in build.facets(AcLoad):
-        if f.shore_only:
+def _daily(loads: tuple[Load, ...], inverter: InverterFigures | None, converting: Converting) -> list[DailyLoad]:
+    """Energy of each load at the battery; mains loads only where an inverter feeds them."""
+    found = []
+    for x in loads:
+        if x.shore_only or (x.mains and inverter is None):
             continue
-        h = min(24.0, f.hours_per_day_h * factor(build, f.habit))
-        wakes = wakes or f.running != "now-and-then"
-        hours += h
-        loads.append(DailyLoad(part.option.id, part.option.name, f.power_w * part.count * h / efficiency))
-    for part, a in build.facets(AirConditioner):
-        h = a.hours_per_day_h * factor(build, "cooling")
-        eff = efficiency if a.supply == "mains" else 1.0
-        hours += h if a.supply == "mains" else 0.0
-        loads.append(DailyLoad(part.option.id, part.option.name, a.input_w * part.count * h / eff))
-    if inverter and inverter.idle_w:
-        # A load with its own thermostat keeps it awake day and night, and so does a missing switch.
-        awake_h = 24.0 if wakes or not inverter.switched else min(24.0, hours)
-        ids = build.ids(Inverter)
-        loads.append(DailyLoad(ids[0], "Inverter, awake without a load", inverter.idle_w * awake_h))
-    return loads
+        wh = x.daily_wh
+        if x.mains and inverter is not None:
+            # An appliance on mains voltage stands by only while the inverter is awake.
+            wh -= x.pieces_count * x.standby_w * max(0.0, 24 - max(inverter.awake_h, x.hours_d))
+            wh /= inverter.efficiency_frac
+        found.append(DailyLoad(x.option_id, x.name, wh if x.mains else converting.battery_w(x, wh)))
+    if inverter is not None and inverter.idle_wh_d:
+        why = f"for {inverter.awake_for}" if inverter.awake_for else "without a load"
+        found.append(DailyLoad(inverter.ids[0], f"Inverter, awake {why}", inverter.idle_wh_d))
+    if converting.idle_w:
+        found.append(DailyLoad(converting.ids[0], "Converter, always on", converting.idle_w * 24))
+    return found
 
 
-def _dc_daily(build: Build, warmth: WarmthFigures) -> list[DailyLoad]:
-    loads = [
-        DailyLoad(
-            p.option.id, p.option.name, f.power_w * p.count * min(24.0, f.hours_per_day_h * factor(build, f.habit))
-        )
-        for p, f in build.facets(DcLoad)
-    ]
-    warm = max(month_means(build)) >= HEATING_FROM_DEGC
-    loads += [
-        DailyLoad(p.option.id, p.option.name, f.power_w * f.power_share_frac * f.hours_per_day_h * p.count)
-        for p, f in build.facets(VentFan)
-        if warm
-    ]
-    if warmth.output_w:
-        duty_h = min(24.0, warmth.mean_heat_wh_d / warmth.output_w)
-        for p, heater in build.facets(SpaceHeater):
-            if heater.role == "spot" or heater.fuel == "mains":
-                continue
-            watts = heater.electric_w + (heater.output_w if heater.fuel == "battery" else 0.0)
-            loads.append(DailyLoad(p.option.id, p.option.name, watts * p.count * duty_h))
-    return loads
-
-
-def _sun(build: Build, roof: RoofFigures) -> tuple[int, float, float, bool]:
-    """(darkest chosen month, Wh a day at the battery, rated watts placed, whether a controller is there)."""
-    # Of months alike in sun the first of the year, so that the order of months never matters.
-    month = min(build.trip.months, key=lambda m: (build.climate.ghi_kwh_m2_d[m - 1], m))
+def _sun(build: Build, roof: RoofFigures, month: int) -> tuple[float, float, bool]:
+    """(Wh a day at the battery, rated watts placed, whether a controller is there)."""
     controller = max((f.efficiency_frac for _, f in build.facets(SolarController)), default=0.0)
-    fitted = dict.fromkeys((k.key for k in roof.packing.placed), 0)
+    fitted: dict[str, int] = {}
     for placed in roof.packing.placed:
-        fitted[placed.key] += 1
+        fitted[placed.key] = fitted.get(placed.key, 0) + 1
     energy = watts = 0.0
+    sun, air = build.climate.ghi_kwh_m2_d[month - 1], build.climate.mean_degc[month - 1]
     for part, f in build.facets(SolarPanel):
         n = fitted.get(part.option.id, 0)
         watts += n * f.power_w
-        energy += n * daily_yield_wh(
-            f.power_w,
-            build.climate.ghi_kwh_m2_d[month - 1],
-            build.climate.mean_degc[month - 1],
-            f.power_coefficient_frac_k,
-            cell_rise_k(build.climate.ghi_kwh_m2_d[month - 1], f.mount),
-        )
-    return month, energy * controller, watts, controller > 0
+        energy += n * daily_yield_wh(f.power_w, sun, air, f.power_coefficient_frac_k, cell_rise_k(sun, f.mount))
+    return energy * controller, watts, controller > 0
 
 
-def _driving(build: Build) -> tuple[float, float, float]:
-    """(Wh a day into the battery, current the chargers want from the alternator, current it can spare)."""
-    engine = build.vehicle.engine
-    spare_a = alternator_spare_a(engine.alternator_a, engine.hot_output_frac, engine.own_use_a)
-    wanted_a = watts = 0.0
-    for part, f in build.facets(AlternatorCharger):
-        wanted_a += part.count * charger_input_a(f.output_a, f.output_v, f.efficiency_frac, engine.voltage_v)
-        watts += part.count * f.output_a * f.output_v
-    share = min(1.0, spare_a / wanted_a) if wanted_a else 0.0
-    return watts * share * build.trip.driving_h, wanted_a, spare_a
+def darkest_month(build: Build) -> int:
+    """The chosen month with least sun; of months alike the first of the year, so that their order never matters."""
+    return min(build.trip.months, key=lambda m: (build.climate.ghi_kwh_m2_d[m - 1], m))
 
 
-def _bank(batteries: list[tuple[Part, Battery]]) -> tuple[float | None, tuple[float, ...]]:
-    voltages = tuple(sorted({f.nominal_v for _, f in batteries}))
-    return (voltages[0] if len(voltages) == 1 else None), voltages
-
-
-def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures) -> PowerFigures:
+def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water: WaterFigures) -> PowerFigures:
     """The electric side of a build, in the darkest of the chosen months."""
-    batteries = list(build.facets(Battery))
-    battery_v, voltages = _bank(batteries)
-    inverters = [(p, f) for p, f in build.facets(Inverter)]
-    first = inverters[0][1] if inverters else None
-    need = demand(build)
-    current_a = start_a = None
-    if battery_v is not None:
-        efficiency = first.efficiency_frac if first else 1.0
-        ac_w, start_w = (need.ac_w, need.start_va) if first else (0.0, 0.0)
-        current_a = battery_current_a(ac_w, efficiency, need.dc_w, battery_v)
-        start_a = battery_current_a(max(start_w, ac_w), efficiency, need.dc_w, battery_v)
-    loads = (_ac_daily(build, first) if first else []) + _dc_daily(build, warmth)
-    month, sun, panel_w, controlled = _sun(build, roof)
+    month = darkest_month(build)
+    battery_v = bank_v(build)
+    every = build_loads(build, warmth, water, month)
+    through = converting(build, battery_v)
+    need = demand(every, build.trip.people, through)
+    inverter = inverting(build, every, need.start.start_s if need.start else 0.0)
+    loads = _daily(every, inverter, through)
     loads += [DailyLoad(p.option.id, f"{p.option.name}, warming itself", wh) for p, wh in warming_wh_d(build, month)]
     use = sum(x.energy_wh_d for x in loads)
-    driving, wanted_a, spare_a = _driving(build)
+    bank = bank_figures(build, month, use / 24)
+    alternator = alternator_figures(build)
+    shore = shore_figures(build, every, bank.charge_v)
+    sun, panel_w, controlled = _sun(build, roof, month)
+    driving = alternator.output_w * build.trip.driving_h
     if not takes_charge(build, month):
         sun = driving = 0.0
-    usable = sum(f.nominal_v * f.capacity_ah * f.usable_frac * p.count for p, f in batteries)
+    current_a = start_a = largest = None
+    if battery_v is not None:
+        efficiency = inverter.efficiency_frac if inverter else 1.0
+        ac_w, start_w = (need.ac_w, need.start_va) if inverter else (0.0, 0.0)
+        current_a = battery_current_a(ac_w, efficiency, need.dc_w, battery_v)
+        start_a = battery_current_a(max(start_w, ac_w), efficiency, need.dc_w, battery_v)
+        if inverter:
+            largest = largest_ac_w(bank.continuous_a, battery_v, efficiency, need.dc_w)
     short = use - sun - driving
     return PowerFigures(
+        bank=bank,
         battery_v=battery_v,
-        battery_voltages=voltages,
-        capacity_wh=sum(f.nominal_v * f.capacity_ah * p.count for p, f in batteries),
-        usable_wh=usable,
-        continuous_a=sum(f.continuous_discharge_a * p.count for p, f in batteries),
-        peak_a=sum(f.peak_discharge_a * p.count for p, f in batteries),
-        inverter_v=first.input_v if first else None,
-        inverter_w=sum(f.continuous_w * p.count for p, f in inverters),
-        surge_va=sum(f.surge_va * p.count for p, f in inverters),
-        efficiency_frac=first.efficiency_frac if first else 1.0,
+        capacity_wh=bank.energy_wh,
+        usable_wh=bank.usable_wh,
+        inverter=inverter,
+        converting=through,
+        all_loads=every,
         demand=need,
         current_a=current_a,
         start_a=start_a,
+        largest_ac_w=largest,
         loads=tuple(sorted((x for x in loads if x.energy_wh_d > 0), key=lambda x: (-x.energy_wh_d, x.option_id))),
         use_wh_d=use,
         sun_month=month,
         sun_wh_d=sun,
         panel_w=panel_w,
         controlled=controlled,
+        strings=string_groups(build, roof, bank.charge_v),
         driving_wh_d=driving,
-        alternator_input_a=wanted_a,
-        alternator_spare_a=spare_a,
-        days=usable / short if short > 1e-9 else None,
+        alternator=alternator,
+        shore=shore,
+        charges=charge_times(build, bank, alternator, shore),
+        life_years_d=years_to_80(build, bank, use),
+        days=bank.usable_wh / short if short > 1e-9 and bank.usable_wh is not None else None,
     )

@@ -31,6 +31,7 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_m3_h": ("m³/h", "120 m³/h"),
     "_l_min": ("L/min", "8 L/min"),
     "_frac": ("1", "85 %"),
+    "_ohm": ("ohm", "3 mohm"),
     "_degc": ("°C", "20 degC"),
     "_kpa": ("kPa", "250 kPa"),
     "_deg": ("°", "15 deg"),
@@ -107,6 +108,7 @@ VoltAmpere = Annotated[float, _quantity("_va")]
 WattHour = Annotated[float, _quantity("_wh")]
 Volt = Annotated[float, _quantity("_v")]
 Ampere = Annotated[float, _quantity("_a")]
+Ohm = Annotated[float, _quantity("_ohm")]
 AmpereHour = Annotated[float, _quantity("_ah")]
 Hour = Annotated[float, _quantity("_h")]
 Second = Annotated[float, _quantity("_s")]

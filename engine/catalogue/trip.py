@@ -4,7 +4,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from engine.catalogue.quantities import Celsius, Day, Entry, Hour, Kg, Line, Metre, Money, Slug
+from engine.catalogue.quantities import Ampere, Celsius, Day, Entry, Hour, Kg, Line, Metre, Money, Slug
 
 Month = Annotated[int, Field(ge=1, le=12)]
 
@@ -44,6 +44,9 @@ class Trip(Entry):
     nose_kg: Kg = Field(default=0, ge=0, le=500, description="load of a trailer's nose on the towing coupling")
     height_limit_m: Metre | None = Field(
         default=None, ge=1.5, le=6, description="lowest garage, ferry deck or bridge it has to pass under"
+    )
+    hookup_a: Ampere | None = Field(
+        default=None, ge=3, le=63, description="breaker of the hook-up on the pitch; absent: the workshop's usual one"
     )
     budget: Money | None = Field(default=None, gt=0, description="most the buyer wants to pay, with tax")
     boxes: tuple[CargoBox, ...] = Field(default=(), max_length=8, description="bulky things for the garage")

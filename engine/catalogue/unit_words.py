@@ -23,7 +23,7 @@ WORDS: dict[str, str] = {
     "BTU": "british_thermal_unit", "Btu": "british_thermal_unit", "btu": "british_thermal_unit",
     # electricity
     "V": "volt", "mV": "millivolt", "A": "ampere", "mA": "milliampere", "Ah": "ampere_hour",
-    "mAh": "milliampere_hour",
+    "mAh": "milliampere_hour", "ohm": "ohm", "mohm": "milliohm",
     # time
     "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute", "minute": "minute",
     "minutes": "minute", "h": "hour", "hr": "hour", "hour": "hour", "hours": "hour", "d": "day", "day": "day",
@@ -93,6 +93,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "V": ("a voltage", "V"),
     "A": ("a current", "A, mA"),
     "Ah": ("a battery capacity", "Ah, mAh"),
+    "ohm": ("a resistance", "ohm, mohm"),
     "h": ("a time", "h, min"),
     "s": ("a time", "s, min"),
     "day": ("a time", "days, weeks, h"),

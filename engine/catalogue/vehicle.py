@@ -169,6 +169,9 @@ class Engine(Entry):
     alternator_a: Ampere = Field(gt=30, le=500, description="alternator rating")
     own_use_a: Ampere = Field(gt=5, le=150, description="what lights, blower and engine take")
     hot_output_frac: Fraction = Field(default=0.75, gt=0.3, le=1, description="share of the rating left when hot")
+    idle_output_frac: Fraction | None = Field(
+        default=None, gt=0.1, le=1, description="share of the rating at idle, when its curve is known"
+    )
     voltage_v: Volt = Field(default=13.5, gt=10, le=30, description="voltage at the alternator charger's input")
     fuel: Literal["diesel", "petrol", "electric"] = Field(default="diesel", description="what it runs on")
     fuel_l: Litre = Field(ge=0, le=400, alias="fuel_tank", description="fuel tank")

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from engine.catalogue.quantities import Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
+from engine.catalogue.quantities import Ampere, Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
 from engine.catalogue.section import Option, Section
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
@@ -27,6 +27,13 @@ class Tax(Entry):
     name: Line = Field(description="what it is called, such as VAT")
     rate_frac: Fraction = Field(ge=0, le=0.4, description="share of the price before tax")
     in_prices: bool = Field(default=False, description="true when shown prices include it")
+
+
+class Interlock(Entry):
+    """Loads that the workshop wires so that only one of them can be on."""
+
+    name: Line = Field(description="what it is, such as galley relay")
+    options: tuple[Slug, ...] = Field(min_length=2, max_length=40, description="ids of options with such a load")
 
 
 class Workshop(Entry):
@@ -50,6 +57,12 @@ class Workshop(Entry):
     )
     unlisted_work_tolerance_frac: Fraction = Field(
         default=0.5, ge=0, le=1, description="how far that share may differ, as a part of itself"
+    )
+    interlocks: tuple[Interlock, ...] = Field(
+        default=(), max_length=20, description="loads of which only one can be on at a time"
+    )
+    hookup_a: Ampere | None = Field(
+        default=None, ge=3, le=63, description="breaker of the usual hook-up; default: the region's usual one"
     )
     contact: Contact = Field(description="how a buyer reaches it")
     start: Slug = Field(description="id of the ready build whose choices the configurator opens with")

@@ -22,13 +22,13 @@ def capacity_left_frac(chemistry: Chemistry, cell_degc: float) -> float:
 def charge_limit_a(chemistry: Chemistry, capacity_ah: float, cell_degc: float) -> float:
     """Largest charging current at a cell temperature; 0 where it must not be charged.
 
-    capacity_ah: 0 to 5000. cell_degc: −60 to 100. A limit on a datasheet has priority. Source: the chemistry's.
+    capacity_ah: 0 to 100 000. cell_degc: −60 to 100. A limit on a datasheet has priority. Source: the chemistry's.
 
     >>> from engine.physics.battery_chemistry import LFP
     >>> [charge_limit_a(LFP, 100, degc) for degc in (-15, 0, 3, 8, 25, 50, 61)]
     [0.0, 0.0, 10.0, 20.0, 50.0, 10.0, 0.0]
     """
-    within("capacity_ah", capacity_ah, 0, 5000)
+    within("capacity_ah", capacity_ah, 0, 1e5)
     return capacity_ah * chemistry.charge_steps_frac.step(within("cell_degc", cell_degc, -60, 100))
 
 

@@ -41,7 +41,8 @@ def charge(
 
     Constant current I₀ up to the chemistry's taper, then I₀·exp(−t/τ) down to its tail I₁, during which the charge
     Q = (1 − taper)·C/η flows: τ = Q/(I₀ − I₁), t = τ·ln(I₀/I₁). A source weaker than the tail charges evenly to the
-    end. capacity_ah: 0.1 to 5000. charged_frac: 0 to 1, where it starts. charge_a: 0 to 1000. cell_degc: −60 to 100.
+    end. capacity_ah: 0.1 to 100 000. charged_frac: 0 to 1, where it starts. charge_a: 0 to 10 000. cell_degc: −60 to
+    100.
 
     Source: constant current, constant voltage, as battery makers describe it; the tail's shape is common practice.
 
@@ -52,9 +53,9 @@ def charge(
     >>> charge(LFP, 200, 0.2, Source("Hook-up", 40), cell_degc=-5) is None
     True
     """
-    within("capacity_ah", capacity_ah, 0.1, 5000)
+    within("capacity_ah", capacity_ah, 0.1, 1e5)
     within("charged_frac", charged_frac, 0, 1)
-    within("charge_a", source.charge_a, 0, 1000)
+    within("charge_a", source.charge_a, 0, 1e4)
     accepted_a = min(source.charge_a, charge_limit_a(chemistry, capacity_ah, cell_degc))
     if accepted_a <= 0:
         return None if charged_frac < 1 else Charge(source.name, 0.0, 0.0, 0.0)

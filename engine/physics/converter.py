@@ -29,16 +29,16 @@ class Conversion(NamedTuple):
 def converted(load_w: float, converter: Converter, battery_v: float) -> Conversion:
     """Loads on a converter's output, and what the battery gives for them.
 
-    I_out = P/U_out; P_in = P/η + idle. load_w: 0 to 10 000. output_v, battery_v: 5 to 70. output_a: 0.1 to 500.
+    I_out = P/U_out; P_in = P/η + idle. load_w: 0 to 1e6. output_v, battery_v: 5 to 70. output_a: 0.1 to 10 000.
     efficiency_frac: 0.5 to 1. idle_w: 0 to 100. Source: power balance.
 
     >>> c = converted(300, Converter(12.5, 30, 0.9), 25.6)
     >>> c.output_a, c.share_frac, round(c.input_a, 1)
     (24.0, 0.8, 13.0)
     """
-    within("load_w", load_w, 0, 1e4)
+    within("load_w", load_w, 0, 1e6)
     within("output_v", converter.output_v, 5, 70)
-    within("output_a", converter.output_a, 0.1, 500)
+    within("output_a", converter.output_a, 0.1, 1e4)
     within("efficiency_frac", converter.efficiency_frac, 0.5, 1)
     within("idle_w", converter.idle_w, 0, 100)
     within("battery_v", battery_v, 5, 70)

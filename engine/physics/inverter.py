@@ -71,7 +71,7 @@ def idle_lasts_d(usable_ah: float, idle_a: float) -> float | None:
 def largest_ac_w(battery_a: float, battery_v: float, efficiency_frac: float, dc_w: float = 0.0) -> float:
     """Largest load behind an inverter that a battery's current limit leaves, after loads at battery voltage.
 
-    P = (I·U − P_dc)·η, never below 0. battery_a: 0 to 5000. battery_v: 8 to 70. efficiency_frac: 0.5 to 1.
+    P = (I·U − P_dc)·η, never below 0. battery_a: 0 to 100 000. battery_v: 8 to 70. efficiency_frac: 0.5 to 1.
     dc_w: 0 to 1e6.
 
     Source: power balance.
@@ -79,7 +79,7 @@ def largest_ac_w(battery_a: float, battery_v: float, efficiency_frac: float, dc_
     >>> round(largest_ac_w(100, 12.8, 0.88))
     1126
     """
-    within("battery_a", battery_a, 0, 5000)
+    within("battery_a", battery_a, 0, 1e5)
     within("battery_v", battery_v, 8, 70)
     within("dc_w", dc_w, 0, 1e6)
     return max(0.0, battery_a * battery_v - dc_w) * within("efficiency_frac", efficiency_frac, 0.5, 1)

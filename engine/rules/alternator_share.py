@@ -21,12 +21,12 @@ class Alternator(Inputs):
 
 def read(build: Build, figures: Figures) -> Alternator | None:
     """Nothing to ask without a charger on the alternator."""
-    if not figures.power.alternator_input_a:
+    if not figures.power.alternator.input_a:
         return None
     engine = build.vehicle.engine
     return Alternator(
         options=build.ids(AlternatorCharger),
-        wanted_a=figures.power.alternator_input_a,
+        wanted_a=figures.power.alternator.input_a,
         rating_a=engine.alternator_a,
         hot_frac=engine.hot_output_frac,
         own_use_a=engine.own_use_a,

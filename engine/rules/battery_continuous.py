@@ -20,12 +20,13 @@ class Drain(Inputs):
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     limit_a: float = fact("continuous discharge limit of all batteries", "catalogue", gt=0)
+    largest_w: float = fact("mains load that it can feed for long", "computed", default=0.0, ge=0)
 
 
 def read(build: Build, figures: Figures) -> Drain | Unknown | None:
     """Nothing to ask without battery; not known while batteries of different voltage are mixed."""
     p = figures.power
-    if not p.battery_voltages:
+    if not p.bank.groups:
         return None
     ids = build.ids(Battery, Inverter)
     if p.battery_v is None:
@@ -39,7 +40,8 @@ def read(build: Build, figures: Figures) -> Drain | Unknown | None:
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,
         battery_v=p.battery_v,
-        limit_a=p.continuous_a,
+        limit_a=p.bank.continuous_a,
+        largest_w=p.largest_ac_w or 0.0,
     )
 
 
@@ -49,7 +51,7 @@ def judge(x: Drain) -> AtMost:
 
 
 _MICROWAVE = {
-    "loads": "Microwave", "ac_w": 1800, "dc_w": 0, "efficiency_frac": 0.88, "battery_v": 12.8,
+    "loads": "Microwave", "ac_w": 1800, "dc_w": 0, "efficiency_frac": 0.88, "battery_v": 12.8, "largest_w": 1126.4,
 }  # fmt: skip
 RULE = Rule(
     code="battery-continuous",
@@ -66,7 +68,8 @@ RULE = Rule(
         "tight": "With {loads} running the battery gives {measured} of {limit}; only {margin} are left.",
         "fails": "With {loads} running the battery would have to give {measured}; it switches off above {limit}.",
     },
-    remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once.",
+    remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once: "
+    "as it is, the battery feeds {largest_w} of mains loads.",
     examples=(
         Example(_MICROWAVE | {"limit_a": 100}, "fails", "one 100 A battery: 160 A is 160 % of it"),
         Example(_MICROWAVE | {"limit_a": 200}, "ok", "two of them: 80 %"),

@@ -17,7 +17,7 @@ class Peak(Inputs):
     dc_w: float = fact("power of loads at battery voltage", "computed", ge=0)
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
-    peak_a: float = fact("peak discharge limit of all batteries", "catalogue", gt=0)
+    peak_a: float = fact("what all batteries give for the time of the start", "catalogue", gt=0)
 
 
 def read(build: Build, figures: Figures) -> Peak | None:
@@ -32,7 +32,8 @@ def read(build: Build, figures: Figures) -> Peak | None:
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,
         battery_v=p.battery_v,
-        peak_a=p.peak_a,
+        # A limit that lasts less than the start is no help.
+        peak_a=p.bank.peak_a if p.bank.peak_s >= p.demand.start.start_s else p.bank.continuous_a,
     )
 
 

@@ -18,17 +18,17 @@ class Voltages(Inputs):
 
 def read(build: Build, figures: Figures) -> list[Voltages]:
     """One question for each further battery, inverter and charger."""
-    batteries = list(build.facets(Battery))
-    if not batteries:
+    bank = figures.power.bank.groups
+    if not bank:
         return []
-    first_part, first = batteries[0]
-    joined = [(p, f.nominal_v) for p, f in batteries[1:]]
+    names = {p.option.id: p for p, _ in build.facets(Battery)}
+    joined = [(names[g.option_id], g.nominal_v) for g in bank[1:]]
     joined += [(p, f.input_v) for p, f in build.facets(Inverter)]
     joined += [(p, f.output_v) for p, f in build.facets(ShoreCharger)]
     joined += [(p, f.output_v) for p, f in build.facets(AlternatorCharger)]
     return [
         Voltages(
-            options=(p.option.id, first_part.option.id), name=p.option.name, battery_v=first.nominal_v, made_for_v=v
+            options=(p.option.id, bank[0].option_id), name=p.option.name, battery_v=bank[0].nominal_v, made_for_v=v
         )
         for p, v in joined
     ]

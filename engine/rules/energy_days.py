@@ -6,8 +6,9 @@ worse than this mean. A battery too cold to be charged gets nothing from either.
 """
 
 from engine.build import Build, Figures
+from engine.build.inverting import InverterFigures
 from engine.catalogue.facets import Battery, SolarPanel
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact
 
 WITHOUT_END_D = 365.0
 """Shown when the day's gain covers the day's use."""
@@ -28,14 +29,17 @@ class Energy(Inputs):
     usable_wh: float = fact("usable part of a full battery", "catalogue", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
     largest: str = fact("largest load", "computed")
+    awake: str = fact("what an inverter takes that is on all day", "computed", default="")
     sun_band_frac: float = fact("how far a month's sun differs from the mean year", "assumed", default=0.2, ge=0, le=1)
 
 
-def read(build: Build, figures: Figures) -> Energy | None:
-    """Nothing to ask while nothing takes power."""
+def read(build: Build, figures: Figures) -> Energy | Unknown | None:
+    """Nothing to ask while nothing takes power; not known for a battery colder than anything known of its kind."""
     p = figures.power
     if not p.use_wh_d:
         return None
+    if p.usable_wh is None:
+        return Unknown("what the battery holds in such cold", "Choose one that sits inside.", build.ids(Battery))
     heavy = tuple(x.option_id for x in p.loads[:2])
     return Energy(
         options=tuple(dict.fromkeys(build.ids(Battery, SolarPanel) + heavy)),
@@ -46,7 +50,16 @@ def read(build: Build, figures: Figures) -> Energy | None:
         usable_wh=p.usable_wh,
         wanted_d=build.trip.days_off_grid_d,
         largest=f"{p.loads[0].name} ({p.loads[0].energy_wh_d:,.0f} Wh)",
+        awake=_awake(p.inverter),
     )
+
+
+def _awake(inverter: InverterFigures | None) -> str:
+    """A sentence, with its space before it, on an inverter that is on all day; none for any other."""
+    if inverter is None or inverter.awake_h < 24 or not inverter.idle_wh_d:
+        return ""
+    why = f"kept awake day and night by {inverter.awake_for}" if inverter.awake_for else "wired to stay on"
+    return f" Of that, the inverter itself takes {inverter.idle_wh_d:,.0f} Wh: it is {why}."
 
 
 def _days(x: Energy, sun: float) -> float:
@@ -78,11 +91,11 @@ RULE = Rule(
     ),
     says={
         "ok": "In {month} power lasts {measured} off the grid; {limit} are wanted. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.",
+        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",
         "tight": "In {month} power lasts {measured} off the grid, close to the {limit} wanted. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.",
+        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",
         "fails": "In {month} power lasts {measured} off the grid, not {limit}. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}; largest load: {largest}.",
+        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}; largest load: {largest}.{awake}",
     },
     remedy="Add battery or panels, use less of {largest}, drive more, or hook up sooner.",
     examples=(
@@ -101,7 +114,13 @@ RULE = Rule(
         ),
         Example(
             _WEEKEND
-            | {"use_wh": 460.8, "usable_wh": 640, "wanted_d": 3, "largest": "Inverter, awake without a load (461 Wh)"},
+            | {
+                "use_wh": 460.8,
+                "usable_wh": 640,
+                "wanted_d": 3,
+                "largest": "Inverter, awake without a load (461 Wh)",
+                "awake": " Of that, the inverter itself takes 461 Wh: it is wired to stay on.",
+            },
             "fails",
             "idle inverter, lead battery",
         ),

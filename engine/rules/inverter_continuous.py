@@ -1,7 +1,8 @@
 """The inverter can feed everything that plausibly runs together.
 
 What runs by itself (a fridge at mains voltage, air conditioning on a hot day) and the two largest things that people
-switch on. A workshop can declare an interlock for loads that it wires so that only one of them can be on.
+switch on. A workshop can declare an interlock for loads that it wires so that only one of them can be on. In the heat
+an inverter gives less; where its sheet states what, the hottest hour of the trip counts.
 """
 
 from engine.build import Build, Figures
@@ -14,13 +15,14 @@ class Feed(Inputs):
 
     loads: str = fact("loads that plausibly run together", "assumed")
     together_va: float = fact("their apparent power", "computed", ge=0)
-    rating_w: float = fact("continuous rating of the inverter", "catalogue", gt=0)
+    rating_w: float = fact("what the inverter gives for long, on the hottest hour", "catalogue", gt=0)
+    hottest_degc: float = fact("hottest hour of the trip", "computed", default=25.0)
 
 
 def read(build: Build, figures: Figures) -> Feed | None:
     """Nothing to ask without an inverter or without loads behind it."""
     p = figures.power
-    if not p.inverter_w or not p.demand.together:
+    if p.inverter is None or not p.demand.together:
         return None
     together = p.demand.together
     return Feed(
@@ -28,6 +30,7 @@ def read(build: Build, figures: Figures) -> Feed | None:
         loads=", ".join(r.name for r in together[:4]),
         together_va=p.demand.ac_va,
         rating_w=p.inverter_w,
+        hottest_degc=p.inverter.ambient_degc,
     )
 
 
@@ -49,7 +52,7 @@ RULE = Rule(
     says={
         "ok": "{loads} take {measured} of the inverter's {limit}.",
         "tight": "{loads} take {measured} of the inverter's {limit}; only {margin} are left.",
-        "fails": "{loads} together take {measured}; the inverter gives {limit}.",
+        "fails": "{loads} together take {measured}; the inverter gives {limit} on the hottest hour ({hottest_degc}).",
     },
     remedy="Choose a larger inverter, wire two of the loads so that only one can be on, or run them one after another.",
     examples=(

@@ -11,20 +11,20 @@ class Surge(Inputs):
     starter: str = fact("the motor that starts", "catalogue")
     start_multiple: float = fact("its starting draw over its running draw", "catalogue", ge=1)
     start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
-    surge_va: float = fact("surge rating of the inverter", "catalogue", gt=0)
+    surge_va: float = fact("what the inverter gives for the time of the start", "catalogue", gt=0)
 
 
 def read(build: Build, figures: Figures) -> Surge | None:
     """Nothing to ask without an inverter and a motor behind it."""
     p = figures.power
-    if not p.inverter_w or p.demand.start is None:
+    if p.inverter is None or p.demand.start is None:
         return None
     return Surge(
         options=tuple(dict.fromkeys((*build.ids(Inverter), p.demand.start.option_id))),
         starter=p.demand.start.name,
         start_multiple=p.demand.start.start_multiple,
         start_va=p.demand.start_va,
-        surge_va=p.surge_va,
+        surge_va=p.inverter.surge_va,
     )
 
 

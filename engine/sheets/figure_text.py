@@ -37,6 +37,8 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
 
 def days_off_grid(power: PowerFigures, system: System) -> str:
     """Days between hook-ups; without a battery no number, and none where the day's gain covers the day's use."""
+    if power.usable_wh is None:
+        return "not known"
     if power.usable_wh <= 0:
         return "no battery"
     return "no end" if power.days is None else show(power.days, "d", system)

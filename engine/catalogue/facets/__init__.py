@@ -14,9 +14,12 @@ from engine.catalogue.facets.power import (
     AcLoad,
     AlternatorCharger,
     Battery,
+    Converter,
     DcLoad,
+    Generator,
     Inverter,
     ShoreCharger,
+    ShoreInlet,
     SolarController,
     SolarPanel,
 )
@@ -31,6 +34,9 @@ AnyFacet = Annotated[
     | Inverter
     | ShoreCharger
     | AlternatorCharger
+    | ShoreInlet
+    | Generator
+    | Converter
     | DcLoad
     | AcLoad
     | FreshTank
@@ -64,8 +70,8 @@ AnyFacet = Annotated[
 
 __all__ = [
     "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "Berth", "BlackTank", "Cassette",
-    "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank", "FurnitureModule", "GasAppliance", "GasStore",
-    "GasStrutLift", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "Pump", "RoofObject", "RoofSpot",
-    "Running", "Seat", "ShoreCharger", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",
-    "VentFan", "WaterHeater", "WaterOutlet", "Window",
+    "Converter", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank", "FurnitureModule", "GasAppliance",
+    "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "Pump",
+    "RoofObject", "RoofSpot", "Running", "Seat", "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel",
+    "SpaceHeater", "Structure", "Surface", "Trim", "VentFan", "WaterHeater", "WaterOutlet", "Window",
 ]  # fmt: skip

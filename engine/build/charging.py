@@ -1,0 +1,92 @@
+"""What charges the house battery, and how long an empty one takes to fill from each source."""
+
+from typing import NamedTuple
+
+from engine.build.battery_bank import BankFigures
+from engine.build.model import Build
+from engine.build.shore import ShoreFigures
+from engine.catalogue.facets import AlternatorCharger, Battery, Generator
+from engine.physics.battery_chemistry import CHEMISTRIES
+from engine.physics.charging import Source, charge
+from engine.physics.direct_current import alternator_spare_a, charger_input_a
+
+
+class ChargeTime(NamedTuple):
+    """From empty (at the depth planned with) to full by one source alone, nothing else running."""
+
+    source: str
+    charge_a: float
+    """What reaches the battery; less than the source's own when the battery takes no more."""
+    full_h: float | None
+    """None when the battery takes no charge at its temperature."""
+
+
+class AlternatorFigures(NamedTuple):
+    """Engine and chargers on it."""
+
+    ids: tuple[str, ...]
+    input_a: float
+    """Current that the chargers ask of the alternator."""
+    spare_a: float
+    """What a hot alternator has left."""
+    idle_spare_a: float | None
+    """The same at idle; None where the vehicle's file does not say."""
+    output_a: float
+    """Current at the house battery while driving."""
+    output_w: float
+
+
+def alternator_figures(build: Build) -> AlternatorFigures:
+    """What the chargers on the engine ask for and bring."""
+    engine = build.vehicle.engine
+    spare_a = alternator_spare_a(engine.alternator_a, engine.hot_output_frac, engine.own_use_a)
+    found = build.facets(AlternatorCharger)
+    wanted_a = sum(
+        p.count * charger_input_a(f.output_a, f.output_v, f.efficiency_frac, engine.voltage_v) for p, f in found
+    )
+    share = min(1.0, spare_a / wanted_a) if wanted_a else 0.0
+    idle = engine.idle_output_frac
+    return AlternatorFigures(
+        ids=tuple(p.option.id for p, _ in found),
+        input_a=wanted_a,
+        spare_a=spare_a,
+        idle_spare_a=None if idle is None else alternator_spare_a(engine.alternator_a, idle, engine.own_use_a),
+        output_a=share * sum(p.count * f.output_a for p, f in found),
+        output_w=share * sum(p.count * f.output_a * f.output_v for p, f in found),
+    )
+
+
+def charge_times(
+    build: Build, bank: BankFigures, alternator: AlternatorFigures, shore: ShoreFigures | None
+) -> tuple[ChargeTime, ...]:
+    """Hours to full from each source there is; none without one sound bank."""
+    if bank.nominal_v is None or not bank.groups or not bank.usable_wh:
+        return ()
+    sources: list[Source] = []
+    if alternator.output_a:
+        sources.append(Source("driving", alternator.output_a))
+        if alternator.idle_spare_a is not None:
+            share = min(1.0, alternator.idle_spare_a / alternator.input_a)
+            full_a = alternator.output_a / min(1.0, alternator.spare_a / alternator.input_a)
+            sources.append(Source("engine at idle", full_a * share))
+    if shore is not None and shore.charger_a:
+        sources.append(Source("hook-up", shore.charger_a * min(1.0, shore.supply_w / shore.charger_w)))
+        for _, g in build.facets(Generator):
+            sources.append(Source("generator", shore.charger_a * min(1.0, g.continuous_w / shore.charger_w)))
+    group = bank.groups[0]
+    facet = build.facets(Battery)[0][1]
+    cells = max(group.cell_degc, facet.min_charge_degc + 5) if facet.heated else group.cell_degc
+    found = []
+    for source in sources:
+        if source.charge_a <= 0:
+            continue
+        limited = source._replace(charge_a=min(source.charge_a, bank.charge_a))
+        got = charge(
+            CHEMISTRIES[group.chemistry],
+            bank.capacity_ah,
+            max(0.0, 1 - bank.usable_wh / bank.energy_wh),
+            limited,
+            cells,
+        )
+        found.append(ChargeTime(source.name, got.accepted_a if got else 0.0, got.all_h if got else None))
+    return tuple(found)

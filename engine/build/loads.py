@@ -1,0 +1,170 @@
+"""Every electric load of a build: power, voltage, hours of its day, and what warmth makes of them."""
+
+from typing import NamedTuple
+
+from engine.build.battery_cold import INDOORS_DEGC
+from engine.build.gas import hot_water_wh_d
+from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
+from engine.build.model import Build, Part
+from engine.build.warmth import WarmthFigures
+from engine.build.water import WaterFigures
+from engine.catalogue.facets import AcLoad, AirConditioner, DcLoad, Habit, Pump, SpaceHeater, VentFan, WaterHeater
+
+PUMP_H = 0.15
+"""Hours a day that a pump runs for each traveller (assumption: some 25 litres at 3 L/min)."""
+
+DC_V = 12.0
+"""Voltage of direct-current loads behind a converter whose own voltage is not stated (common practice)."""
+
+
+class Load(NamedTuple):
+    """One kind of load, all pieces of it; powers are of one piece."""
+
+    option_id: str
+    name: str
+    pieces_count: int
+    mains: bool
+    shore_only: bool
+    power_w: float
+    """Taken while it runs."""
+    apparent_va: float
+    start_va: float
+    """Apparent power while it starts; its running one when a start takes no more."""
+    start_s: float
+    standby_w: float
+    hours_d: float
+    """Hours it runs on a day of this trip, in the month asked for."""
+    habit: Habit
+    by_hand: bool
+    """Somebody switches it on; else it may run at any time."""
+    wakes: bool
+    """It wants the inverter awake day and night."""
+    groups: frozenset[str]
+    """Interlocks: of each only one load runs at a time."""
+    supply_v: float | None
+    """Voltage it is made for, where the catalogue states one."""
+    highest_v: float | None
+    keeps_degc: float | None
+    rated_degc: float | None
+    rated_hours_d: float
+    """Hours a day in a room of ``rated_degc``."""
+    in_season: bool
+    """It can run on a day of this trip at all."""
+    straight: bool = False
+    """Made for this very battery, whatever its voltage."""
+
+    @property
+    def start_multiple(self) -> float:
+        """Starting draw over running draw."""
+        return self.start_va / self.apparent_va
+
+    @property
+    def daily_wh(self) -> float:
+        """Energy a day at the load itself, standing by included, all pieces."""
+        return self.pieces_count * (self.power_w * self.hours_d + self.standby_w * (24 - self.hours_d))
+
+
+def room_degc(build: Build, month: int) -> float:
+    """Mean temperature round a fridge: the month's, or what the living space is held at when that is more."""
+    return max(build.climate.mean_degc[month - 1], least_room_degc(build))
+
+
+def least_room_degc(build: Build) -> float:
+    """The living space never gets colder than this."""
+    heated = any(f.role == "main" for _, f in build.facets(SpaceHeater))
+    return float(build.trip.inside_degc) if heated else INDOORS_DEGC
+
+
+def hours_in_room(hours: float, keeps_degc: float, rated_degc: float, room: float) -> float:
+    """A compressor's hours a day: heat leaks in by the difference to the room, from none to all day."""
+    return min(24.0, max(0.0, hours * (room - keeps_degc) / (rated_degc - keeps_degc)))
+
+
+def _groups(build: Build, option_id: str, own: str | None) -> frozenset[str]:
+    named = {x.name for x in build.workshop.interlocks if option_id in x.options}
+    return frozenset(named | ({own} if own else set()))
+
+
+def _stated(build: Build, part: Part, f: AcLoad | DcLoad, month: int) -> Load:
+    mains = isinstance(f, AcLoad)
+    va = f.input_w / f.power_factor_frac if isinstance(f, AcLoad) else f.input_w
+    usual = min(24.0, f.hours_per_day_h * factor(build, f.habit))
+    hours = usual
+    if f.keeps_degc is not None and f.rated_degc is not None:
+        hours = hours_in_room(usual, f.keeps_degc, f.rated_degc, room_degc(build, month))
+    start_va = va * f.start_multiple
+    if f.start_a is not None:
+        start_va = max(va, f.start_a * (f.supply_v or (build.workshop.mains_v if mains else DC_V)))
+    return Load(
+        part.option.id, part.option.name, part.count, mains, isinstance(f, AcLoad) and f.shore_only,
+        f.input_w, va, start_va, f.start_s, f.standby_w, hours, f.habit,
+        by_hand=f.running == "now-and-then", wakes=mains and f.running != "now-and-then",
+        groups=_groups(build, part.option.id, f.interlock), supply_v=f.supply_v,
+        highest_v=f.highest_supply_v if isinstance(f, DcLoad) else None,
+        keeps_degc=f.keeps_degc, rated_degc=f.rated_degc, rated_hours_d=usual,
+        in_season=f.habit not in ("heating", "cooling") or factor(build, f.habit) > 0,
+    )  # fmt: skip
+
+
+def _plain(
+    build: Build, part: Part, power_w: float, hours: float, habit: Habit, *, mains: bool = False,
+    by_hand: bool = False, start_multiple: float = 1.0, straight: bool = False,
+) -> Load:  # fmt: skip
+    return Load(
+        part.option.id, part.option.name, part.count, mains, False, power_w, power_w, power_w * start_multiple, 0.5,
+        0.0, hours, habit, by_hand=by_hand, wakes=False, groups=_groups(build, part.option.id, None),
+        supply_v=None, highest_v=None, keeps_degc=None, rated_degc=None, rated_hours_d=hours,
+        in_season=by_hand or hours > 0, straight=straight,
+    )  # fmt: skip
+
+
+def _boilers(build: Build, water: WaterFigures) -> list[Load]:
+    """Electric water heaters whose draw no other side of their option states, at the heat that a day's hot water takes.
+
+    One at battery voltage keeps itself warm; one at mains voltage somebody switches on.
+    """
+    stated = {p.option.id for kind in (AcLoad, DcLoad) for p, _ in build.facets(kind)}
+    electric = [
+        (p, f) for p, f in build.facets(WaterHeater) if f.energy in ("battery", "mains") and p.option.id not in stated
+    ]
+    heat_wh = hot_water_wh_d(water, build) / max(1, sum(p.count for p, _ in electric))
+    return [
+        _plain(
+            build, p, f.heat_w / f.efficiency_frac, min(24.0, heat_wh / f.heat_w), "showers",
+            mains=f.energy == "mains", by_hand=f.energy == "mains",
+        )
+        for p, f in electric
+    ]  # fmt: skip
+
+
+def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month: int) -> tuple[Load, ...]:
+    """Every load of a build on a day of its trip, in catalogue order; those that never run on it have no hours."""
+    found = [_stated(build, p, f, month) for p, f in build.facets(AcLoad)]
+    found += [_stated(build, p, f, month) for p, f in build.facets(DcLoad)]
+    cools = factor(build, "cooling")
+    found += [
+        _plain(
+            build, p, f.input_w, f.hours_per_day_h * cools, "cooling", mains=f.supply == "mains",
+            start_multiple=f.start_multiple, straight=f.supply == "battery",
+        )
+        for p, f in build.facets(AirConditioner)
+    ]  # fmt: skip
+    warm = max(month_means(build)) >= HEATING_FROM_DEGC
+    found += [
+        _plain(build, p, f.power_w * f.power_share_frac, f.hours_per_day_h if warm else 0.0, "always")
+        for p, f in build.facets(VentFan)
+    ]
+    duty_h = min(24.0, warmth.mean_heat_wh_d / warmth.output_w) if warmth.output_w else 0.0
+    found += [
+        _plain(
+            build, p, f.electric_w + (f.output_w if f.fuel == "battery" else 0.0),
+            0.0 if f.role == "spot" else duty_h, "heating",
+        )
+        for p, f in build.facets(SpaceHeater)
+        if f.fuel != "mains" and (f.electric_w or f.fuel == "battery")
+    ]  # fmt: skip
+    found += [
+        _plain(build, p, f.power_w, min(24.0, PUMP_H * build.trip.people), "showers", by_hand=True)
+        for p, f in build.facets(Pump)
+    ]
+    return tuple(found + _boilers(build, water))

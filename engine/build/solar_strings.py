@@ -1,0 +1,198 @@
+"""Panels in strings on charge controllers: who feeds whom, how they are best connected, and what speaks against it."""
+
+from typing import NamedTuple
+
+from engine.build.model import Build
+from engine.build.roof import RoofFigures
+from engine.catalogue.facets import SolarController, SolarPanel
+from engine.physics.cell import cell_degc
+from engine.physics.string_current import needs_fuse
+from engine.physics.string_layout import Input, Panel, Split, most_panels, split, splits
+from engine.physics.string_voltage import reached_degc
+
+CALM_WIND_M_S = 1.0
+"""Wind on the hottest hour, when cells get hottest (assumption)."""
+
+FULL_SUN_W_M2 = 1000.0
+
+POWER_VOLTAGE_COEFFICIENT_FRAC_K = -0.0040
+"""Of the voltage at maximum power, where a panel's sheet does not state it (common practice)."""
+
+
+class StringGroup(NamedTuple):
+    """Equal panels on one controller."""
+
+    panel_id: str
+    panel_name: str
+    controller_id: str
+    controller_name: str
+    panel_count: int
+    fixed: bool
+    """The workshop says how many are in series."""
+    layout: Split
+    """As the workshop wires them, else the best way to connect all of them; see its objections."""
+    better: Split | None
+    """Where something speaks against that: the best way that works with as many of the panels as possible."""
+    panel: Panel
+    into: Input
+    coldest_degc: float
+    hottest_cell_degc: float
+    over_below_degc: float | None
+    """Cells colder than this pass the controller's voltage; None when no cell on earth is that cold."""
+    series_fuse_known: bool
+    left_over_count: int
+    """Panels that the workshop's number in series leaves without a string."""
+
+    @property
+    def rated_w(self) -> float:
+        """Rated power of its panels."""
+        return self.panel.power_w * self.panel_count
+
+    @property
+    def wired(self) -> str:
+        """How it is connected, in words."""
+        return words(self.layout)
+
+
+def words(layout: Split) -> str:
+    """How panels are connected: "3 in series, 2 such strings"."""
+    if layout.panel_count == 1:
+        return "one panel by itself"
+    if layout.parallel == 1:
+        return f"all {layout.series} in series"
+    if layout.series == 1:
+        return f"all {layout.parallel} in parallel"
+    return f"{layout.series} in series, {layout.parallel} such strings"
+
+
+class _Kind(NamedTuple):
+    option_id: str
+    name: str
+    panel: Panel
+    mount: str
+    in_series: int | None
+    panel_count: int
+
+
+class _Controller(NamedTuple):
+    option_id: str
+    name: str
+    into: Input
+
+
+def hottest_cell_degc(air_degc: float, mount: str) -> float:
+    """Cells in full sun and next to no wind on the hottest hour."""
+    return max(25.0, cell_degc(FULL_SUN_W_M2, air_degc, mount, CALM_WIND_M_S))
+
+
+def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tuple[StringGroup, ...]:
+    """Every group of panels with its controller; none without panels on the roof, controllers or one battery voltage.
+
+    The place's whole year counts, not only the months of this trip: the vehicle stays what it is. Where kinds of panels
+    outnumber the controllers, the smallest kinds hang on the last controller and are looked at one by one.
+    """
+    if charge_v is None:
+        return ()
+    kinds = _kinds(build, roof)
+    controllers = [
+        _Controller(
+            p.option.id,
+            p.option.name,
+            Input(f.max_input_v, charge_v, f.headroom_v, f.max_input_a, f.max_output_a, f.technology == "pwm"),
+        )
+        for p, f in build.facets(SolarController)
+        for _ in range(p.count)
+    ]
+    controllers.sort(key=lambda c: (-(c.into.output_a or 0), c.option_id))
+    if not kinds or not controllers:
+        return ()
+    coldest = min(build.climate.coldest_night_degc)
+    air = max(build.climate.hottest_day_degc)
+    return tuple(
+        _group(kind, count, controller, coldest, hottest_cell_degc(air, kind.mount))
+        for kind, count, controller in _shared_out(kinds, controllers)
+    )
+
+
+def _kinds(build: Build, roof: RoofFigures) -> list[_Kind]:
+    placed: dict[str, int] = {}
+    for one in roof.packing.placed:
+        placed[one.key] = placed.get(one.key, 0) + 1
+    kinds = [
+        _Kind(
+            p.option.id,
+            p.option.name,
+            Panel(
+                f.power_w,
+                f.open_circuit_v,
+                f.max_power_v,
+                f.short_circuit_a,
+                f.voltage_coefficient_frac_k,
+                f.max_power_voltage_coefficient_frac_k or POWER_VOLTAGE_COEFFICIENT_FRAC_K,
+                f.series_fuse_a,
+            ),
+            f.mount,
+            f.in_series,
+            placed[p.option.id],
+        )
+        for p, f in build.facets(SolarPanel)
+        if placed.get(p.option.id)
+    ]
+    return sorted(kinds, key=lambda k: (-k.panel.power_w * k.panel_count, k.option_id))
+
+
+def _shared_out(kinds: list[_Kind], controllers: list[_Controller]) -> list[tuple[_Kind, int, _Controller]]:
+    """Which panels feed which controller: the strongest kind gets the largest, spare ones go where most power is."""
+    share = [1] * min(len(kinds), len(controllers))
+    for _ in range(len(controllers) - len(share)):
+        rooms = [i for i, k in enumerate(kinds[: len(share)]) if share[i] < k.panel_count]
+        if not rooms:
+            break
+        share[max(rooms, key=lambda i: (kinds[i].panel.power_w * kinds[i].panel_count / share[i], -i))] += 1
+    free = iter(controllers)
+    found = []
+    last = controllers[0]
+    for i, kind in enumerate(kinds):
+        if i >= len(share):
+            found.append((kind, kind.panel_count, last))
+            continue
+        whole, more = divmod(kind.panel_count, share[i])
+        for j in range(share[i]):
+            last = next(free)
+            found.append((kind, whole + (j < more), last))
+    return found
+
+
+def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float, hot_degc: float) -> StringGroup:
+    panel, into = kind.panel, controller.into
+    left_over = 0
+    if kind.in_series is not None:
+        series = min(kind.in_series, count)
+        left_over = count % series
+        layout = split(panel, into, series, count // series, coldest_degc, hot_degc)
+    else:
+        layout = splits(panel, into, count, coldest_degc, hot_degc)[0]
+    better = most_panels(panel, into, count, coldest_degc, hot_degc) if layout.objections or left_over else None
+    over = reached_degc(panel.open_circuit_v * layout.series, panel.open_coefficient_frac_k or -0.003, into.highest_v)
+    return StringGroup(
+        panel_id=kind.option_id,
+        panel_name=kind.name,
+        controller_id=controller.option_id,
+        controller_name=controller.name,
+        panel_count=count,
+        fixed=kind.in_series is not None,
+        layout=layout,
+        better=better,
+        panel=panel,
+        into=into,
+        coldest_degc=coldest_degc,
+        hottest_cell_degc=hot_degc,
+        over_below_degc=over if over > -90 else None,
+        series_fuse_known=panel.series_fuse_a is not None,
+        left_over_count=left_over,
+    )
+
+
+def unfused_a(group: StringGroup) -> bool:
+    """Whether each string of a group needs a fuse of its own."""
+    return needs_fuse(group.panel.short_circuit_a, group.layout.parallel, group.panel.series_fuse_a)
