@@ -1,5 +1,6 @@
 """A trip's energy by the hour in many weather years: how full the battery is, usually and in the poor one in ten."""
 
+from collections.abc import Generator
 from functools import lru_cache
 from math import ceil, inf
 from typing import NamedTuple
@@ -7,6 +8,7 @@ from typing import NamedTuple
 from engine.physics.energy_day import DayMaker
 from engine.physics.energy_system import DayPlan, EnergySystem
 from engine.physics.ranges import within
+from engine.physics.slices import drained
 from engine.physics.store_hours import run_store
 from engine.physics.weather_years import Climate, weather_years
 
@@ -85,13 +87,51 @@ def simulate_trip(
     >>> trip.load_wh_d, trip.median_empty_d, len(trip.poor_stored_wh)
     (720.0, 3.7083333333333335, 96)
     """
+    return drained(trip_slices(climate, system, days, plans, years_count, seed, start_frac))
+
+
+SLICE_DAYS = 300
+"""Days of weather between two rests: some 6 ms of a computer, or the twentieth of a second in a browser."""
+
+
+def trip_slices(
+    climate: Climate,
+    system: EnergySystem,
+    days: tuple[int, ...],
+    plans: tuple[DayPlan, ...],
+    years_count: int = 200,
+    seed: int = 1,
+    start_frac: float = 1.0,
+) -> Generator[None, None, EnergyTrip]:
+    """``simulate_trip`` with rests, for whoever has something else to answer in between; returns the same.
+
+    Source: see ``simulate_trip``.
+    """
     within("start_frac", start_frac, 0, 1)
     weather = weather_years(climate, days, years_count, seed)
+    yield
     maker = DayMaker(climate.latitude_deg, system, weather, plans)
-    years = [
-        _year(maker, clearness, warmer, start_frac * system.store.usable_wh)
-        for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True)
-    ]
+    years: list[_Year] = []
+    rest_every = max(1, SLICE_DAYS // len(days))
+    for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
+        if len(years) % rest_every == 0:
+            yield
+        years.append(_year(maker, clearness, warmer, start_frac * system.store.usable_wh))
+    yield
+    return _gathered(system, days, maker, years)
+
+
+class _Year(NamedTuple):
+    stored_wh: list[float]
+    emptied_hour: int | None
+    sun_wh: float
+    load_wh: float
+    unmet_wh: float
+    spilled_wh: float
+
+
+def _gathered(system: EnergySystem, days: tuple[int, ...], maker: DayMaker, years: list[_Year]) -> EnergyTrip:
+    years_count = len(years)
     span = years_count * len(days)
     other = sum(map(sum, maker.offered_w)) * years_count
     sun, load, unmet = (sum(getattr(y, n) for y in years) for n in ("sun_wh", "load_wh", "unmet_wh"))
@@ -115,15 +155,6 @@ def simulate_trip(
         unmet_wh_d=unmet / span,
         spilled_wh_d=sum(y.spilled_wh for y in years) / span,
     )
-
-
-class _Year(NamedTuple):
-    stored_wh: list[float]
-    emptied_hour: int | None
-    sun_wh: float
-    load_wh: float
-    unmet_wh: float
-    spilled_wh: float
 
 
 def _year(maker: DayMaker, clearness: tuple[float, ...], warmer: tuple[float, ...], stored_wh: float) -> _Year:

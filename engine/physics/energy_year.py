@@ -1,10 +1,12 @@
 """A whole year's energy, month by month: what the sun brings, what is lacking, and how often the sun alone suffices."""
 
+from collections.abc import Generator
 from functools import lru_cache
 from typing import NamedTuple
 
 from engine.physics.energy_day import DayMaker
 from engine.physics.energy_system import NONE, DayPlan, EnergySystem
+from engine.physics.slices import drained
 from engine.physics.store_hours import run_store
 from engine.physics.sun_day import DAYS_IN_MONTH
 from engine.physics.weather_years import Climate, weather_years
@@ -52,6 +54,16 @@ def simulate_year(
     >>> year[5].sun_alone_frac > 0.6, year[11].sun_alone_frac < 0.1
     (True, True)
     """
+    return drained(year_slices(climate, system, plans, years_count, seed))
+
+
+def year_slices(
+    climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
+) -> Generator[None, None, tuple[MonthBalance, ...]]:
+    """``simulate_year`` with a rest before each year, for whoever has something else to answer; returns the same.
+
+    Source: see ``simulate_year``.
+    """
     if len(plans) != 12:
         raise ValueError(f"{len(plans)} plans for 12 months")
     weather = weather_years(climate, YEAR_DAYS, years_count, seed)
@@ -64,6 +76,7 @@ def simulate_year(
     store = system.store
     sums = [[0.0] * 6 for _ in range(12)]
     for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
+        yield
         stored_wh = store.usable_wh
         for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
             day = maker.gains(i, clear, warm)

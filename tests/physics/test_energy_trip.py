@@ -11,8 +11,8 @@ from engine.enquiry.climate import load_places
 from engine.physics.energy_day import DayMaker
 from engine.physics.energy_system import NONE, DayPlan, EnergySystem, Store, WarmthLoad, check_plan, check_system
 from engine.physics.energy_trace import trace_trip
-from engine.physics.energy_trip import rank, simulate_trip
-from engine.physics.energy_year import YEAR_DAYS, simulate_year
+from engine.physics.energy_trip import SLICE_DAYS, rank, simulate_trip, trip_slices
+from engine.physics.energy_year import YEAR_DAYS, simulate_year, year_slices
 from engine.physics.panel_day import PanelGroup
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.store_hours import run_store, wishes
@@ -249,6 +249,26 @@ def test_a_year_is_its_months():
     driven = simulate_year(place, system, (plan._replace(alternator_w=at_hours(400.0, 10, 11)),) * 12, 4)
     assert driven[11].met_days_frac > 0.95
     assert [m.sun_alone_frac for m in driven] == [m.sun_alone_frac for m in year]
+
+
+def test_in_slices_the_result_is_the_same_and_rests_come_often():
+    place, plan = climate("london"), DayPlan(dc_w=(60.0,) * 24)
+    system = EnergySystem(Store(2000.0, 800.0, 800.0), (PanelGroup(400.0),))
+    days = tuple(range(80, 94))
+    for slices, whole, least in (
+        (trip_slices(place, system, days, (plan,) * 14), simulate_trip(place, system, days, (plan,) * 14),
+         200 * 14 // SLICE_DAYS),
+        (year_slices(place, system, (plan,) * 12, 4), simulate_year(place, system, (plan,) * 12, 4), 4),
+    ):  # fmt: skip
+        rests = 0
+        while True:
+            try:
+                next(slices)
+            except StopIteration as done:
+                assert done.value == whole
+                break
+            rests += 1
+        assert rests >= least
 
 
 def test_out_of_range_raises():
