@@ -31,6 +31,14 @@ def test_a_part_too_small_for_its_label_gets_a_line_to_it():
     assert not text_area("12", label.x_m, label.y_m, EM_M).meets(small)
 
 
+def test_a_label_keeps_off_a_small_part_that_lies_on_its_own():
+    large, small = Area(1.0, 0.0, 3.0, 3.0), Area(1.5, 1.2, 2.5, 1.8)
+    label, inner = place_labels([Wanted("9", large), Wanted("12", small)], [], BOUNDS, EM_M, [small])
+    assert label.to is None
+    assert not text_area("9", label.x_m, label.y_m, EM_M).meets(small)
+    assert inner == ("12", 2.0, 1.5, None)
+
+
 def test_words_that_stand_there_already_are_left_alone():
     part = Area(1.0, 1.0, 3.0, 1.6)
     words = text_area("188 in", 2.0, 1.3, EM_M)

@@ -17,6 +17,8 @@ _LINE_EM = 1.3
 _STEP_EM = 0.5
 _REACH = 30
 """How many steps away from its part a label may stand."""
+_TRIES = 60
+"""After so many free places whose line would run through other words, the line may."""
 
 
 class Area(NamedTuple):
@@ -97,14 +99,21 @@ def _at_home(part: Area, size: Area, step_m: float) -> Iterator[tuple[float, flo
 
 
 def _crosses(start: tuple[float, float], end: tuple[float, float], area: Area) -> bool:
-    """Whether a line runs through an area (looked at in small steps, which is fine enough for a drawing)."""
-    steps = 12
-    for i in range(1, steps):
-        x_m = start[0] + (end[0] - start[0]) * i / steps
-        y_m = start[1] + (end[1] - start[1]) * i / steps
-        if area.left_m < x_m < area.right_m and area.top_m < y_m < area.bottom_m:
-            return True
-    return False
+    """Whether a line runs through an area: what is left of it after cutting at each side (Liang and Barsky's way)."""
+    begin, rest = 0.0, 1.0
+    for at, to, low, high in (
+        (start[0], end[0], area.left_m, area.right_m),
+        (start[1], end[1], area.top_m, area.bottom_m),
+    ):
+        if at == to:
+            if not low < at < high:
+                return False
+            continue
+        first, last = sorted(((low - at) / (to - at), (high - at) / (to - at)))
+        begin, rest = max(begin, first), min(rest, last)
+        if begin >= rest:
+            return False
+    return True
 
 
 def place_labels(
@@ -126,26 +135,48 @@ def place_labels(
 
 def _place(label: Wanted, full: Sequence[Area], bounds: Area, em_m: float, shun: Sequence[Area]) -> Label:
     size = text_area(label.text, 0.0, 0.0, em_m)
+    half_x, half_y = size.right_m, size.bottom_m
     step_m = _STEP_EM * em_m
+    left, right = bounds.left_m + half_x, bounds.right_m - half_x
+    top, bottom = bounds.top_m + half_y, bounds.bottom_m - half_y
 
-    def free(x_m: float, y_m: float, others: Sequence[Area]) -> bool:
-        area = text_area(label.text, x_m, y_m, em_m)
-        return bounds.holds(area) and not any(area.meets(o) for o in others)
+    def grown(areas: Sequence[Area]) -> list[tuple[float, float, float, float]]:
+        """Where the middle of this text cannot be."""
+        return [(a.left_m - half_x, a.right_m + half_x, a.top_m - half_y, a.bottom_m + half_y) for a in areas]
 
-    for x_m, y_m in _at_home(label.part, size, step_m):
-        if free(x_m, y_m, full):
-            return Label(label.text, x_m, y_m, None)
+    def free(x: float, y: float, closed: list[tuple[float, float, float, float]]) -> bool:
+        if not (left <= x <= right and top <= y <= bottom):
+            return False
+        return not any(a < x < b and c < y < d for a, b, c, d in closed)
+
+    words = grown(full)
+    others = grown([a for a in shun if a != label.part])
+    own = grown([label.part])
+    for closed in (words + others, words):
+        for x_m, y_m in _at_home(label.part, size, step_m):
+            if free(x_m, y_m, closed):
+                return Label(label.text, x_m, y_m, None)
     middle_x, middle_y = label.part.middle
-    clear_of = [a for a in shun if a != label.part]
-    for others in ((*full, *clear_of, label.part), (*full, label.part), full):
+    lesser = None
+    for closed in (words + others + own, words + own, words):
+        tries = 0
         for dx, dy in _offsets():
             x_m, y_m = middle_x + dx * step_m, middle_y + dy * step_m
-            if not free(x_m, y_m, others):
+            if not free(x_m, y_m, closed):
                 continue
             end = _nearest(label.part, x_m, y_m)
-            if not any(_crosses((x_m, y_m), end, o) for o in full):
+            # A part that lies under another's number cannot be reached without touching that.
+            if not any(_crosses((x_m, y_m), end, o) for o in full if not _within(end, o)):
                 return Label(label.text, x_m, y_m, end)
-    return Label(label.text, middle_x, middle_y, None)
+            lesser = lesser or Label(label.text, x_m, y_m, end)
+            tries += 1
+            if tries == _TRIES:
+                break
+    return lesser or Label(label.text, middle_x, middle_y, None)
+
+
+def _within(point: tuple[float, float], area: Area) -> bool:
+    return area.left_m < point[0] < area.right_m and area.top_m < point[1] < area.bottom_m
 
 
 def _nearest(part: Area, x_m: float, y_m: float) -> tuple[float, float]:
