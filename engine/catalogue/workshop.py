@@ -11,6 +11,7 @@ from engine.catalogue.section import Option, Section
 from engine.catalogue.trip import Trip
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.weighed import WeighedReady, WeighedVehicle
+from engine.catalogue.wiring import Wiring
 
 
 class Contact(Entry):
@@ -64,6 +65,7 @@ class Workshop(Entry):
     hookup_a: Ampere | None = Field(
         default=None, ge=3, le=63, description="breaker of the usual hook-up; default: the region's usual one"
     )
+    wiring: Wiring = Field(default=Wiring(), description="how it wires: sizes, insulation, fuses, protection")
     contact: Contact = Field(description="how a buyer reaches it")
     start: Slug = Field(description="id of the ready build whose choices the configurator opens with")
     trip: Trip = Field(description="the trip that the workshop's buyers usually have in mind")

@@ -26,6 +26,7 @@ from engine.catalogue.facets.power import (
 from engine.catalogue.facets.space import Berth, FurnitureModule, RoofObject, RoofSpot, Seat, Structure, Trim
 from engine.catalogue.facets.warmth import AirConditioner, Door, InsulationLayer, SpaceHeater, VentFan, Window
 from engine.catalogue.facets.water import BlackTank, Cassette, FreshTank, GreyTank, Pump, WaterHeater, WaterOutlet
+from engine.catalogue.facets.wiring import BatterySwitch, DcBoard, MainsProtection, Outlet, Wired
 
 AnyFacet = Annotated[
     SolarPanel
@@ -64,14 +65,20 @@ AnyFacet = Annotated[
     | GasStrutLift
     | LiftedLoad
     | Drawer
-    | EntryStep,
+    | EntryStep
+    | Outlet
+    | DcBoard
+    | BatterySwitch
+    | MainsProtection
+    | Wired,
     Field(discriminator="kind"),
 ]
 
 __all__ = [
-    "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "Berth", "BlackTank", "Cassette",
-    "Converter", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank", "FurnitureModule", "GasAppliance",
-    "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "Pump",
-    "RoofObject", "RoofSpot", "Running", "Seat", "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel",
-    "SpaceHeater", "Structure", "Surface", "Trim", "VentFan", "WaterHeater", "WaterOutlet", "Window",
+    "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "BatterySwitch", "Berth",
+    "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank",
+    "FurnitureModule", "GasAppliance", "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer",
+    "Inverter", "LiftedLoad", "MainsProtection", "Outlet", "Pump", "RoofObject", "RoofSpot", "Running", "Seat",
+    "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",
+    "VentFan", "WaterHeater", "WaterOutlet", "Window", "Wired",
 ]  # fmt: skip
