@@ -98,6 +98,10 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
     }
 
 
+_SI = {"heat_w": "w", "space_l": "l"}
+"""Units that differ only in how readers know them."""
+
+
 def finding_document(f: Finding) -> dict[str, Any]:
     """One finding with stable keys."""
     return {
@@ -109,14 +113,14 @@ def finding_document(f: Finding) -> dict[str, Any]:
         "low": f.low,
         "high": f.high,
         "limit": f.limit,
-        "unit": f.unit,
+        "unit": _SI.get(f.unit or "", f.unit),
         "margin": f.margin,
         "cause": f.cause,
         "remedy": f.remedy,
         "missing": f.missing,
         "options": list(f.options),
         "because": list(f.because),
-        "facts": [x._asdict() for x in f.facts],
+        "facts": [x._asdict() | {"unit": _SI.get(x.unit or "", x.unit)} for x in f.facts],
         "sources": list(f.sources),
     }
 

@@ -4,7 +4,7 @@ A rule's file has ``read`` (from a build and its figures to inputs, or what is n
 comparison) and one ``RULE``. Everything shown about the rule, its handbook page and its tests come from these.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -189,7 +189,8 @@ class Rule:
     formula: str
     sources: tuple[Source, ...]
     says: Mapping[Verdict, str]
-    """The cause, for each verdict the rule can give; placeholders are input fields, {measured}, {limit}, {margin}."""
+    """The cause, for each verdict the rule can give; placeholders are input fields, {measured}, {limit}, {margin} and
+    {band}, the measure's band in brackets with its space before it. See `_Said` for one and many."""
     remedy: str
     """What the reader can change; same placeholders."""
     examples: tuple[Example, ...]
@@ -213,6 +214,29 @@ def chance_words(exceed_frac: float) -> str:
     return f" The chance that it is over is {exceed_frac * 100:.0f} %."
 
 
+def listed(names: Iterable[str]) -> str:
+    """Names in a row; where one has a comma of its own, semicolons stand between them."""
+    every = tuple(names)
+    return ("; " if any("," in name for name in every) else ", ").join(every)
+
+
+class _Said(str):
+    """A value in words that chooses the words which depend on its number.
+
+    ``{n:# bed|# beds}`` is "1 bed" or "2 beds"; of three forms the first is for nothing: ``{n:no bed|# bed|# beds}``.
+    """
+
+    __slots__ = ()
+
+    def __format__(self, forms: str) -> str:
+        if not forms:
+            return str(self)
+        *none, one, many = forms.split("|")
+        number = self.partition(" ")[0]
+        form = none[0] if none and number in ("0", "") else one if number == "1" else many
+        return form.replace("#", str(self))
+
+
 class _Words(dict[str, str]):
     """Placeholders for a sentence, rendered when asked for."""
 
@@ -222,6 +246,17 @@ class _Words(dict[str, str]):
         self._finer = _places(judged, system) if judged is not None else 0
 
     def __missing__(self, key: str) -> str:
+        return _Said(self._band() if key == "band" else self._text(key))
+
+    def _band(self) -> str:
+        """How wide the measure's band is, with its space before it; nothing where both ends read alike."""
+        of = self._judged
+        if of is None or of.low is None or of.high is None:
+            return ""
+        low, high = (show(x, of.unit, self._system, self._finer) for x in (of.low, of.high))
+        return "" if low == high else f" (between {low} and {high})"
+
+    def _text(self, key: str) -> str:
         if self._judged is not None and key in ("measured", "limit", "margin", "over"):
             value = abs(self._judged.margin) if key in ("margin", "over") else getattr(self._judged, key)
             if key in ("margin", "over") and self._judged.unit == "degc":

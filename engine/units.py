@@ -25,8 +25,10 @@ METRIC: dict[str, Shown] = {
     "m": Shown("m", 1, decimals=2),
     "m2": Shown("m²", 1, decimals=1),
     "l": Shown("L", 1, decimals=0),
+    "space_l": Shown("L", 1, decimals=0),
     "l_d": Shown("L/day", 1, decimals=1),
     "w": Shown("W", 1, decimals=0),
+    "heat_w": Shown("W", 1, decimals=0),
     "wh": Shown("Wh", 1, decimals=0),
     "wh_d": Shown("Wh/day", 1, decimals=0),
     "va": Shown("VA", 1, decimals=0),
@@ -52,6 +54,8 @@ US: dict[str, Shown] = METRIC | {
     "m": Shown("in", 1 / 0.0254, decimals=1),
     "m2": Shown("ft²", 1 / 0.3048**2, decimals=0),
     "l": Shown("gal", 1 / 3.785411784, decimals=1),
+    "space_l": Shown("ft³", 1 / 28.316846592, decimals=1),
+    "heat_w": Shown("BTU/h", 1 / 0.2930710701722222, decimals=0),
     "l_d": Shown("gal/day", 1 / 3.785411784, decimals=1),
     "degc": Shown("°F", 1.8, 32, decimals=0),
     "k": Shown("°F", 1.8, decimals=1),
@@ -68,6 +72,9 @@ SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
 SMALL_COUNTS = frozenset(("kg", "l", "a", "m2", "w_k"))
 """Units of which a few are worth a decimal place."""
 
+TRACES = SMALL_COUNTS | {"frac"}
+"""Units of which a little is told from nothing: 0.05 kg of gas a day is not 0 kg."""
+
 
 def converted(value: float, unit: str, system: System) -> float:
     """The bare number in the reader's unit; ``unit`` is a suffix of this module's tables."""
@@ -79,17 +86,20 @@ def converted(value: float, unit: str, system: System) -> float:
 def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
-    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``finer`` adds decimal
+    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``heat_w`` is heat or
+    cold, which US readers know in BTU/h, ``space_l`` a volume for things and not for liquids. ``finer`` adds decimal
     places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not have.
     """
     how = SYSTEMS[system][unit]
     number = value * how.factor + how.offset
     name = how.unit
     decimals = how.decimals
-    if unit in ("w", "wh", "wh_d") and abs(number) >= 1000:
+    if name in ("W", "Wh", "Wh/day") and abs(number) >= 1000:
         number, name, decimals = number / 1000, "k" + name, 2
     elif decimals == 0 and abs(number) < 10 and unit in SMALL_COUNTS:
         decimals = 1
+    if unit in TRACES and 0.005 <= abs(number) < 0.5 * 0.1**decimals:
+        decimals = 1 if abs(number) >= 0.05 else 2
     decimals += finer
     text = f"{number:,.{decimals}f}"
     if "." in text:

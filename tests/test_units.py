@@ -14,7 +14,7 @@ INSIDE = {
     "kg": "kg", "m": "m", "m2": "m**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour", "wh_d": "W*hour/day",
     "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC", "k": "delta_degC",
     "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC", "m3_h": "m**3/hour",
-    "kg_d": "kg/day", "n": "N", "deg": "degree", "count": "",
+    "kg_d": "kg/day", "n": "N", "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
 }  # fmt: skip
 SHOWN = {
     "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour", "Wh/day": "W*hour/day",
@@ -24,6 +24,7 @@ SHOWN = {
     "lb": "lb", "in": "inch", "ft²": "ft**2", "gal": "gallon", "gal/day": "gallon/day", "°F": "degF",
     "BTU·in/h·ft²·°F": "Btu_it*inch/hour/ft**2/delta_degF", "BTU/h·ft²·°F": "Btu_it/hour/ft**2/delta_degF",
     "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "lbf": "lbf",
+    "BTU/h": "Btu_it/hour", "ft³": "ft**3",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
 FINITE = st.floats(allow_nan=False, allow_infinity=False)
@@ -106,7 +107,7 @@ def test_what_is_shown_is_the_number_rounded(value, where):
     how = SYSTEMS[system][unit]
     exact = converted(value, unit, system)
     shown = show(value, unit, system).split(" ")[0].replace(",", "").replace("−", "-")
-    kilo = unit in ("w", "wh", "wh_d") and abs(exact) >= 1000
+    kilo = how.unit in ("W", "Wh", "Wh/day") and abs(exact) >= 1000
     step = 10.0 ** -(2 if kilo else how.decimals)
     assert float(shown) * (1000 if kilo else 1) == pytest.approx(
         exact, rel=1e-12, abs=0.5001 * step * (1000 if kilo else 1)
@@ -133,6 +134,16 @@ def test_what_is_shown_is_the_number_rounded(value, where):
         (0.856, "frac", "us", "86 %"),
         (1.8, "m", "us", "70.9 in"),
         (3, "count", "us", "3"),
+        (7000 * 0.29307107017, "heat_w", "us", "7,000 BTU/h"),
+        (1500, "w", "us", "1.5 kW"),
+        (2051.5, "heat_w", "metric", "2.05 kW"),
+        (2265.35, "space_l", "us", "80 ft³"),
+        (2265.35, "space_l", "metric", "2,265 L"),
+        (0.049, "kg", "metric", "0.05 kg"),
+        (0.02, "kg", "us", "0.04 lb"),
+        (0.004, "kg", "metric", "0 kg"),
+        (0.003, "frac", "us", "0.3 %"),
+        (0.0, "l", "us", "0 gal"),
     ],
 )
 def test_known_examples(value, unit, system, text):

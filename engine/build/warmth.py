@@ -32,6 +32,14 @@ class SurfaceLoss(NamedTuple):
     loss_w_k: float
 
 
+class Uncounted(NamedTuple):
+    """A heater that does not count, and why."""
+
+    option_id: str
+    name: str
+    why: str
+
+
 class WarmthFigures(NamedTuple):
     """Heat loss and heaters."""
 
@@ -56,6 +64,8 @@ class WarmthFigures(NamedTuple):
     mean_heat_wh_d: float
     """Heat on a mean day of the coldest chosen month."""
     heater_ids: tuple[str, ...]
+    uncounted: tuple[Uncounted, ...]
+    """Heaters that are no help on the coldest night."""
     has_insulation: bool
 
 
@@ -101,6 +111,13 @@ def _openings(build: Build) -> list[tuple[str, str, float, float]]:
     return found
 
 
+def _no_help(heater: SpaceHeater) -> str:
+    """Why a heater does not count on the coldest night; empty when it does."""
+    if heater.fuel == "mains":
+        return "runs on a hook-up only"
+    return "warms one spot" if heater.role == "spot" else ""
+
+
 def warmth_figures(build: Build) -> WarmthFigures:
     """Heat loss by surface at the coldest night of the trip, and what the heaters hold."""
     openings = _openings(build)
@@ -123,7 +140,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     air_m3_h = max(leak_m3_h, FRESH_AIR_M3_H * build.trip.people)
     air_w_k = air_loss_w_k(air_m3_h)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
-    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if f.role != "spot" and f.fuel != "mains"]
+    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if not _no_help(f)]
     output_w = sum(f.output_w * p.count for p, f in heaters)
     inside = build.trip.inside_degc
     design = coldest_degc(build)
@@ -148,5 +165,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
         mild_degc=mild,
         mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,
         heater_ids=tuple(p.option.id for p, _ in heaters),
+        uncounted=tuple(
+            Uncounted(p.option.id, p.option.name, _no_help(f)) for p, f in build.facets(SpaceHeater) if _no_help(f)
+        ),
         has_insulation=any(True for _ in build.facets(InsulationLayer)),
     )

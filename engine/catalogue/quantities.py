@@ -28,6 +28,8 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_w_m2k": ("W/(m²·K)", "1.4 W/m²/K"),
     "_w_mk": ("W/(m·K)", "0.035 W/m/K"),
     "_frac_k": ("1/K", "-0.30 %/K"),
+    "_space_l": ("L", "80 L"),
+    "_heat_w": ("W", "2 kW"),
     "_m3_h": ("m³/h", "120 m³/h"),
     "_l_min": ("L/min", "8 L/min"),
     "_frac": ("1", "85 %"),
@@ -71,9 +73,11 @@ class Quantity:
     Raises (through pydantic) when a number comes without a unit at the author's door, or text at any other.
     """
 
-    def __init__(self, unit: str, example: str) -> None:
+    def __init__(self, unit: str, example: str, shown: str) -> None:
         self.unit = unit
         self.example = example
+        self.shown = shown
+        """How the tables of units know it: heat and electric power are both in W inside, and read in other units."""
 
     def _read(self, value: Any, info: ValidationInfo) -> Any:
         parse: Callable[[Any, str, str], float] | None = (info.context or {}).get("parse")
@@ -92,7 +96,7 @@ class Quantity:
 
 def _quantity(suffix: str) -> Quantity:
     unit, example = SUFFIXES[suffix]
-    return Quantity(unit, example)
+    return Quantity(unit, example, suffix[1:])
 
 
 Kg = Annotated[float, _quantity("_kg")]
@@ -101,9 +105,13 @@ KgPerM3 = Annotated[float, _quantity("_kg_m3")]
 Metre = Annotated[float, _quantity("_m")]
 SquareMetre = Annotated[float, _quantity("_m2")]
 Litre = Annotated[float, _quantity("_l")]
+SpaceLitre = Annotated[float, _quantity("_space_l")]
+"""Room for things, which is no liquid."""
 LitrePerMinute = Annotated[float, _quantity("_l_min")]
 CubicMetrePerHour = Annotated[float, _quantity("_m3_h")]
 Watt = Annotated[float, _quantity("_w")]
+HeatWatt = Annotated[float, _quantity("_heat_w")]
+"""Heat or cold given, which is no electric power."""
 VoltAmpere = Annotated[float, _quantity("_va")]
 WattHour = Annotated[float, _quantity("_wh")]
 Volt = Annotated[float, _quantity("_v")]

@@ -51,9 +51,9 @@ RULE = Rule(
     formula="clear width − what stands on both sides ≥ 0.40 m, or what the workshop states",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "The aisle is {measured} wide at its narrowest, between {between}; {limit} are wanted.",
-        "tight": "The aisle is {measured} wide at its narrowest, between {between}; {limit} are wanted.",
-        "fails": "The aisle is {measured} wide between {between}; {limit} are wanted.",
+        "ok": "The aisle is {measured} wide at its narrowest, between {between}; {limit:# is|# are} wanted.",
+        "tight": "The aisle is {measured} wide at its narrowest, between {between}; {limit:# is|# are} wanted.",
+        "fails": "The aisle is {measured} wide between {between}; {limit:# is|# are} wanted.",
     },
     remedy="Choose a shallower module for one side, or fewer modules, so that the two need not stand face to face.",
     examples=(

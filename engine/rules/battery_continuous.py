@@ -8,7 +8,7 @@ is often the part that gives out first.
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, Inverter
 from engine.physics.direct_current import battery_current_a
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, listed
 
 
 class Drain(Inputs):
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> Drain | Unknown | None:
     together = p.demand.together if behind else ()
     return Drain(
         options=tuple(dict.fromkeys(ids + tuple(r.option_id for r in together[:3]))),
-        loads=", ".join(r.name for r in together[:4]) or "loads at battery voltage only",
+        loads=listed(r.name for r in together[:4]) or "loads at battery voltage only",
         ac_w=p.demand.ac_w if behind else 0.0,
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,
@@ -65,7 +65,8 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "With {loads} running the battery gives {measured} of {limit}.",
-        "tight": "With {loads} running the battery gives {measured} of {limit}; only {margin} are left.",
+        "tight": "With {loads} running the battery gives {measured} of {limit}; "
+        "{margin:nothing is|only # is|only # are} left.",
         "fails": "With {loads} running the battery would have to give {measured}; it switches off above {limit}.",
     },
     remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once: "

@@ -72,7 +72,7 @@ RULE = Rule(
     formula="min(mattress, bare size − 2·(insulation + lining)) ≥ tallest traveller + 50 mm",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name} gives {measured}; {limit} are wanted.",
+        "ok": "{name} gives {measured}; {limit:# is|# are} wanted.",
         "fails": "{name} gives {measured}, {over} less than wanted for {sleeper_m}. It lies {lies} the vehicle, and "
         "walls take {lining_m} on each side. Lying askew, one person alone finds {askew_m}.",
     },

@@ -49,8 +49,8 @@ RULE = Rule(
     formula="min(mattress, clear room) ≥ 0.60 m · sleepers",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name}: {measured} wide for {sleepers_count}.",
-        "fails": "{name}: {measured} wide; {limit} are wanted for {sleepers_count}.",
+        "ok": "{name}: {measured} wide for {sleepers_count:# sleeper|# sleepers}.",
+        "fails": "{name}: {measured} wide; {limit:# is|# are} wanted for {sleepers_count:# sleeper|# sleepers}.",
     },
     remedy="Choose a wider bed, or count on fewer sleepers in it.",
     examples=(

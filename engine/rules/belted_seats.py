@@ -38,8 +38,9 @@ RULE = Rule(
     formula="belted seats ≥ people aboard",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{measured} belted seats for {limit} people.",
-        "fails": "{measured} belted seats for {limit} people: somebody would ride without a belt.",
+        "ok": "{measured:# belted seat|# belted seats} for {limit:# person|# people}.",
+        "fails": "{measured:No belted seat|# belted seat|# belted seats} for {limit:# person|# people}: somebody "
+        "would ride without a belt.",
     },
     remedy="Choose seats with belts for the living space, or travel with fewer people.",
     examples=(

@@ -35,8 +35,8 @@ RULE = Rule(
     formula="Σ sleeping places ≥ people aboard",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{measured} sleeping places for {limit} people.",
-        "fails": "{measured} sleeping places for {limit} people.",
+        "ok": "{measured:# sleeping place|# sleeping places} for {limit:# person|# people}.",
+        "fails": "{measured:No sleeping place|# sleeping place|# sleeping places} for {limit:# person|# people}.",
     },
     remedy="Add a bed, or seats that become one.",
     examples=(

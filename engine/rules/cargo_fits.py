@@ -7,7 +7,7 @@ the garage count as taken.
 from engine.build import Build, Figures
 from engine.build.plan_cargo import cargo_of
 from engine.catalogue.trip import CargoBox
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, fact, listed
 
 
 class Cargo(Inputs):
@@ -26,7 +26,7 @@ def read(build: Build, figures: Figures) -> Cargo | Unknown | None:
     boxes = build.trip.boxes
     if not boxes:
         return None
-    names = ", ".join(map(_counted, boxes))
+    names = listed(map(_counted, boxes))
     cargo = cargo_of(build)
     garage = cargo.garage
     if garage is None:

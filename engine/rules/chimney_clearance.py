@@ -48,8 +48,8 @@ RULE = Rule(
     formula="distance from chimney to the nearest fan or hatch ≥ distance its maker asks for",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{opening} is {measured} from the chimney of {chimney}; {limit} are asked for.",
-        "fails": "{opening} is {measured} from the chimney of {chimney}; {limit} are asked for. "
+        "ok": "{opening} is {measured} from the chimney of {chimney}; {limit:# is|# are} asked for.",
+        "fails": "{opening} is {measured} from the chimney of {chimney}; {limit:# is|# are} asked for. "
         "It could draw smoke in.",
     },
     remedy="Leave out one of them, or ask the workshop for another spot.",

@@ -90,7 +90,7 @@ RULE = Rule(
         Source("Typical-year climate data", "see the page on climate sources", "2026-11-25"),
     ),
     says={
-        "ok": "In {month} power lasts {measured} off the grid; {limit} are wanted. "
+        "ok": "In {month} power lasts {measured} off the grid; {limit:# is|# are} wanted. "
         "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",
         "tight": "In {month} power lasts {measured} off the grid, close to the {limit} wanted. "
         "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",

@@ -54,12 +54,14 @@ RULE = Rule(
     formula="floor height / (treads + 1) ≤ 350 mm, comfortable up to 250 mm",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}.",
+        "ok": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises {measured}.",
         "note": "No entry step is chosen: the floor is {floor_m} above the road, and each step up "
         "to it rises {measured}.",
-        "tight": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}, more "
+        "tight": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises "
+        "{measured}, more "
         "than is comfortable.",
-        "fails": "The floor is {floor_m} above the road; with {treads_count} treads each step rises {measured}, {over} "
+        "fails": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises "
+        "{measured}, {over} "
         "more than one cares to climb every day.",
     },
     remedy="Choose steps with more treads.",

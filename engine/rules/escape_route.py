@@ -63,7 +63,8 @@ RULE = Rule(
         COMMON_PRACTICE,
     ),
     says={
-        "ok": "{name}: {measured} ways out at night, {doors_count} of them doors.",
+        "ok": "{name}: {measured:# way|# ways} out at night, "
+        "{doors_count:none of them a door|one of them a door|# of them doors}.",
         "fails": "{name}: doors that can be reached at night: {doors_count}. Windows large enough: {windows_count}. "
         "Two ways out are wanted, one of them a door.",
     },

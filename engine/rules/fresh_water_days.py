@@ -46,7 +46,7 @@ RULE = Rule(
         Source("Common practice", "washing up, shower flow and flush"),
     ),
     says={
-        "ok": "Fresh water lasts {measured}; {limit} are wanted ({use_l} a day, {shower_l} of it for showers).",
+        "ok": "Fresh water lasts {measured}; {limit:# is|# are} wanted ({use_l} a day, {shower_l} of it for showers).",
         "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day, {shower_l} for showers).",
         "fails": "Fresh water lasts {measured}, not {limit}: {tank_l} at {use_l} a day, {shower_l} of it for showers.",
     },

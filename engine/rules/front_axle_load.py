@@ -59,8 +59,10 @@ RULE = Rule(
         Source("Statics, balance of moments", "any mechanics text"),
     ),
     says={
-        "ok": "Front axle carries {measured}, give or take {spread_kg}, of {limit} ({case}); {margin} are left.",
-        "tight": "Front axle carries {measured}, give or take {spread_kg}, of {limit} ({case}): {margin} are left."
+        "ok": "Front axle carries {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} ({case}); "
+        "{margin:nothing is|# is|# are} left.",
+        "tight": "Front axle carries {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} ({case}): "
+        "{margin:nothing is|# is|# are} left."
         "{chance}",
         "fails": "Front axle is {over} over: {measured} on a rating of {limit} ({case}).{chance}",
     },

@@ -59,7 +59,7 @@ RULE = Rule(
         Source("NFPA 58", "filling to 80 % of a tank's volume (figure from memory)"),
     ),
     says={
-        "ok": "Gas lasts {measured}; {limit} are wanted (cooking {cooking_kg}, heating {heating_kg}, hot water "
+        "ok": "Gas lasts {measured}; {limit:# is|# are} wanted (cooking {cooking_kg}, heating {heating_kg}, hot water "
         "{hot_water_kg} a day).",
         "tight": "Gas lasts {measured}, close to the {limit} wanted (heating takes {heating_kg} a day).",
         "fails": "{content_kg} of gas do not last {wanted_d}: cooking takes {cooking_kg}, heating {heating_kg}, "

@@ -45,7 +45,7 @@ RULE = Rule(
     formula="days = waste tank / (washing + dishes + indoor showers)",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "The waste tank is full after {measured}; {limit} are wanted.",
+        "ok": "The waste tank is full after {measured}; {limit:# is|# are} wanted.",
         "tight": "The waste tank is full after {measured}, close to the {limit} wanted ({waste_l} a day).",
         "fails": "The waste tank is full after {measured}, not {limit}: {tank_l} at {waste_l} a day. It ends the stay "
         "although {fresh_l} of fresh water are aboard.",

@@ -92,8 +92,10 @@ RULE = Rule(
         Source("Regulation (EU) 2021/535, Annex XIII", "mass of 75 kg for each person", "2026-11-25"),
     ),
     says={
-        "ok": "Loaded ({case}) it weighs {measured}, give or take {spread_kg}, of {limit}; {margin} are left.",
-        "tight": "Loaded ({case}) it weighs {measured}, give or take {spread_kg}, of {limit}: {margin} are left."
+        "ok": "Loaded ({case}) it weighs {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit}; "
+        "{margin:nothing is|# is|# are} left.",
+        "tight": "Loaded ({case}) it weighs {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit}: "
+        "{margin:nothing is|# is|# are} left."
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
         "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}; heaviest: {largest}.{chance}",

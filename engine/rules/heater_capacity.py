@@ -14,11 +14,12 @@ class Heating(Inputs):
 
     inside_degc: float = fact("warmth wanted inside", "chosen")
     outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
-    loss_w: float = fact("heat lost then", "computed", ge=0)
-    low_w: float = fact("least it may be", "computed", ge=0)
-    high_w: float = fact("most it may be", "computed", ge=0)
-    output_w: float = fact("output of all heaters", "catalogue", ge=0)
+    loss_heat_w: float = fact("heat lost then", "computed", ge=0)
+    low_heat_w: float = fact("least it may be", "computed", ge=0)
+    high_heat_w: float = fact("most it may be", "computed", ge=0)
+    output_heat_w: float = fact("output of all heaters", "catalogue", ge=0)
     largest: str = fact("where most heat goes", "computed")
+    uncounted: str = fact("heaters that do not count, and why", "catalogue", default="")
 
 
 def read(build: Build, figures: Figures) -> Heating | None:
@@ -28,28 +29,29 @@ def read(build: Build, figures: Figures) -> Heating | None:
         return None
     kelvins = build.trip.inside_degc - w.design_degc
     return Heating(
-        options=w.heater_ids + build.ids(InsulationLayer),
+        options=w.heater_ids + tuple(u.option_id for u in w.uncounted) + build.ids(InsulationLayer),
         inside_degc=build.trip.inside_degc,
         outside_degc=w.design_degc,
-        loss_w=w.design_loss_w,
-        low_w=min(w.design_loss_w, w.low_w_k * kelvins),
-        high_w=max(w.design_loss_w, w.high_w_k * kelvins),
-        output_w=w.output_w,
+        loss_heat_w=w.design_loss_w,
+        low_heat_w=min(w.design_loss_w, w.low_w_k * kelvins),
+        high_heat_w=max(w.design_loss_w, w.high_w_k * kelvins),
+        output_heat_w=w.output_w,
         largest=max(w.surfaces, key=lambda s: s.loss_w_k).name,
+        uncounted=" ".join(f"Not counted, for it {u.why}: {u.name}." for u in w.uncounted),
     )
 
 
 def judge(x: Heating) -> AtMost | Holds:
     """Loss against output; without any heater it fails."""
-    if not x.output_w:
+    if not x.output_heat_w:
         return Holds(False)
-    return AtMost(x.loss_w, x.output_w, "w", low=x.low_w, high=x.high_w)
+    return AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", low=x.low_heat_w, high=x.high_heat_w)
 
 
-def _night(loss_w: float, output_w: float) -> dict[str, float | str]:
+def _night(loss_heat_w: float, output_heat_w: float) -> dict[str, float | str]:
     return {
-        "inside_degc": 18.3, "outside_degc": -6.7, "loss_w": loss_w, "low_w": loss_w, "high_w": loss_w,
-        "output_w": output_w, "largest": "walls",
+        "inside_degc": 18.3, "outside_degc": -6.7, "loss_heat_w": loss_heat_w, "low_heat_w": loss_heat_w,
+        "high_heat_w": loss_heat_w, "output_heat_w": output_heat_w, "largest": "walls",
     }  # fmt: skip
 
 
@@ -69,18 +71,23 @@ RULE = Rule(
     ),
     says={
         "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.",
-        "tight": "At {outside_degc} outside it loses about {measured} (between {low_w} and {high_w}); "
-        "the heating gives {limit}.",
-        "fails": "At {outside_degc} outside it loses {loss_w}, most through the {largest}; "
-        "the heating gives {output_w}.",
+        "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
+        "{uncounted:|| #}",
+        "fails": "At {outside_degc} outside it loses {loss_heat_w}, most through the {largest}; "
+        "{output_heat_w:no heater is there for it|the heating gives #|the heating gives #}.{uncounted:|| #}",
     },
-    remedy="Insulate more (first the {largest}), choose a larger heater, or travel in warmer months.",
+    remedy="Insulate more (first the {largest}), choose a larger main heater, or travel in warmer months.",
     examples=(
         Example(_night(1480, 2000), "ok", "insulated van at −7 °C: 74 % of a 2 kW heater"),
         Example(_night(1800, 2000), "tight", "exactly 90 %"),
         Example(_night(2000, 2000), "tight", "exactly at the output"),
         Example(_night(2300, 2000), "fails", "15 % short"),
         Example(_night(1480, 0), "fails", "no heater at all"),
+        Example(
+            _night(1480, 0) | {"uncounted": "Not counted, for it warms one spot: Wood stove."},
+            "fails",
+            "a stove that warms one spot",
+        ),
     ),
     offers="space-heater",
     caution="A heater that burns fuel can give off carbon monoxide. Flue and supply are fitted and tested by licensed "

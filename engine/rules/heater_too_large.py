@@ -15,8 +15,8 @@ class Mild(Inputs):
     """Need on a mild day against the heater's least output."""
 
     outside_degc: float = fact("mean outside temperature of the mildest heated month", "catalogue")
-    need_w: float = fact("heat lost then", "computed", ge=0)
-    least_w: float = fact("least steady output of the heater", "catalogue", gt=0)
+    need_heat_w: float = fact("heat lost then", "computed", ge=0)
+    least_heat_w: float = fact("least steady output of the heater", "catalogue", gt=0)
 
 
 def read(build: Build, figures: Figures) -> Mild | None:
@@ -24,12 +24,12 @@ def read(build: Build, figures: Figures) -> Mild | None:
     w = figures.warmth
     if not w.min_output_w or not w.mild_loss_w:
         return None
-    return Mild(options=w.heater_ids, outside_degc=w.mild_degc, need_w=w.mild_loss_w, least_w=w.min_output_w)
+    return Mild(options=w.heater_ids, outside_degc=w.mild_degc, need_heat_w=w.mild_loss_w, least_heat_w=w.min_output_w)
 
 
 def judge(x: Mild) -> Softened:
     """Half the least output is still fair; below it is worth knowing, no more."""
-    return Softened(AtLeast(x.need_w, LEAST_DUTY_FRAC * x.least_w, "w", tight_from=1.0001), "tight")
+    return Softened(AtLeast(x.need_heat_w, LEAST_DUTY_FRAC * x.least_heat_w, "heat_w", tight_from=1.0001), "tight")
 
 
 RULE = Rule(
@@ -43,15 +43,21 @@ RULE = Rule(
     formula="heat loss at the mildest month's mean ≥ 50 % of the heater's least output",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "At {outside_degc} outside {measured} are needed; the heater runs steadily enough from {least_w} down.",
-        "tight": "At {outside_degc} outside only {measured} are needed; the heater cannot go below {least_w} and will "
+        "ok": "At {outside_degc} outside {measured:# is|# are} needed; the heater runs steadily enough from "
+        "{least_heat_w} down.",
+        "tight": "At {outside_degc} outside only {measured:# is|# are} needed; the heater cannot go below "
+        "{least_heat_w} and will "
         "start and stop.",
     },
     remedy="Choose a smaller heater, or one that turns further down.",
     examples=(
-        Example({"outside_degc": 10, "need_w": 493, "least_w": 1500}, "tight", "5 kW heater at 10 °C: a third of it"),
-        Example({"outside_degc": 10, "need_w": 750, "least_w": 1500}, "ok", "exactly half"),
-        Example({"outside_degc": -7, "need_w": 1480, "least_w": 1500}, "ok", "in the cold it runs through"),
+        Example(
+            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500},
+            "tight",
+            "5 kW heater at 10 °C: a third of it",
+        ),
+        Example({"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500}, "ok", "exactly half"),
+        Example({"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500}, "ok", "in the cold it runs through"),
     ),
     offers="space-heater",
 )

@@ -7,7 +7,7 @@ an inverter gives less; where its sheet states what, the hottest hour of the tri
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Inverter
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact, listed
 
 
 class Feed(Inputs):
@@ -27,7 +27,7 @@ def read(build: Build, figures: Figures) -> Feed | None:
     together = p.demand.together
     return Feed(
         options=tuple(dict.fromkeys(build.ids(Inverter) + tuple(r.option_id for r in together[:3]))),
-        loads=", ".join(r.name for r in together[:4]),
+        loads=listed(r.name for r in together[:4]),
         together_va=p.demand.ac_va,
         rating_w=p.inverter_w,
         hottest_degc=p.inverter.ambient_degc,
@@ -50,9 +50,10 @@ RULE = Rule(
     formula="Σ (P/cos φ) of the loads that run together ≤ continuous rating",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{loads} take {measured} of the inverter's {limit}.",
-        "tight": "{loads} take {measured} of the inverter's {limit}; only {margin} are left.",
-        "fails": "{loads} together take {measured}; the inverter gives {limit} on the hottest hour ({hottest_degc}).",
+        "ok": "Of the inverter's {limit}, {measured} are taken while these run: {loads}.",
+        "tight": "Of the inverter's {limit}, {margin:nothing is|only # is|only # are} left while these run: {loads}.",
+        "fails": "On the hottest hour ({hottest_degc}) the inverter gives {limit}, and {measured} are asked of it "
+        "while these run: {loads}.",
     },
     remedy="Choose a larger inverter, wire two of the loads so that only one can be on, or run them one after another.",
     examples=(

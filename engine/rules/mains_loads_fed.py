@@ -2,7 +2,7 @@
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import AcLoad, AirConditioner, Battery, Inverter
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
 class Fed(Inputs):
@@ -23,14 +23,14 @@ def read(build: Build, figures: Figures) -> list[Fed]:
         found.append(
             Fed(
                 options=(*(p.option.id for p in loads[:3]), *inverters),
-                name=", ".join(p.option.name for p in loads[:3]),
+                name=listed(p.option.name for p in loads[:3]),
                 lacking="an inverter",
                 fed=bool(inverters),
             )
         )
     if inverters:
         found.append(
-            Fed(options=inverters, name="The inverter", lacking="a house battery", fed=bool(build.ids(Battery)))
+            Fed(options=inverters, name="the inverter", lacking="a house battery", fed=bool(build.ids(Battery)))
         )
     return found
 
@@ -51,8 +51,8 @@ RULE = Rule(
     formula="mains loads chosen → inverter chosen → battery chosen",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name} can run away from a hook-up: {lacking} is chosen.",
-        "fails": "{name} cannot run away from a hook-up: {lacking} is not chosen.",
+        "ok": "Away from a hook-up {lacking} feeds: {name}.",
+        "fails": "Away from a hook-up nothing feeds: {name}. It takes {lacking}, and none is chosen.",
     },
     remedy="Add {lacking}, or run it on a hook-up only.",
     examples=(

@@ -9,7 +9,7 @@ from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import FreshTank, Seat
 from engine.physics.payload_law import least_payload_eu_kg, payload_eu_kg
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, listed
 
 
 class Payload(Inputs):
@@ -31,7 +31,7 @@ def read(build: Build, figures: Figures) -> Payload | Unknown | None:
     if legal.payload is None:
         return None
     if mass.not_stated:
-        names = ", ".join(build.option_names[i] for i in mass.not_stated)
+        names = listed(build.option_names[i] for i in mass.not_stated)
         return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", mass.not_stated)
     return Payload(
         options=build.ids(Seat, FreshTank),
@@ -75,11 +75,17 @@ RULE = Rule(
         Source("Regulation (EU) 1230/2012", "Annex I, Part A, 2.6.4.1.2, and Article 2(4)", CHECKED),
     ),
     says={
-        "ok": "With all {people_count} seats taken {measured} are left for belongings; the law asks for {limit}. "
+        "ok": "With {people_count:its one seat|all # seats} taken {measured:nothing is|# is|# are} left for "
+        "belongings; the law "
+        "asks for {limit}. "
         "Check with your authority.",
-        "tight": "With all {people_count} seats taken {measured}, give or take {spread_kg}, are left for belongings; "
+        "tight": "With {people_count:its one seat|all # seats} taken "
+        "{measured}{spread_kg:|, give or take #,|, give or take #,} are left "
+        "for belongings; "
         "the law asks for {limit}.",
-        "fails": "With all {people_count} seats taken {measured} are left for belongings, {over} less than the {limit} "
+        "fails": "With {people_count:its one seat|all # seats} taken {measured:nothing is|# is|# are} left for "
+        "belongings, "
+        "{over} less than the {limit} "
         "that the law asks for. Ready to drive it weighs {order_kg} of {rating_kg}, {water_kg} of it water. "
         "Check with your authority.",
     },

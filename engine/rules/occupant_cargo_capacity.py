@@ -9,7 +9,7 @@ rating, whichever is less, must be on the label too. The last word is the author
 from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import Seat
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, listed
 
 
 class Capacity(Inputs):
@@ -30,7 +30,7 @@ def read(build: Build, figures: Figures) -> Capacity | Unknown | None:
     if legal.capacity is None:
         return None
     if mass.not_stated:
-        names = ", ".join(build.option_names[i] for i in mass.not_stated)
+        names = listed(build.option_names[i] for i in mass.not_stated)
         return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", mass.not_stated)
     return Capacity(
         options=build.ids(Seat),
@@ -72,11 +72,14 @@ RULE = Rule(
         Source("72 FR 68442", "final rule of 4 December 2007", CHECKED),
     ),
     says={
-        "ok": "Occupants and cargo may weigh {measured} together; its {belts_count} belted seats ask for {limit}. A "
+        "ok": "Occupants and cargo may weigh {measured} together; "
+        "{belts_count:its one belted seat asks|its # belted seats ask} for {limit}. A "
         "full fresh tank takes {water_kg} of it. Check with your authority.",
-        "tight": "Occupants and cargo may weigh {measured} together, give or take {spread_kg}; its {belts_count} "
-        "belted seats alone ask for {limit}. A full fresh tank takes {water_kg}.",
-        "fails": "Occupants and cargo may weigh {measured} together; its {belts_count} belted seats ask for {limit}, "
+        "tight": "Occupants and cargo may weigh {measured} together{spread_kg:|, give or take #|, give or take #}; "
+        "{belts_count:its one belted seat alone asks|its # belted seats alone ask} for {limit}. A full fresh tank "
+        "takes {water_kg}.",
+        "fails": "Occupants and cargo may weigh {measured} together; "
+        "{belts_count:its one belted seat asks|its # belted seats ask} for {limit}, "
         "{over} more. The empty vehicle weighs {unloaded_kg} of {rating_kg}. Check with your authority.",
     },
     remedy="Leave out something heavy or a belted seat, or choose a vehicle with a higher rating. The label's figure "

@@ -4,7 +4,7 @@ A hob needs some gas store, whichever; an inverter needs some battery of its vol
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sentence
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed, sentence
 
 
 class OneOf(Inputs):
@@ -23,7 +23,7 @@ def read(build: Build, figures: Figures) -> list[OneOf]:
         OneOf(
             options=(part.option.id, *(o for o in group.options if build.has(o))),
             name=part.option.name,
-            companions=", ".join(names.get(o, o) for o in group.options),
+            companions=listed(names.get(o, o) for o in group.options),
             because=sentence(group.because),
             present=any(build.has(o) for o in group.options),
         )

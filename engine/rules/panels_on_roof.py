@@ -51,7 +51,7 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
         wanted_count=float(roof.panels_wanted),
         placed_count=float(placed),
         placed_w=roof.packing.power_w,
-        how_many=str(placed) if exact else f"At least {placed}, at most {most}",
+        how_many=str(placed) if exact else f"at least {placed}, at most {most}",
         in_the_way=roof.blocking,
     )
 
@@ -73,8 +73,9 @@ RULE = Rule(
     "(exact search; where it stops early, with the limit it proved)",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "All {measured} panels have a place on the roof ({placed_w}).",
-        "fails": "{how_many} of {measured} panels have a place on the roof ({placed_w}). In the way: {in_the_way}.",
+        "ok": "{measured:The one panel has|All # panels have} a place on the roof ({placed_w}).",
+        "fails": "Room on the roof for {how_many} of {measured:# panel|# panels} ({placed_w}). In the way: "
+        "{in_the_way}.",
     },
     remedy="Choose fewer or smaller panels, or clear the roof of what is in the way.",
     examples=(

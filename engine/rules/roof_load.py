@@ -6,7 +6,7 @@ adds what its maker states. A bare box body without a rating and without reinfor
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, listed
 
 
 class RoofLoad(Inputs):
@@ -38,7 +38,7 @@ def read(build: Build, figures: Figures) -> RoofLoad | list[RoofLoad | Unknown] 
     if not load.not_stated:
         return found
     # What has no mass could only make it worse: a failure stays one, anything better is not known.
-    names = ", ".join(build.option_names[i] for i in load.not_stated)
+    names = listed(build.option_names[i] for i in load.not_stated)
     unknown = Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", load.not_stated)
     return [found, unknown] if judge(found).verdict() == "fails" else unknown
 
@@ -59,8 +59,9 @@ RULE = Rule(
     formula="mass without racks ≤ roof rating + reinforcement − racks; mass on the rack ≤ the rack's rating",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{measured} on the roof of {limit} that {link} carries; {margin} are left.",
-        "tight": "{measured} on the roof of {limit} that {link} carries; only {margin} are left.",
+        "ok": "{measured} on the roof of {limit} that {link} carries; {margin:nothing is|# is|# are} left.",
+        "tight": "{measured} on the roof of {limit} that {link} carries; {margin:nothing is|only # is|only # are} "
+        "left.",
         "fails": "{measured} on the roof, {over} more than the {limit} that {link} carries while driving.",
     },
     remedy="Take something off the roof, or add a reinforcement that carries it.",

@@ -52,7 +52,7 @@ RULE = Rule(
     says={
         "ok": "{measured} on the parked roof, {brought_kg} of it people and loads, of {limit} it carries.",
         "tight": "{measured} on the parked roof, {brought_kg} of it people and loads, of {limit} it carries; "
-        "only {margin} are left.",
+        "{margin:nothing is|only # is|only # are} left.",
         "fails": "{measured} on the parked roof, {brought_kg} of it people and loads: {over} more than the {limit} "
         "it carries.",
     },

@@ -54,7 +54,7 @@ RULE = Rule(
     formula="bare height − roof and floor layers − tray ≥ tallest traveller",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name}: {measured} to stand in; {limit} are wanted.",
+        "ok": "{name}: {measured} to stand in; {limit:# is|# are} wanted.",
         "tight": "{name}: {measured} to stand in, {over} less than the tallest traveller wants. A bowed head will do.",
         "fails": "{name}: {measured} to stand in, {over} less than wanted. Roof, floor and tray take {taken_m}.",
     },

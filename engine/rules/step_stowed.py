@@ -5,7 +5,7 @@ depend on anybody's memory.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
 class Stowed(Inputs):
@@ -21,7 +21,7 @@ def read(build: Build, figures: Figures) -> Stowed | None:
     if not entry.option_ids:
         return None
     names = entry.to_stow or tuple(build.option_names[i] for i in entry.option_ids)
-    return Stowed(options=entry.option_ids, by_hand=bool(entry.to_stow), names=", ".join(names))
+    return Stowed(options=entry.option_ids, by_hand=bool(entry.to_stow), names=listed(names))
 
 
 def judge(x: Stowed) -> Holds:

@@ -13,11 +13,11 @@ KG_PER_L = 0.2
 class Storage(Inputs):
     """Litres by place, and the baggage."""
 
-    garage_l: float = fact("garage", "catalogue", ge=0)
-    overhead_l: float = fact("overhead lockers", "catalogue", ge=0)
-    wardrobe_l: float = fact("wardrobe", "catalogue", ge=0)
-    drawers_l: float = fact("drawers", "catalogue", ge=0)
-    cupboards_l: float = fact("cupboards and lockers below seats and beds", "catalogue", ge=0)
+    garage_space_l: float = fact("garage", "catalogue", ge=0)
+    overhead_space_l: float = fact("overhead lockers", "catalogue", ge=0)
+    wardrobe_space_l: float = fact("wardrobe", "catalogue", ge=0)
+    drawers_space_l: float = fact("drawers", "catalogue", ge=0)
+    cupboards_space_l: float = fact("cupboards and lockers below seats and beds", "catalogue", ge=0)
     baggage_kg: float = fact("baggage", "chosen", ge=0)
 
 
@@ -27,23 +27,26 @@ def read(build: Build, figures: Figures) -> Storage | None:
     if not litres:
         return None
     return Storage(
-        garage_l=litres.get("garage", 0.0),
-        overhead_l=litres.get("overhead", 0.0),
-        wardrobe_l=litres.get("wardrobe", 0.0),
-        drawers_l=litres.get("drawers", 0.0),
-        cupboards_l=litres.get("cupboard", 0.0) + litres.get("under-bed", 0.0),
+        garage_space_l=litres.get("garage", 0.0),
+        overhead_space_l=litres.get("overhead", 0.0),
+        wardrobe_space_l=litres.get("wardrobe", 0.0),
+        drawers_space_l=litres.get("drawers", 0.0),
+        cupboards_space_l=litres.get("cupboard", 0.0) + litres.get("under-bed", 0.0),
         baggage_kg=build.trip.baggage_kg,
     )
 
 
 def judge(x: Storage) -> Softened:
     """All litres against the baggage's; too few are a note."""
-    total_l = x.garage_l + x.overhead_l + x.wardrobe_l + x.drawers_l + x.cupboards_l
-    return Softened(AtLeast(total_l, x.baggage_kg / KG_PER_L, "l", tight_from=1.0001), "note")
+    total_l = x.garage_space_l + x.overhead_space_l + x.wardrobe_space_l + x.drawers_space_l + x.cupboards_space_l
+    return Softened(AtLeast(total_l, x.baggage_kg / KG_PER_L, "space_l", tight_from=1.0001), "note")
 
 
-_IN = {"overhead_l": 280.0, "wardrobe_l": 0.0, "drawers_l": 230.0, "cupboards_l": 90.0}
-_WHERE = "Garage {garage_l}, overhead {overhead_l}, wardrobe {wardrobe_l}, drawers {drawers_l}, cupboards {cupboards_l}"
+_IN = {"overhead_space_l": 280.0, "wardrobe_space_l": 0.0, "drawers_space_l": 230.0, "cupboards_space_l": 90.0}
+_WHERE = (
+    "Garage {garage_space_l}, overhead {overhead_space_l}, wardrobe {wardrobe_space_l}, drawers {drawers_space_l}, "
+    "cupboards {cupboards_space_l}"
+)
 RULE = Rule(
     code="storage-volume",
     title="Storage by place",
@@ -60,9 +63,9 @@ RULE = Rule(
     },
     remedy="Add lockers or a wardrobe, or take less.",
     examples=(
-        Example(_IN | {"garage_l": 1350.0, "baggage_kg": 100.0}, "ok", "1,950 L for 100 kg"),
-        Example(_IN | {"garage_l": 400.0, "baggage_kg": 200.0}, "ok", "exactly enough"),
-        Example(_IN | {"garage_l": 0.0, "baggage_kg": 200.0}, "note", "600 L for 200 kg"),
+        Example(_IN | {"garage_space_l": 1350.0, "baggage_kg": 100.0}, "ok", "1,950 L for 100 kg"),
+        Example(_IN | {"garage_space_l": 400.0, "baggage_kg": 200.0}, "ok", "exactly enough"),
+        Example(_IN | {"garage_space_l": 0.0, "baggage_kg": 200.0}, "note", "600 L for 200 kg"),
     ),
     offers="furniture",
 )

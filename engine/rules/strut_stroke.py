@@ -58,7 +58,7 @@ RULE = Rule(
         "ok": "{name}: its struts reach from {pressed_in_m} to {drawn_out_m}; "
         "the way needs {shortest_m} to {longest_m}.",
         "fails": "{name}: its struts reach from {pressed_in_m} to {drawn_out_m}; the way needs {shortest_m} to "
-        "{longest_m}, and {over} are missing.",
+        "{longest_m}, and {over:# is|# are} missing.",
     },
     remedy="Choose struts of another length or stroke, or move their eyes.",
     examples=(

@@ -2,7 +2,7 @@
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, Pump, WaterOutlet
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
 class Fed(Inputs):
@@ -21,7 +21,7 @@ def read(build: Build, figures: Figures) -> list[Fed] | None:
     names = dict.fromkeys(p.option.name for p in taps)
     ids = tuple(dict.fromkeys(p.option.id for p in taps))
     return [
-        Fed(options=ids + build.ids(kind), name=", ".join(names), lacking=lacking, fed=bool(build.ids(kind)))
+        Fed(options=ids + build.ids(kind), name=listed(names), lacking=lacking, fed=bool(build.ids(kind)))
         for kind, lacking in ((FreshTank, "fresh tank"), (Pump, "water pump"))
     ]
 

@@ -36,8 +36,8 @@ RULE = Rule(
     formula="days = waste volume / ((1.5 L + 5·flush)·people), or what its maker states",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "The toilet lasts {measured}; {limit} are wanted.",
-        "tight": "The toilet must be emptied after {measured}; {limit} are wanted from one stop to the next.",
+        "ok": "The toilet lasts {measured}; {limit:# is|# are} wanted.",
+        "tight": "The toilet must be emptied after {measured}; {limit:# is|# are} wanted from one stop to the next.",
     },
     remedy="Plan a stop to empty it, or choose one that holds more.",
     examples=(

@@ -76,7 +76,8 @@ RULE = Rule(
     ),
     says={
         "ok": "Nearest to its limit is the {end}: {measured} of the {limit} its tyres carry ({case}).",
-        "tight": "The tyres {end} carry {measured}, give or take {spread_kg}, of {limit} ({case}).{chance}",
+        "tight": "The tyres {end} carry {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} "
+        "({case}).{chance}",
         "fails": "The tyres {end} are {over} over: {measured} on tyres for {limit}, load index {load_index} ({case})."
         "{chance}",
     },

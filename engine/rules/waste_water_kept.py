@@ -6,7 +6,7 @@ for a little washing up; a shower fills one in a few minutes.
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import GreyTank, WaterOutlet
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
 class Waste(Inputs):
@@ -25,7 +25,7 @@ def read(build: Build, figures: Figures) -> Waste | None:
     ids = tuple(dict.fromkeys(p.option.id for p, _ in inside))
     return Waste(
         options=ids + build.ids(GreyTank),
-        name=", ".join(dict.fromkeys(p.option.name for p, _ in inside)),
+        name=listed(dict.fromkeys(p.option.name for p, _ in inside)),
         shower=any(f.use == "shower" for _, f in inside),
         kept=bool(build.ids(GreyTank)),
     )

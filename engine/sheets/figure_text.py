@@ -13,8 +13,12 @@ _NONE = {
     "grey_water_d": "no tank",
     "toilet_d": "no toilet",
     "gas_d": "none used",
+    "battery_usable_wh": "not known",
 }
 """What a figure without a number means."""
+
+_HEAT = ("design_loss_w",)
+"""Figures in W that are heat, and so read in a unit of heat."""
 
 
 class Night(NamedTuple):
@@ -31,8 +35,13 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
     """Told down to the coldest hour of the place's typical year: no table reaches further, and neither do the words."""
     if warmth.held_degc is not None and warmth.held_degc <= warmth.year_coldest_degc:
         return Night("any night", f"coldest here {show(warmth.year_coldest_degc, 'degc', system)}")
-    held = "no heater" if warmth.held_degc is None else show(warmth.held_degc, "degc", system)
+    held = without_heat(warmth) if warmth.held_degc is None else show(warmth.held_degc, "degc", system)
     return Night(held, f"coldest {show(warmth.design_degc, 'degc', system)}")
+
+
+def without_heat(warmth: WarmthFigures) -> str:
+    """What to say where no heat counts: there may be a heater all the same."""
+    return "no main heater" if warmth.uncounted else "no heater"
 
 
 def days_off_grid(power: PowerFigures, system: System) -> str:
@@ -49,7 +58,7 @@ def figure_texts(scene: Scene) -> dict[str, str]:
     shop, figures = scene.build.workshop, scene.figures
     found: dict[str, str] = {}
     for key, figure in figures_document(figures).items():
-        value, unit = figure["value"], FIGURES[key][0]
+        value, unit = figure["value"], "heat_w" if key in _HEAT else FIGURES[key][0]
         if value is None:
             found[key] = _NONE.get(key, "none")
         elif unit == "money":

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from engine.catalogue.trip import Trip
 from engine.sheets import cargo_form, form
+from engine.sheets.figure_text import without_heat
 from engine.sheets.notes import Margin
 from engine.sheets.templates import render
 from engine.sheets.view import MONTHS, Scene
@@ -124,8 +125,8 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
         Asked("Grey water", show(water.grey_l_d, "l_d", units), days(water.grey_days, "no tank")),
         Asked("Toilet", "", days(water.toilet_days, "no toilet")),
         Asked("Heat, coldest night",
-              f"{show(warmth.design_loss_w, 'w', units)} at {show(warmth.design_degc, 'degc', units)}",
-              f"{show(warmth.output_w, 'w', units)} of heaters" if warmth.output_w else "no heater"),
+              f"{show(warmth.design_loss_w, 'heat_w', units)} at {show(warmth.design_degc, 'degc', units)}",
+              f"{show(warmth.output_w, 'heat_w', units)} of heaters" if warmth.output_w else without_heat(warmth)),
     ]  # fmt: skip
     if gas.uses_gas:
         lasts = days(gas.gas_days, "none used") if gas.gas_kg else "no cylinder"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.catalogue.facets import Facet
-from engine.catalogue.quantities import suffix_of
+from engine.catalogue.quantities import Quantity, suffix_of
 from engine.units import METRIC, System, show
 
 
@@ -15,14 +15,17 @@ def facet_lines(facet: Facet, system: System) -> Iterator[tuple[str, str]]:
         value = getattr(facet, name)
         if name == "kind" or value is None or isinstance(value, tuple):
             continue
-        yield field.description or name.replace("_", " "), value_text(name, value, system)
+        unit = next((m.shown for m in field.metadata if isinstance(m, Quantity)), None)
+        if unit == "heat_w" and getattr(facet, "fuel", None) in ("mains", "battery"):
+            unit = "w"  # its plate says watts
+        yield field.description or name.replace("_", " "), value_text(name, value, system, unit)
 
 
-def value_text(name: str, value: object, system: System) -> str:
-    """One value; the unit is at the end of the field's name."""
+def value_text(name: str, value: object, system: System, unit: str | None = None) -> str:
+    """One value; the unit is at the end of the field's name, where it is not given."""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    unit = (suffix_of(name) or "").removeprefix("_")
+    unit = unit or (suffix_of(name) or "").removeprefix("_")
     if isinstance(value, (int, float)) and unit in METRIC:
         fine = 2 if unit in ("m", "frac") and abs(value) < 0.05 else 0
         return show(float(value), unit, system, fine)

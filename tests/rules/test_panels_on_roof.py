@@ -20,7 +20,7 @@ def figures_with(bound_w: float, proven: bool):
 
 @pytest.mark.parametrize(
     ("bound_w", "proven", "words"),
-    [(600.0, True, "2"), (899.0, False, "2"), (900.0, False, "At least 2, at most 3"), (600.0, False, "2")],
+    [(600.0, True, "2"), (899.0, False, "2"), (900.0, False, "at least 2, at most 3"), (600.0, False, "2")],
 )
 def test_a_limit_that_was_proved_is_told_with_what_was_found(bound_w, proven, words):
     asked = read(*figures_with(bound_w, proven))

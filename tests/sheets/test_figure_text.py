@@ -6,10 +6,11 @@ import pytest
 from rich.console import Console
 
 from engine import cli_print
-from engine.document import FIGURES, figures_document
+from engine.document import FIGURES, check_document, figures_document
 from engine.enquiry.climate import load_places
 from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
 from engine.sheets.page import fragments
+from engine.sheets.trip import asked
 from engine.units import show
 from site_build.pages.ready import ready_pages
 from tests.sheets.reading import read_html
@@ -88,3 +89,48 @@ def test_a_finished_vehicles_page_says_what_the_sheet_says(stage):
         texts, page = figure_texts(scene), pages[f"ready/{ready.id}.md"]
         for key in ("payload_left_kg", "rear_axle_left_kg", "off_grid_d", "held_degc", "fresh_water_d"):
             assert f"<b>{texts[key]}</b>" in page.replace("\\", "")
+
+
+def test_heat_is_told_in_the_trades_unit_and_electric_power_in_watts(stages, printed):
+    us, metric = stages("quillback").scene(), stages("hallamoor").scene()
+    loss_w = us.figures.warmth.design_loss_w
+    assert figure_texts(us)["design_loss_w"] == show(loss_w / 0.2930710701722222, "count", "us") + " BTU/h"
+    row = next(line for line in asked(us) if line.name == "Heat, coldest night")
+    assert row.need.startswith(figure_texts(us)["design_loss_w"]) and row.have.endswith(" BTU/h of heaters")
+    assert next(f for f in us.findings if f.rule == "heater-capacity").cause.count("BTU/h") == 2
+    assert " BTU/h " in printed(us) and figure_texts(us)["panel_w"].endswith("W")
+    assert figure_texts(metric)["design_loss_w"].endswith("W")
+    assert "BTU" not in str(fragments(metric))
+    for scene in (us, metric):
+        for finding in check_document(scene.figures, scene.findings)["findings"]:
+            assert finding["unit"] in (None, "money") or finding["unit"] not in ("heat_w", "space_l")
+
+
+def test_room_for_things_is_no_liquid(stages):
+    scene = stages("quillback").scene()
+    said = next(f for f in scene.findings if f.rule == "storage-volume").cause
+    assert "ft³" in said and "gal" not in said
+
+
+def test_a_heater_that_does_not_count_is_named_with_the_reason(stages, printed):
+    stage = stages("quillback")
+    spot = {
+        o.id: (o.name, f.fuel) for s in stage.catalogue.sections for o in s.options for f in o.facets
+        if f.kind == "space-heater" and (f.role == "spot" or f.fuel == "mains")
+    }  # fmt: skip
+    assert spot
+    no_heat = {
+        i: n for i, n in stage.start.options.items()
+        if not any(f.kind == "space-heater" for f in stage.catalogue.options_by_id[i][1].facets)
+    }  # fmt: skip
+    for option_id, (name, fuel) in spot.items():
+        scene = stage.scene(stage.start.model_copy(update={"options": no_heat | {option_id: 1}}))
+        found = next(f for f in scene.findings if f.rule == "heater-capacity")
+        why = "it runs on a hook-up only" if fuel == "mains" else "it warms one spot"
+        assert found.verdict == "fails" and option_id in found.options
+        assert found.cause.endswith(f"no heater is there for it. Not counted, for {why}: {name}.")
+        assert night_held(scene.figures.warmth, "us").value == "no main heater"
+        assert next(line for line in asked(scene) if line.name == "Heat, coldest night").have == "no main heater"
+        assert "no main heater" in printed(scene)
+    bare = stage.scene(stage.start.model_copy(update={"options": no_heat}))
+    assert night_held(bare.figures.warmth, "us").value == "no heater"

@@ -5,7 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from engine.catalogue.facets.base import Facet, Habit
-from engine.catalogue.quantities import Fraction, Hour, Kg, Litre, Watt
+from engine.catalogue.quantities import Fraction, HeatWatt, Hour, Kg, Litre
 
 
 class GasStore(Facet):
@@ -31,7 +31,7 @@ class GasAppliance(Facet):
     """A gas appliance other than a heater: hob, oven, absorption fridge, outdoor grill."""
 
     kind: Literal["gas-appliance"]
-    input_w: Watt = Field(gt=50, le=15000, description="heat input at full flame, as its plate states it")
+    input_w: HeatWatt = Field(gt=50, le=15000, description="heat input at full flame, as its plate states it")
     hours_per_day_h: Hour = Field(ge=0, le=24, description="hours a day at full flame on the habit's usual day")
     habit: Habit = Field(default="cooking", description="what the hours follow")
     flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")

@@ -12,8 +12,8 @@ from engine.catalogue.quantities import (
     Fraction,
     Kg,
     KgPerM2,
-    Litre,
     Metre,
+    SpaceLitre,
 )
 
 
@@ -24,7 +24,7 @@ class FurnitureModule(Facet):
     length_m: Metre = Field(gt=0.005, le=4, description="size along the vehicle")
     depth_m: Metre = Field(gt=0.1, le=2.6, description="size across the vehicle")
     height_m: Metre = Field(gt=0.05, le=2.4, description="height, the mattress of a bed included")
-    storage_l: Litre = Field(default=0, ge=0, le=5000, description="storage volume inside")
+    storage_l: SpaceLitre = Field(default=0, ge=0, le=5000, description="storage volume inside")
     storage_kind: Storage | None = Field(default=None, description="what kind of storage that is; default: cupboard")
     stands: Stands | None = Field(
         default=None, description="wall it may stand at; default: the side of its place, or either"

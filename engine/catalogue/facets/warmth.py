@@ -9,6 +9,7 @@ from engine.catalogue.quantities import (
     Conductivity,
     CubicMetrePerHour,
     Fraction,
+    HeatWatt,
     Hour,
     KgPerM3,
     Metre,
@@ -21,8 +22,8 @@ class SpaceHeater(Facet):
     """Heats the living space."""
 
     kind: Literal["space-heater"]
-    output_w: Watt = Field(gt=50, le=20000, description="highest heat output")
-    min_output_w: Watt = Field(ge=0, le=10000, description="lowest steady output before it cycles")
+    output_w: HeatWatt = Field(gt=50, le=20000, description="highest heat output")
+    min_output_w: HeatWatt = Field(ge=0, le=10000, description="lowest steady output before it cycles")
     fuel: Literal["gas", "diesel", "wood", "battery", "mains"] = Field(description="what it burns or draws")
     efficiency_frac: Fraction = Field(
         default=0.85, gt=0.3, le=1, description="heat given over fuel energy (lower value)"
@@ -38,7 +39,7 @@ class AirConditioner(Facet):
     """Cools the living space."""
 
     kind: Literal["air-conditioner"]
-    cooling_w: Watt = Field(gt=300, le=8000, description="cooling capacity")
+    cooling_w: HeatWatt = Field(gt=300, le=8000, description="cooling capacity")
     input_w: Watt = Field(gt=100, le=4000, description="electric power while the compressor runs")
     supply: Literal["mains", "battery"] = Field(description="runs at mains voltage or straight from the battery")
     start_multiple: float = Field(default=5, ge=1, le=8, description="starting draw over running draw")

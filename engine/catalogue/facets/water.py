@@ -5,7 +5,7 @@ from typing import Literal
 from pydantic import Field
 
 from engine.catalogue.facets.base import Facet
-from engine.catalogue.quantities import Fraction, Kilopascal, Litre, LitrePerMinute, Watt
+from engine.catalogue.quantities import Fraction, HeatWatt, Kilopascal, Litre, LitrePerMinute, Watt
 
 
 class _Tank(Facet):
@@ -53,7 +53,7 @@ class WaterHeater(Facet):
 
     kind: Literal["water-heater"]
     volume_l: Litre = Field(ge=0, le=120, description="stored volume, 0 for an instant heater")
-    heat_w: Watt = Field(gt=50, le=30000, description="heat put into the water")
+    heat_w: HeatWatt = Field(gt=50, le=30000, description="heat put into the water")
     energy: Literal["gas", "diesel", "battery", "mains", "engine"] = Field(description="where the heat comes from")
     efficiency_frac: Fraction = Field(default=0.85, gt=0.3, le=1, description="heat in the water over energy used")
 

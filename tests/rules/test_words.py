@@ -1,0 +1,86 @@
+"""Sentences agree with their numbers, name things apart, and say nothing twice."""
+
+import re
+
+import pytest
+
+from engine.rule import AtMost, Rule, _Words, listed, say
+from engine.rules import all_rules
+from engine.rules.heater_capacity import RULE as HEATER
+from tests.rules.test_examples import variants
+
+BY_CODE = {r.code: r for r in all_rules()}
+
+
+def told(code: str, **inputs: object) -> str:
+    rule = BY_CODE[code]
+    return say(rule, rule.inputs.model_validate(inputs), "metric", "EUR").cause
+
+
+@pytest.mark.parametrize(
+    ("code", "inputs", "said"),
+    [
+        ("berths", {"places_count": 2, "people_count": 1}, "2 sleeping places for 1 person."),
+        ("berths", {"places_count": 1, "people_count": 1}, "1 sleeping place for 1 person."),
+        ("berths", {"places_count": 0, "people_count": 2}, "No sleeping place for 2 people."),
+        ("belted-seats", {"belts_count": 1, "people_count": 1}, "1 belted seat for 1 person."),
+    ],
+)
+def test_one_is_not_many(code: str, inputs: dict[str, object], said: str) -> None:
+    assert told(code, **inputs) == said
+
+
+def test_a_step_of_one_tread_has_one() -> None:
+    rule = BY_CODE["entry-step"]
+    example = next(e for e in rule.examples if e.inputs.get("treads_count"))
+    inputs = rule.inputs.model_validate(dict(example.inputs) | {"treads_count": 1})
+    for words in rule.says.values():
+        assert "1 treads" not in words.format_map(_Words(inputs, AtMost(0.2, 0.3, "m"), "metric", "EUR"))
+    assert "with 1 tread each" in rule.says["ok"].format_map(_Words(inputs, AtMost(0.2, 0.3, "m"), "metric", "EUR"))
+
+
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda r: r.code)
+def test_no_sentence_counts_one_as_many_or_nothing_as_something(rule: Rule) -> None:
+    many = r"(?<![\d.,])1 (people|treads|seats|beds|panels|places|ways|days|things|choices|sleepers)\b"
+    seen = 0
+    for inputs in (*variants(rule), *(rule.inputs.model_validate(dict(e.inputs)) for e in rule.examples)):
+        for system, currency in (("us", "USD"), ("metric", "EUR")):
+            found = say(rule, inputs, system, currency)  # type: ignore[arg-type]
+            seen += 1
+            for text in (found.cause, found.remedy):
+                assert not re.search(many, text), text
+                assert not re.search(r"(?<![\d.,])(only )?0 \S+ (is|are) left", text), text
+                assert not (m := re.search(r"between (\S+ \S+) and (\S+ \S+)\)", text)) or m[1] != m[2], text
+    assert seen
+
+
+def test_a_full_inverter_has_nothing_left() -> None:
+    said = told("inverter-continuous", loads="Microwave", together_va=2000, rating_w=2000)
+    assert said == "Of the inverter's 2,000 VA, nothing is left while these run: Microwave."
+    assert told("inverter-continuous", loads="Microwave", together_va=1550, rating_w=3000) == (
+        "Of the inverter's 3,000 VA, 1,550 VA are taken while these run: Microwave."
+    )
+
+
+def test_a_band_without_width_is_not_told() -> None:
+    night = {
+        "inside_degc": 18.0, "outside_degc": -7.0, "loss_heat_w": 1800.0, "low_heat_w": 1797.0, "high_heat_w": 1802.0,
+        "output_heat_w": 2000.0, "largest": "walls",
+    }  # fmt: skip
+    assert told(HEATER.code, **night) == "At −7 °C outside it loses about 1.8 kW; the heating gives 2 kW."
+    assert "1.8 kW (between 1.5 kW and 2.2 kW); the" in told(
+        HEATER.code, **night | {"low_heat_w": 1500.0, "high_heat_w": 2200.0}
+    )
+
+
+def test_a_little_gas_is_not_none() -> None:
+    said = told(
+        "gas-days", content_kg=10.0, use_kg=0.349, cooking_kg=0.3, heating_kg=0.0, hot_water_kg=0.049, wanted_d=5.0
+    )
+    assert "heating 0 kg, hot water 0.05 kg a day" in said
+
+
+def test_names_with_commas_are_told_apart() -> None:
+    assert listed(("Microwave", "Kettle")) == "Microwave, Kettle"
+    assert listed(("Microwave, 1,000 W", "Kettle")) == "Microwave, 1,000 W; Kettle"
+    assert listed(()) == ""
