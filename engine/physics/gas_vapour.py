@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 from math import exp
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from engine.physics.ranges import within
 
@@ -15,22 +15,19 @@ FULL_FLOW_KPA = 65.0
 The charts of the United States let the liquid cool to −29 °C (−20 °F)."""
 
 
-class _Substance(NamedTuple):
-    molar_kg_mol: float
-    critical_k: float
-    critical_kpa: float
-    wagner: tuple[float, float, float, float]
-    evaporation_kj_kg: float
-    """At 0 °C (CoolProp 8)."""
-
-
 # Vapour pressures: R. C. Reid, J. M. Prausnitz and B. E. Poling, The Properties of Gases and Liquids, 4th edition
-# (1987), appendix A (from memory; tests hold them to CoolProp).
-_SUBSTANCES: dict[Gas, _Substance] = {
-    "propane": _Substance(0.044096, 369.8, 4250, (-6.72219, 1.33236, -2.13868, -1.38551), 374.9),
-    "butane": _Substance(0.058122, 425.2, 3800, (-6.88709, 1.15157, -1.99873, -3.13003), 385.3),
-    "isobutane": _Substance(0.058122, 408.2, 3650, (-6.95579, 1.50090, -2.52717, -1.49776), 354.4),
+# (1987), appendix A (from memory; tests hold them to CoolProp). Critical temperature in K, critical pressure in kPa,
+# Wagner's four coefficients.
+_WAGNER: dict[Gas, tuple[float, float, float, float, float, float]] = {
+    "propane": (369.8, 4250, -6.72219, 1.33236, -2.13868, -1.38551),
+    "butane": (425.2, 3800, -6.88709, 1.15157, -1.99873, -3.13003),
+    "isobutane": (408.2, 3650, -6.95579, 1.50090, -2.52717, -1.49776),
 }
+
+_MOLAR_G = {"propane": 44.096, "butane": 58.122}
+
+_EVAPORATION_KJ_KG = {"propane": 374.9, "butane": 385.3}
+"""At 0 °C (CoolProp 8)."""
 
 
 @lru_cache(maxsize=4096)
@@ -42,11 +39,10 @@ def vapour_pressure_kpa(gas: Gas, liquid_degc: float) -> float:
     >>> [round(vapour_pressure_kpa("propane", t)) for t in (-20, 0, 20)]
     [245, 476, 838]
     """
-    s = _SUBSTANCES[gas]
+    critical_k, critical_kpa, a, b, c, d = _WAGNER[gas]
     t = within("liquid_degc", liquid_degc, -60, 60) + 273.15
-    x = 1 - t / s.critical_k
-    a, b, c, d = s.wagner
-    return s.critical_kpa * exp((a * x + b * x**1.5 + c * x**3 + d * x**6) * s.critical_k / t)
+    x = 1 - t / critical_k
+    return critical_kpa * exp((a * x + b * x**1.5 + c * x**3 + d * x**6) * critical_k / t)
 
 
 def mix_kpa(propane_frac: float, liquid_degc: float) -> float:
@@ -117,11 +113,15 @@ def evaporation_wh_kg(propane_frac: float, liquid_degc: float) -> float:
     """
     within("propane_frac", propane_frac, 0, 1)
     t = within("liquid_degc", liquid_degc, -60, 60) + 273.15
-    parts = [_SUBSTANCES["propane"], _SUBSTANCES["butane"]]
-    each = [s.evaporation_kj_kg * ((s.critical_k - t) / (s.critical_k - 273.15)) ** 0.38 / 3.6 for s in parts]
-    return float(propane_frac * each[0] + (1 - propane_frac) * each[1])
+    propane, butane = _evaporation_wh_kg("propane", t), _evaporation_wh_kg("butane", t)
+    return propane_frac * propane + (1 - propane_frac) * butane
+
+
+def _evaporation_wh_kg(gas: Gas, t_k: float) -> float:
+    critical_k = _WAGNER[gas][0]
+    return float(_EVAPORATION_KJ_KG[gas] * ((critical_k - t_k) / (critical_k - 273.15)) ** 0.38 / 3.6)
 
 
 def _by_molecules(propane_frac: float) -> float:
-    propane = propane_frac / _SUBSTANCES["propane"].molar_kg_mol
-    return propane / (propane + (1 - propane_frac) / _SUBSTANCES["butane"].molar_kg_mol)
+    propane = propane_frac / _MOLAR_G["propane"]
+    return propane / (propane + (1 - propane_frac) / _MOLAR_G["butane"])
