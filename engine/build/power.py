@@ -14,12 +14,11 @@ from engine.build.model import Build
 from engine.build.roof import RoofFigures
 from engine.build.shore import ShoreFigures, shore_figures
 from engine.build.solar_strings import StringGroup, string_groups
+from engine.build.sun_power import mean_sun_wh_d, sun_system
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
-from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.direct_current import battery_current_a
 from engine.physics.inverter import largest_ac_w
-from engine.physics.sun import cell_rise_k, daily_yield_wh
 
 
 class DailyLoad(NamedTuple):
@@ -95,21 +94,6 @@ def _daily(loads: tuple[Load, ...], inverter: InverterFigures | None, converting
     return found
 
 
-def _sun(build: Build, roof: RoofFigures, month: int) -> tuple[float, float, bool]:
-    """(Wh a day at the battery, rated watts placed, whether a controller is there)."""
-    controller = max((f.efficiency_frac for _, f in build.facets(SolarController)), default=0.0)
-    fitted: dict[str, int] = {}
-    for placed in roof.packing.placed:
-        fitted[placed.key] = fitted.get(placed.key, 0) + 1
-    energy = watts = 0.0
-    sun, air = build.climate.ghi_kwh_m2_d[month - 1], build.climate.mean_degc[month - 1]
-    for part, f in build.facets(SolarPanel):
-        n = fitted.get(part.option.id, 0)
-        watts += n * f.power_w
-        energy += n * daily_yield_wh(f.power_w, sun, air, f.power_coefficient_frac_k, cell_rise_k(sun, f.mount))
-    return energy * controller, watts, controller > 0
-
-
 def darkest_month(build: Build) -> int:
     """The chosen month with least sun; of months alike the first of the year, so that their order never matters."""
     return min(build.trip.months, key=lambda m: (build.climate.ghi_kwh_m2_d[m - 1], m))
@@ -129,7 +113,8 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     bank = bank_figures(build, month, use / 24)
     alternator = alternator_figures(build)
     shore = shore_figures(build, every, bank.charge_v)
-    sun, panel_w, controlled = _sun(build, roof, month)
+    sunny = sun_system(build, roof, bank.charge_v)
+    sun = mean_sun_wh_d(build, sunny, month)
     driving = alternator.output_w * build.trip.driving_h
     if not takes_charge(build, month):
         sun = driving = 0.0
@@ -158,8 +143,8 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         use_wh_d=use,
         sun_month=month,
         sun_wh_d=sun,
-        panel_w=panel_w,
-        controlled=controlled,
+        panel_w=sunny.panel_w,
+        controlled=sunny.controlled,
         strings=string_groups(build, roof, bank.charge_v),
         driving_wh_d=driving,
         alternator=alternator,

@@ -125,10 +125,11 @@ def test_sun_needs_a_controller(yard):
     without = work_out(yard(options={"panel-400": 1, "lfp-100": 1})).power
     june = resolver("proving-yard").climates["london"]
     sun, air_degc = june.ghi_kwh_m2_d[5], june.mean_degc[5]
+    # A reckoning from the daily sum, which leaves out what the glass throws back of a low sun.
     yield_wh = daily_yield_wh(400, sun, air_degc, -0.0035, cell_rise_k(sun, "raised"))
-    assert with_it.sun_wh_d == pytest.approx(yield_wh * 0.96)
-    # Panels at 25 °C would give 400·5.5·0.859·0.96; June's warmth takes a twentieth off it.
-    assert 0.90 < with_it.sun_wh_d / (400 * sun * 0.859 * 0.96) < 0.97
+    assert with_it.sun_wh_d == pytest.approx(yield_wh * 0.96, rel=0.08) and with_it.sun_wh_d < yield_wh * 0.96
+    # Panels at 25 °C would give 400·5.5·0.859·0.96; June's warmth and the glass take a tenth off it.
+    assert 0.85 < with_it.sun_wh_d / (400 * sun * 0.859 * 0.96) < 0.95
     assert with_it.panel_w == without.panel_w == 400
     assert without.sun_wh_d == 0 and not without.controlled
 

@@ -1,0 +1,71 @@
+"""The panels that found a place on the roof, as the hourly reckoning takes them, and their mean day."""
+
+from typing import NamedTuple
+
+from engine.build.model import Build
+from engine.build.roof import RoofFigures
+from engine.catalogue.facets import SolarController, SolarPanel
+from engine.physics.cell import KEPT_FRAC
+from engine.physics.month_sun import mean_sun_wh
+from engine.physics.panel_day import PanelGroup
+from engine.physics.weather_years import Climate
+
+
+class SunSystem(NamedTuple):
+    """Panels and charge controllers."""
+
+    panels: tuple[PanelGroup, ...]
+    """None without a controller."""
+    panel_w: float
+    """Rated power of the panels that have a place, controlled or not."""
+    controlled: bool
+    controller_frac: float
+    """Output over input energy."""
+    controller_w: float
+    """Output limit of all controllers together; none that counts where no battery says at which voltage."""
+
+
+def climate_of(build: Build) -> Climate:
+    """The build's place as the weather is drawn from it."""
+    c = build.climate
+    return Climate(c.latitude_deg, c.ghi_kwh_m2_d, c.mean_degc, c.coldest_night_degc, c.hottest_day_degc, c.altitude_m)
+
+
+def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSystem:
+    """Panels in their places on all controllers together.
+
+    Tilted panels face the sun at noon: their owner parks that way. A switching controller pulls panels down to the
+    battery's voltage, and the rest of theirs is lost. Several controllers share the panels by their output.
+    """
+    controllers = build.facets(SolarController)
+    placed: dict[str, int] = {}
+    for one in roof.packing.placed:
+        placed[one.key] = placed.get(one.key, 0) + 1
+    switching = bool(controllers) and all(f.technology == "pwm" for _, f in controllers)
+    noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
+    groups = []
+    watts = 0.0
+    for part, f in build.facets(SolarPanel):
+        n = placed.get(part.option.id, 0)
+        if not n:
+            continue
+        watts += n * f.power_w
+        kept = (
+            KEPT_FRAC * min(1.0, charge_v / (f.max_power_v * (f.in_series or 1)))
+            if switching and charge_v
+            else KEPT_FRAC
+        )
+        mount = "open" if f.tilt_deg else f.mount
+        groups.append(PanelGroup(n * f.power_w, f.power_coefficient_frac_k, mount, f.tilt_deg, noon_deg, kept))
+    return SunSystem(
+        panels=tuple(groups) if controllers else (),
+        panel_w=watts,
+        controlled=bool(controllers),
+        controller_frac=max((f.efficiency_frac for _, f in controllers), default=1.0),
+        controller_w=sum(f.max_output_a * p.count for p, f in controllers) * charge_v if charge_v else 1e6,
+    )
+
+
+def mean_sun_wh_d(build: Build, sun: SunSystem, month: int) -> float:
+    """What the controllers offer on the mean day of a month."""
+    return mean_sun_wh(climate_of(build), month, sun.panels, sun.controller_frac, sun.controller_w)
