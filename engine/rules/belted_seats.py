@@ -49,5 +49,6 @@ RULE = Rule(
         Example({"belts_count": 2, "people_count": 4}, "fails", "two children without a belt"),
     ),
     offers="seat",
-    caution="Belts and their anchors are subject to approval. Check with your authority.",
+    caution="Ratings, licences and approvals are law: check with your authority. Belts and their anchors need "
+    "approval.",
 )

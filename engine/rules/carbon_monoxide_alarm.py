@@ -55,5 +55,6 @@ RULE = Rule(
         Example({"present": False}, "fails", "none is chosen"),
     ),
     offers="alarm",
-    caution="A carbon monoxide alarm does not replace a tight flue, tested by licensed people.",
+    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
+    "licensed people under the local code.",
 )

@@ -58,5 +58,6 @@ RULE = Rule(
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.6, "clear_m": 0.6}, "ok", "exactly"),
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.4, "clear_m": 0.6}, "fails", "too near"),
     ),
-    caution="Carbon monoxide kills. Have flue and openings looked at by a licensed installer, and fit an alarm.",
+    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
+    "licensed people under the local code.",
 )

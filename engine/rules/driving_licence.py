@@ -74,5 +74,5 @@ RULE = Rule(
         Example(_example("au", 4495, 0), "ok", "just below 4.5 t"),
         Example(_example("au", 7490, 1), "note", "light rigid"),
     ),
-    caution="Licences are law and differ by state and by driver. Check with your authority.",
+    caution="Ratings, licences and approvals are law: check with your authority. Licences and permits differ by state.",
 )

@@ -54,5 +54,5 @@ RULE = Rule(
         Example({"present": False}, "fails", "none is chosen"),
     ),
     offers="alarm",
-    caution="Gas is fitted and tested by licensed people under the local code.",
+    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
 )

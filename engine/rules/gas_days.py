@@ -74,5 +74,6 @@ RULE = Rule(
         Example(_WEEKEND | {"content_kg": 0, "wanted_d": 3}, "fails", "no cylinder at all"),
     ),
     offers="gas-store",
-    caution="Gas is fitted and tested by licensed people under the local code. Close the cylinder while driving.",
+    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Close the "
+    "cylinder while driving.",
 )

@@ -116,5 +116,6 @@ RULE = Rule(
             _VAN | {"rating_kg": 3900.9, "loaded_kg": 3963.0}, "fails", "8,737 lb on an 8,600 lb rating: 137 lb over"
         ),
     ),
-    caution="Only a weighbridge tells the true mass. Ratings and licences are law: check with your authority.",
+    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
+    "with your authority.",
 )

@@ -90,6 +90,6 @@ RULE = Rule(
         ),
     ),
     offers="space-heater",
-    caution="A heater that burns fuel can give off carbon monoxide. Flue and supply are fitted and tested by licensed "
-    "people; an alarm is a must.",
+    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
+    "licensed people under the local code.",
 )

@@ -59,5 +59,5 @@ RULE = Rule(
         Example({"height_m": 3.0, "bare_m": 2.9, "notice_m": 3}, "ok", "exactly 3 m"),
         Example({"height_m": 3.36, "bare_m": 3.26, "notice_m": 3}, "note", "box with a roof fan"),
     ),
-    caution="Check the height of every bridge, barrier and ferry against the measured height of the finished vehicle.",
+    caution="Measure the finished vehicle, and check every bridge, barrier and ferry against that.",
 )

@@ -64,5 +64,5 @@ RULE = Rule(
         Example({"loads": "Pump", "together_va": 1080, "rating_w": 2000}, "ok", "half-horsepower motor running: 54 %"),
     ),
     offers="inverter",
-    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
 )

@@ -60,5 +60,5 @@ RULE = Rule(
         Example(_MOTOR | {"surge_va": 4000}, "fails", "120 % of a 4 kVA surge"),
     ),
     offers="inverter",
-    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
 )

@@ -60,5 +60,5 @@ RULE = Rule(
         Example({"name": "Microwave", "lacking": "an inverter", "fed": False}, "fails", "no inverter"),
     ),
     offers="inverter",
-    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
 )

@@ -98,5 +98,6 @@ RULE = Rule(
         Example(_van(3080, 100), "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),
-    caution="Only a weighbridge tells the true mass. Approval is law: check with your authority.",
+    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
+    "with your authority.",
 )

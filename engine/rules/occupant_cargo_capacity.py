@@ -92,5 +92,6 @@ RULE = Rule(
         Example(_BOX | {"capacity_kg": 350, "spread_kg": 90, "unloaded_kg": 6227.1}, "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),
-    caution="Only a scale tells the true mass, and the label is the builder's to certify. Check with your authority.",
+    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
+    "with your authority. The label is the builder's to certify.",
 )

@@ -64,5 +64,5 @@ RULE = Rule(
         Example({"height_m": 2.83, "bare_m": 2.58, "tallest": "Cooler", "limit_m": 2.8}, "fails", "3 cm too high"),
         Example({"height_m": 2.83, "bare_m": 2.58, "tallest": "Cooler"}, "note", "no limit stated"),
     ),
-    caution="Measure the finished vehicle before you drive under anything low.",
+    caution="Measure the finished vehicle, and check every bridge, barrier and ferry against that.",
 )

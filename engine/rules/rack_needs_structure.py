@@ -55,5 +55,5 @@ RULE = Rule(
         Example({"rack": "Rack", "bare_carries": False, "strengthened": False}, "fails", "on the skin of a bare box"),
     ),
     offers="structure",
-    caution="A rack that lets go takes its load along. Let the body's maker confirm where its feet may stand.",
+    caution="Let the body's maker confirm what the roof carries and where. A rack that lets go takes its load along.",
 )

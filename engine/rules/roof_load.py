@@ -73,5 +73,5 @@ RULE = Rule(
         Example({"roof_kg": 80, "allowed_kg": 75, "link": "the rack"}, "fails", "a light rack on a strong roof"),
     ),
     offers="structure",
-    caution="Things on a roof can come off at speed. Let the body's maker confirm what it carries.",
+    caution="Let the body's maker confirm what the roof carries and where. Things on a roof can come off at speed.",
 )

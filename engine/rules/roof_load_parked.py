@@ -64,5 +64,6 @@ RULE = Rule(
         Example({"parked_kg": 330, "brought_kg": 200, "allowed_kg": 300}, "fails", "30 kg over"),
     ),
     offers="structure",
-    caution="A roof is slippery and high. Let the body's maker confirm where it may be stepped on, and clear snow off.",
+    caution="Let the body's maker confirm what the roof carries and where. A roof is slippery and high; clear snow "
+    "off.",
 )

@@ -56,5 +56,5 @@ RULE = Rule(
         Example({"panels_w": 600, "battery_v": 12.8, "controllers_a": 0}, "fails", "no controller"),
     ),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and fuses belong in trained hands.",
+    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
 )

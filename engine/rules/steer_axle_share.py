@@ -51,5 +51,5 @@ RULE = Rule(
         Example({"case": "dry and empty", "front_frac": 0.25}, "tight", "exactly a quarter"),
         Example({"case": "dry and empty", "front_frac": 0.20}, "fails", "a fifth"),
     ),
-    caution="Only a weighbridge tells each axle's true load.",
+    caution="Only a weighbridge tells true masses and axle loads.",
 )

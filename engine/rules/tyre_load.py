@@ -88,5 +88,5 @@ RULE = Rule(
         Example(_VAN | {"load_kg": 1060}, "tight", "exactly what they carry"),
         Example(_VAN | {"load_kg": 1075}, "fails", "15 kg over"),
     ),
-    caution="An overloaded tyre runs hot and bursts. Only scales under each wheel tell its true load.",
+    caution="Only a weighbridge tells true masses and axle loads. An overloaded tyre runs hot and bursts.",
 )

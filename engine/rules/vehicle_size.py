@@ -60,5 +60,5 @@ RULE = Rule(
         Example(_UK | {"what": "width", "size_m": 2.55, "limit_m": 2.55}, "ok", "exactly 2.55 m"),
         Example(_UK | {"what": "width", "size_m": 2.60, "limit_m": 2.55}, "note", "a wide body of 2.60 m"),
     ),
-    caution="Permits and exemptions are law and differ by state. Check with your authority.",
+    caution="Ratings, licences and approvals are law: check with your authority. Licences and permits differ by state.",
 )

@@ -17,9 +17,9 @@ _NOTHING = Decimal(0)
 
 
 @lru_cache(maxsize=4096)
-def head(chapter: Chapter, margin: Margin, cautions: tuple[str, ...]) -> Markup:
+def head(chapter: Chapter, margin: Margin, caution: str) -> Markup:
     """A chapter's title, its own notes and the count of what is fine, ``head-<chapter>``."""
-    return render("head", c=chapter, margin=margin, cautions=cautions)
+    return render("head", c=chapter, margin=margin, caution=caution)
 
 
 @lru_cache(maxsize=4096)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -19,6 +20,8 @@ TRIP = "trip"
 PRICE = "price"
 LEFT_OUT = "left-out"
 """Places beside the catalogue's chapters where a note can stand."""
+
+_SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 
 _POINTERS = 2
 """How many more of the options involved point to the note that stands beside the first."""
@@ -55,8 +58,8 @@ class Placing(NamedTuple):
     """By chapter id, or "vehicle", "trip", "price"."""
     anchors: dict[str, str]
     """Id of the gravest note of each rule that has a visible one."""
-    cautions: dict[str, tuple[str, ...]]
-    """By chapter: what to be careful about in its subjects."""
+    cautions: dict[str, str]
+    """By chapter: what to be careful about in its subjects, each thing once."""
 
 
 def fact_text(fact: Fact, system: System) -> str:
@@ -108,6 +111,12 @@ def _home(options: tuple[str, ...], offers: str, topic: str, book: Book) -> tupl
     if topic in ("mass", "roof"):
         return VEHICLE, ()
     return (PRICE if topic == "money" else TRIP), ()
+
+
+@lru_cache(maxsize=1024)
+def _merged(cautions: tuple[str, ...]) -> str:
+    """Several cautions as one: a sentence that more than one of them has is said once."""
+    return " ".join(dict.fromkeys(sentence for text in cautions for sentence in _SENTENCE_END.split(text)))
 
 
 class _Heap:
@@ -193,5 +202,5 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
         {i: h.done() for i, h in beside.items()},
         {i: h.done() for i, h in heads.items()},
         anchors,
-        {i: tuple(c) for i, c in cautions.items()},
+        {i: _merged(tuple(c)) for i, c in cautions.items()},
     )

@@ -91,7 +91,7 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
     }
     parts |= rows.vehicle_rows(book, build.vehicle.id, heads.get(VEHICLE, EMPTY))
     for chapter in book.chapters:
-        parts[f"head-{chapter.id}"] = head(chapter, heads.get(chapter.id, EMPTY), placing.cautions.get(chapter.id, ()))
+        parts[f"head-{chapter.id}"] = head(chapter, heads.get(chapter.id, EMPTY), placing.cautions.get(chapter.id, ""))
         parts[f"fold-{chapter.id}"] = fold(chapter.id, chosen.get(chapter.id, "none chosen"), gravest[chapter.id])
     kept = _option_rows(scene, book, placing, parts)
     mass, cash = figures.mass, figures.money

@@ -84,3 +84,15 @@ def test_names_with_commas_are_told_apart() -> None:
     assert listed(("Microwave", "Kettle")) == "Microwave, Kettle"
     assert listed(("Microwave, 1,000 W", "Kettle")) == "Microwave, 1,000 W; Kettle"
     assert listed(()) == ""
+
+
+def test_cautions_that_mean_the_same_say_it_in_the_same_words() -> None:
+    said = sorted({s for r in all_rules() for s in re.split(r"(?<=[.!?]) ", r.caution) if s})
+    words = {s: {w for w in re.findall(r"\w+", s.lower()) if len(w) > 3} for s in said}
+    alike = [
+        (a, b)
+        for i, a in enumerate(said)
+        for b in said[i + 1 :]
+        if len(words[a] & words[b]) >= 0.5 * min(len(words[a]), len(words[b]))
+    ]
+    assert alike == []

@@ -46,7 +46,7 @@ def test_a_note_in_words(book):
         "Move load ahead of the rear axle. How we know load on the rear axle 2,028 kg worked out "
         "rear axle rating 2,000 kg catalogue child's mass 40 kg assumed "
         "Source: Statics, balance of moments, any mechanics text. "
-        "Only a weighbridge tells each axle's true load. An overloaded axle is unsafe and against the law. "
+        "Only a weighbridge tells true masses and axle loads. An overloaded axle is unsafe and against the law. "
         "Handbook: how this is worked out"
     )
     assert note.all("a")[0].get("href") == "../handbook/rear-axle-load/"
@@ -86,7 +86,7 @@ def test_other_options_point_to_the_note_once(book):
 def test_cautions_of_fine_checks_are_shown_too(book):
     option = next(iter(book.chapter_of))
     placed = place((FINDING._replace(verdict="ok", options=(option,)),), book, handbook=True)
-    assert placed.cautions[book.chapter_of[option].id] == (book.cautions["rear-axle-load"],)
+    assert placed.cautions[book.chapter_of[option].id] == book.cautions["rear-axle-load"]
 
 
 @pytest.mark.parametrize(
@@ -104,3 +104,22 @@ def test_cautions_of_fine_checks_are_shown_too(book):
 )
 def test_facts_are_shown_in_the_readers_units(value, unit, said):
     assert fact_text(Fact("it", value, unit, "catalogue"), "us") == said
+
+
+def test_what_several_cautions_have_in_common_is_said_once(book):
+    option = next(iter(book.chapter_of))
+    codes = ("rear-axle-load", "gross-mass", "steer-axle-share", "tyre-load")
+    placed = place(tuple(FINDING._replace(rule=c, options=(option,)) for c in codes), book, handbook=True)
+    said = placed.cautions[book.chapter_of[option].id]
+    assert said == (
+        "Only a weighbridge tells true masses and axle loads. An overloaded axle is unsafe and against the law. "
+        "Ratings, licences and approvals are law: check with your authority. An overloaded tyre runs hot and bursts."
+    )
+
+
+def test_no_chapter_warns_twice_of_one_thing(stage):
+    heavy = stage.with_trip(adults=7, children=6, baggage_kg=1200.0, nose_kg=100.0)
+    placed = place(heavy.findings, book_of(stage.catalogue, heavy.build.climate), handbook=True)
+    assert placed.cautions
+    for said in placed.cautions.values():
+        assert said.count("weighbridge") <= 1 and said.count("authority") <= 1 and said.count("monoxide kills") <= 1
