@@ -54,7 +54,9 @@ def capacity_frac(outside_degc: float, wet_bulb_degc: float = RATED_WET_BULB_DEG
 
 
 def input_frac(outside_degc: float, wet_bulb_degc: float = RATED_WET_BULB_DEGC) -> float:
-    """Electric power of a running cooler over that at 35 °C outside. Ranges and source as for ``capacity_frac``.
+    """Electric power of a running cooler over that at 35 °C outside. Ranges as for ``capacity_frac``.
+
+    Source: EnergyPlus example files, curve HPACEIRFT.
 
     >>> [round(input_frac(t), 2) for t in (25, 35, 46)]
     [0.92, 1.0, 1.14]

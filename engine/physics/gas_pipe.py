@@ -45,8 +45,9 @@ def pipe_w(bore_m: float, length_m: float, loss_kpa: float = DROP_KPA) -> float:
 def pipe_loss_kpa(bore_m: float, length_m: float, input_w: float) -> float:
     """Pressure lost at a heat input of propane; 0 at none.
 
-    input_w: 0 to 500,000, gross, all appliances beyond this pipe together. Others and source as for ``pipe_w``. The
-    result may be up to 5 kPa: beyond that gas thins out on the way and it raises.
+    input_w: 0 to 500,000, gross, all appliances beyond this pipe together. Others as for ``pipe_w``. The
+    result may be up to 5 kPa: beyond that gas thins out on the way and it raises. Source: as for
+    ``pipe_w``.
 
     >>> round(pipe_loss_kpa(0.008, 6, 12_000), 3)
     0.176
@@ -61,7 +62,8 @@ def pipe_loss_kpa(bore_m: float, length_m: float, input_w: float) -> float:
 def least_bore_m(length_m: float, input_w: float, loss_kpa: float = DROP_KPA) -> float:
     """Smallest bore that carries a heat input with no more than a loss; take the next larger pipe that is sold.
 
-    input_w: 100 to 500,000. 4 mm when less would do; raises beyond 60 mm. Others and source as for ``pipe_w``.
+    input_w: 100 to 500,000. 4 mm when less would do; raises beyond 60 mm. Others as for ``pipe_w``. Source: as
+    there.
 
     >>> round(least_bore_m(6, 12_000) * 1000, 1)
     8.6
