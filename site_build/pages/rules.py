@@ -9,7 +9,7 @@ from pathlib import Path
 
 from engine.catalogue.quantities import suffix_of
 from engine.rule import Rule, say
-from engine.units import METRIC, System
+from engine.units import SYSTEMS, System
 from site_build.pages.facts import value_text
 from site_build.pages.markdown import front, table, text
 from site_build.progress import SiteProblem
@@ -81,10 +81,10 @@ def _page(rule: Rule, system: System, currency: str) -> str:
     if rule.caution:
         parts.append(f'!!! danger "Caution"\n    {text(rule.caution)}\n')
     parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{rule.formula}\n```\n")
-    parts.append("## What goes in\n\n" + _inputs(rule) + "\n")
+    parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
     parts.append("## Worked examples\n\n" + _examples(rule, system, currency))
     if rule.remedy:
-        parts.append(f"## What helps\n\n{text(_words(rule.remedy))}\n")
+        parts.append(f"## What helps\n\n{_helps(rule, system, currency)}\n")
     parts.append("## Sources\n\n" + "".join(f"- {_source(s)}\n" for s in rule.sources))
     parts.append(f"\nIn the engine since {text(rule.since)} as `{rule.code}`.\n")
     return "\n".join(parts)
@@ -97,7 +97,7 @@ def _docstring(rule: Rule) -> tuple[str, str]:
     return " ".join(first.split()), "\n\n".join(text(part) for part in rest.split("\n\n") if part.strip())
 
 
-def _inputs(rule: Rule) -> str:
+def _inputs(rule: Rule, system: System) -> str:
     rows = []
     for name, field in rule.inputs.model_fields.items():
         if name == "options":
@@ -107,7 +107,7 @@ def _inputs(rule: Rule) -> str:
         rows.append(
             (
                 text(field.description or name),
-                METRIC[unit].unit if unit in METRIC else unit,
+                SYSTEMS[system][unit].unit if unit in SYSTEMS[system] else unit,
                 str(extra.get("origin", "")),
             )
         )
@@ -133,13 +133,15 @@ def _examples(rule: Rule, system: System, currency: str) -> str:
     return "\n".join(parts)
 
 
-def _words(remedy: str) -> str:
-    """The remedy with its placeholders spoken."""
-    for name in ("measured", "limit", "margin", "over"):
-        remedy = remedy.replace(
-            "{" + name + "}", {"measured": "the figure", "limit": "the limit"}.get(name, "what is missing")
-        )
-    return remedy.replace("{", "").replace("}", "").replace("_", " ")
+def _helps(rule: Rule, system: System, currency: str) -> str:
+    """What helps. Where the words depend on the build, as they are said of an example that needs help."""
+    if "{" not in rule.remedy:
+        return text(rule.remedy)
+    for example in sorted(rule.examples, key=lambda e: e.verdict != "fails"):
+        finding = say(rule, rule.inputs.model_validate(dict(example.inputs)), system, currency)
+        if finding.remedy:
+            return f"For the example “{text(example.note)}”: {text(finding.remedy)}"
+    raise SiteProblem(f"The rule {rule.code} has no page without an example of what helps.")
 
 
 def _source(source: object) -> str:
