@@ -5,13 +5,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.physics.damp import (
-    DampHour,
     air_for_humidity_m3_h,
     burnt_water_kg_kg,
-    damp_hours,
     settled_frac,
     source_kg_h,
 )
+from engine.physics.damp_hours import DampHour, damp_hours
 from engine.physics.fuel import PROPANE_GROSS_KWH_KG, gas_kg
 from engine.physics.moist_air import water_kg_m3
 

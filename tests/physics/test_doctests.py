@@ -13,7 +13,8 @@ MODULES = [import_module(f"engine.physics.{m.name}") for m in iter_modules(engin
 FORMULAS = (
     "axle", "stability", "heat", "fuel", "sun", "direct_current", "strut", "payload_law",
     "bridged_layers", "metal_rib", "moist_air", "condensation", "glaser", "damp", "room_heat", "warm_up", "solar_gain",
-    "cooling", "air_change", "fixed_vents", "hot_water", "freezing", "pipe_flow", "gas_vapour", "gas_supply", "gas_pipe",
+    "cooling", "air_change", "fixed_vents", "hot_water", "freezing", "pipe_flow", "gas_vapour", "gas_supply",
+    "gas_pipe", "damp_hours", "gas_rate", "taps",
 )  # fmt: skip
 """Files of formulas: here each public function must show a worked number."""
 

@@ -6,15 +6,8 @@ from hypothesis import strategies as st
 
 from engine.physics.fuel import tank_content_kg
 from engine.physics.gas_pipe import DROP_KPA, least_bore_m, pipe_loss_kpa, pipe_w
-from engine.physics.gas_supply import (
-    Burner,
-    Cylinder,
-    content_kg,
-    cylinder_hours,
-    demand_kg_h,
-    vapour_kg_h,
-    wetted_m2,
-)
+from engine.physics.gas_rate import Cylinder, cylinder_hours, vapour_kg_h, wetted_m2
+from engine.physics.gas_supply import Burner, content_kg, demand_kg_h
 from engine.physics.gas_vapour import (
     ATMOSPHERE_KPA,
     coldest_feed_degc,

@@ -4,17 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.physics.pipe_flow import (
-    Pipe,
-    PumpCurve,
-    Tap,
-    drawdown_l,
-    drop_kpa,
-    friction_frac,
-    tap_l_min,
-    two_taps,
-)
+from engine.physics.pipe_flow import Pipe, drop_kpa, friction_frac
 from engine.physics.ranges import OutOfRangeError
+from engine.physics.taps import PumpCurve, Tap, drawdown_l, tap_l_min, two_taps
 
 PIPES = st.builds(Pipe, st.floats(0.1, 12), st.floats(0.006, 0.02), st.floats(0, 20), st.just(1.5e-6))
 PUMPS = st.builds(PumpCurve, st.floats(4, 25), st.floats(60, 400))

@@ -21,13 +21,12 @@ from engine.physics.condensation import (
 )
 from engine.physics.cooling import Sunlit, capacity_frac, heat_gains, hottest_held_degc, input_frac
 from engine.physics.damp import (
-    DampHour,
     air_for_humidity_m3_h,
     burnt_water_kg_kg,
-    damp_hours,
     settled_frac,
     source_kg_h,
 )
+from engine.physics.damp_hours import DampHour, damp_hours
 from engine.physics.fixed_vents import (
     air_for_carbon_dioxide_m3_h,
     carbon_dioxide_frac,
@@ -37,16 +36,8 @@ from engine.physics.fixed_vents import (
 )
 from engine.physics.freezing import after_night, frost, pipe_l, pipe_loss_w_k, tank_loss_w_k
 from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
-from engine.physics.gas_supply import (
-    Burner,
-    Cylinder,
-    content_kg,
-    cylinder_hours,
-    demand_kg_h,
-    lying_wetted_m2,
-    vapour_kg_h,
-    wetted_m2,
-)
+from engine.physics.gas_rate import Cylinder, cylinder_hours, lying_wetted_m2, vapour_kg_h, wetted_m2
+from engine.physics.gas_supply import Burner, content_kg, demand_kg_h
 from engine.physics.gas_vapour import (
     coldest_feed_degc,
     evaporation_wh_kg,
@@ -75,20 +66,11 @@ from engine.physics.moist_air import (
     vapour_kpa,
     water_kg_m3,
 )
-from engine.physics.pipe_flow import (
-    Pipe,
-    PumpCurve,
-    Tap,
-    drawdown_l,
-    drop_kpa,
-    friction_frac,
-    tap_l_min,
-    two_taps,
-    viscosity_m2_s,
-)
+from engine.physics.pipe_flow import Pipe, drop_kpa, friction_frac, viscosity_m2_s
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.room_heat import RoomHour, after, room_hours, room_of
 from engine.physics.solar_gain import air_day_degc, shell_sun, sol_air_degc, sun_through_w
+from engine.physics.taps import PumpCurve, Tap, drawdown_l, tap_l_min, two_taps
 from engine.physics.warm_up import cycle_h, duty_frac, heating_grade, warm_up_h, warm_up_w
 
 VAN = room_of(43.2, 7.0, 60, 15, 40, 250, 80)
@@ -321,6 +303,7 @@ def test_numbers_beside_words_are_held_too(function, ends):
 MODULES = (
     "bridged_layers", "moist_air", "condensation", "damp", "solar_gain", "cooling", "air_change", "fixed_vents",
     "hot_water", "freezing", "pipe_flow", "gas_vapour", "gas_supply", "gas_pipe", "room_heat", "warm_up",
+    "damp_hours", "gas_rate", "taps",
 )  # fmt: skip
 
 

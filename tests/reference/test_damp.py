@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine.physics.damp import SURFACE_EXCHANGE_M_H, DampHour, damp_hours
+from engine.physics.damp_hours import SURFACE_EXCHANGE_M_H, DampHour, damp_hours
 from engine.physics.moist_air import water_kg_m3
 
 pytestmark = pytest.mark.reference

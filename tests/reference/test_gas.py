@@ -3,7 +3,7 @@
 import pytest
 
 from engine.physics.gas_pipe import pipe_loss_kpa, pipe_w
-from engine.physics.gas_supply import (
+from engine.physics.gas_rate import (
     FILM_HIGH_W_M2K,
     FILM_LOW_W_M2K,
     Cylinder,

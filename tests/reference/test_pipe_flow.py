@@ -2,7 +2,8 @@
 
 import pytest
 
-from engine.physics.pipe_flow import Pipe, PumpCurve, Tap, drop_kpa, friction_frac, two_taps, viscosity_m2_s
+from engine.physics.pipe_flow import Pipe, drop_kpa, friction_frac, viscosity_m2_s
+from engine.physics.taps import PumpCurve, Tap, two_taps
 
 pytestmark = pytest.mark.reference
 
