@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from engine.build.circuits import CircuitFigures, circuit_figures
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
@@ -30,19 +31,21 @@ class Figures(NamedTuple):
     plan: PlanFigures
     legal: LegalFigures
     moving: MovingFigures
+    circuits: CircuitFigures
 
 
 def work_out(build: Build) -> Figures:
-    """Work out every figure of a build."""
+    """Work out every quick figure of a build."""
     roof = roof_figures(build)
     warmth = warmth_figures(build)
     water = water_figures(build)
     mass = mass_figures(build)
+    power = power_figures(build, roof, warmth, water)
     return Figures(
         mass=mass,
         roof=roof,
         roof_load=roof_load_figures(build),
-        power=power_figures(build, roof, warmth, water),
+        power=power,
         warmth=warmth,
         water=water,
         gas=gas_figures(build, warmth, water),
@@ -50,4 +53,5 @@ def work_out(build: Build) -> Figures:
         plan=build.plan,
         legal=legal_figures(build, mass),
         moving=moving_figures(build),
+        circuits=circuit_figures(build, power),
     )

@@ -1,0 +1,92 @@
+"""Every circuit of a build with its cable and protection, the bonds between them, and what it takes to make them."""
+
+from typing import NamedTuple
+
+from engine.build.cable_list import Needed, needed
+from engine.build.circuit_lines import Line, lines
+from engine.build.circuits_battery import battery_side
+from engine.build.circuits_mains import mains_aboard, mains_side
+from engine.build.model import Build
+from engine.build.power import PowerFigures
+from engine.build.wiring_practice import lay_of, practice
+from engine.catalogue.facets import BatterySwitch, DcBoard, MainsProtection
+
+BOND = {True: "4 mm²", False: "8 AWG"}
+"""Least conductor between mains earth and chassis, metric or not (HD 60364-7-721 and NEC 551.56, from memory)."""
+
+
+class Bond(NamedTuple):
+    """A conductor that carries current only when something is wrong."""
+
+    what: str
+    size: str
+    why: str
+
+
+class CircuitFigures(NamedTuple):
+    """The wiring of a build: proposals, except where the workshop states its own."""
+
+    lines: tuple[Line, ...]
+    bonds: tuple[Bond, ...]
+    needed: tuple[Needed, ...]
+    """Cable, fuses, breakers and lugs for all of it."""
+    main_a: float | None
+    """Current of the main cable; None without a battery."""
+    short_a: float | None
+    """Prospective short-circuit current of the battery."""
+    board_lines: int
+    """Fused circuits that hang on the boards."""
+    board_circuits: int | None
+    """What the chosen boards have; None where none is stated."""
+    switch_a: float | None
+    """Rating of the main switch; None where none is stated."""
+    mains_ids: tuple[str, ...]
+    """Options that bring or use mains voltage."""
+    trip_a: float | None
+    """Residual current of the mains protection; None where there is none."""
+    conductor_words: str
+    """Which tables and insulation the proposals go by."""
+
+
+def circuit_figures(build: Build, power: PowerFigures) -> CircuitFigures:
+    """Every circuit of a build."""
+    wiring = build.workshop.wiring
+    lay = lay_of(build)
+    asks = (*battery_side(build, power), *mains_side(build, power, lay.metric))
+    found = lines(asks, lay, wiring.fuse_kinds)
+    boards = build.facets(DcBoard)
+    switches = build.facets(BatterySwitch)
+    trips = [f.trip_a for _, f in build.facets(MainsProtection)]
+    if wiring.residual_current_a is not None:
+        trips.append(wiring.residual_current_a)
+    mains = mains_aboard(build)
+    bonds = _bonds(found, bool(mains), lay.metric)
+    used = practice(lay)
+    sizes = "Square millimetres" if lay.metric else "American gauges"
+    return CircuitFigures(
+        lines=found,
+        bonds=bonds,
+        needed=needed(found, lay.metric),
+        main_a=next((x.ask.current_a for x in found if x.ask.what == "Main cable"), None),
+        short_a=power.bank.short_a,
+        board_lines=sum(x.ask.pieces for x in found if x.group == "loads" and x.ask.prospective_a is None),
+        board_circuits=sum(f.circuits * p.count for p, f in boards) if boards else None,
+        switch_a=min((f.rating_a for _, f in switches), default=None),
+        mains_ids=mains,
+        trip_a=min(trips, default=None),
+        conductor_words=f"{sizes}, {used.insulation_degc} °C insulation",
+    )
+
+
+def _bonds(found: tuple[Line, ...], mains: bool, metric: bool) -> tuple[Bond, ...]:
+    bonds = []
+    main = next((x for x in found if x.ask.what == "Main cable" and x.size), None)
+    if main is not None and main.size is not None:
+        bonds.append(
+            Bond("Battery negative to chassis, at one point", main.size, "a fault to the body has to blow a fuse")
+        )
+    if mains:
+        bonds.append(
+            Bond("Mains earth to chassis, gas pipes and metal parts", BOND[metric], "no metal may become live")
+        )
+    return tuple(bonds)

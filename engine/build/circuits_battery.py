@@ -1,0 +1,343 @@
+"""Circuits of the battery side: bank, inverter, converter, what charges, and every direct-current load."""
+
+from engine.build.battery_bank import CHARGE_OF_FULL_FRAC
+from engine.build.circuit_asks import FUSE_MARGIN, LOWEST_FRAC, Ask, Spot, class_v, run_m, spot, stated, with_stated
+from engine.build.circuit_lines import BLADE_MOST_A, one_line
+from engine.build.loads import DC_V, Load
+from engine.build.model import Build, Part
+from engine.build.power import PowerFigures
+from engine.build.wiring_practice import lay_of
+from engine.catalogue.facets import (
+    AlternatorCharger,
+    Battery,
+    Converter,
+    DcBoard,
+    Inverter,
+    Outlet,
+    ShoreCharger,
+    SolarController,
+    SolarPanel,
+)
+from engine.physics.battery_sag import prospective_a
+from engine.physics.conductor import AWG, WORKSHOP_METRIC
+from engine.physics.direct_current import charger_input_a
+from engine.physics.overcurrent import RATINGS_VEHICLE
+from engine.physics.string_current import conductor_a, needs_fuse, string_fuse_a
+
+STARTER_SHORT_A = 5000.0
+"""Fault current of a starter battery (largest class of ABYC E-11's table, from memory)."""
+
+STARTER_Y_M, STARTER_Z_M = 0.4, 0.9
+"""Where a starter battery usually sits, beside the middle and above the road (assumption)."""
+
+JOINTS_OHM = 0.0002
+"""Lugs, fuse and posts of one cable together (assumption)."""
+
+BOARD_LEAST_A = 30.0
+"""A board's feed is made for at least this, for circuits that come later (common practice)."""
+
+LEAST_OHM = 1e-5
+"""No bank has less."""
+
+METRE_OHM = {c.label: c.metre_ohm for c in (*AWG, *WORKSHOP_METRIC)}
+
+SOCKET_12V_A = 10.0
+"""What the circuit of a round 12 V socket is made for (common practice)."""
+
+SENSITIVE = frozenset(("heating", "cooling", "computers"))
+"""Habits whose loads have electronics or a motor that needs its voltage."""
+
+BUS = "busbars"
+BOARD = "board"
+CONVERTED_BOARD = "board behind the converter"
+
+
+class Hub:
+    """The middle of the battery side: where battery, busbars and board are, and their voltage."""
+
+    def __init__(self, build: Build, power: PowerFigures) -> None:
+        self.build, self.power, self.wiring = build, power, build.workshop.wiring
+        self.lay = lay_of(build)
+        bank = power.bank
+        self.volts = class_v(power.battery_v or 12.0)
+        self.lowest_v = self.volts * LOWEST_FRAC
+        self.short_a = bank.short_a
+        """At the terminals; behind cables it is less, see `_behind_cables`."""
+        batteries = build.facets(Battery)
+        self.battery_ids = tuple(p.option.id for p, _ in batteries)
+        self.place = spot(batteries[0][0])
+        boards = build.facets(DcBoard)
+        self.board = spot(boards[0][0]) if boards else self.place
+        self.board_ids = tuple(p.option.id for p, _ in boards)
+
+    def to_bus(self, part: Part) -> float:
+        """Length of a run from the busbars, which sit beside the battery, to a part."""
+        return run_m(self.place, spot(part), self.wiring.slack_m)
+
+
+def _charging_a(hub: Hub) -> float:
+    """Current that all chargers bring to the busbars at once."""
+    return (
+        sum(f.max_output_a * p.count for p, f in hub.build.facets(SolarController))
+        + sum(f.output_a * p.count for p, f in hub.build.facets(AlternatorCharger))
+        + sum(f.output_a * p.count for p, f in hub.build.facets(ShoreCharger))
+    )
+
+
+def _inverters(hub: Hub) -> list[Ask]:
+    charging = {p.option.id: f.output_a for p, f in hub.build.facets(ShoreCharger)}
+    found = []
+    for p, f in hub.build.facets(Inverter):
+        lowest_v = f.cutoff_v or hub.lowest_v
+        input_w = f.continuous_w / f.efficiency_frac
+        charge_a = charging.get(p.option.id, 0.0)
+        current = max(input_w / lowest_v, charge_a)
+        words = (f"{current:.0f} A at its cut-off of {lowest_v:g} V",) if f.cutoff_v else ()
+        found.append(
+            with_stated(
+                Ask(
+                    "battery", p.option.name, (p.option.id,), BUS, p.option.name, hub.to_bus(p), hub.volts, current,
+                    max(current, FUSE_MARGIN * input_w / hub.volts, FUSE_MARGIN * charge_a),
+                    hub.wiring.critical_drop_frac, "fuse", pieces=p.count,
+                    remarks=(*words, "two conductors, as short as can be, tied together"),
+                ),
+                stated(hub.build, p.option.id, "battery"),
+            )
+        )  # fmt: skip
+    return found
+
+
+def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
+    """From the batteries to the busbars, through main fuse and main switch."""
+    bank = hub.power.bank
+    current = max(discharge_a, charge_a, 1.0)
+    name = hub.place.name
+    slack = hub.wiring.slack_m
+    found = []
+    parallel = bank.groups[0].parallel if len(bank.groups) == 1 else 1
+    post_a = None if hub.short_a is None else hub.short_a / parallel
+    if hub.short_a is not None and bank.charge_v is not None:
+        full_v = bank.charge_v / CHARGE_OF_FULL_FRAC
+        post_a = prospective_a(full_v, max(LEAST_OHM, parallel * full_v / hub.short_a), JOINTS_OHM)
+    if parallel > 1:
+        each = current / parallel
+        found.append(
+            Ask(
+                "battery", "Each battery to the main fuse", hub.battery_ids, name, "main fuse", slack, hub.volts, each,
+                FUSE_MARGIN * each, hub.wiring.critical_drop_frac, "fuse", prospective_a=post_a, pieces=parallel,
+                remarks=("equal lengths, so that all batteries share alike", "fuse at the battery's post"),
+            )
+        )  # fmt: skip
+    whole = Ask(
+        "battery", "Main cable", hub.battery_ids, name, f"main switch and {BUS}", slack, hub.volts, current,
+        FUSE_MARGIN * current, hub.wiring.critical_drop_frac, "fuse",
+        prospective_a=post_a if parallel == 1 else _behind_cables(hub, found),
+        remarks=("main switch behind the fuse, within reach", "fuse within 0.18 m of the post, 1 m where sheathed"),
+    )  # fmt: skip
+    found.append(with_stated(whole, stated(hub.build, hub.battery_ids[0], "battery")))
+    return found
+
+
+def _behind_cables(hub: Hub, cables: list[Ask]) -> float | None:
+    """Short-circuit current behind cables that carry it one after the other, each of its pieces side by side."""
+    bank = hub.power.bank
+    if hub.short_a is None or bank.charge_v is None:
+        return None
+    full_v = bank.charge_v / CHARGE_OF_FULL_FRAC
+    ohm = 0.0
+    for ask in cables:
+        line = one_line(ask, hub.lay, hub.wiring.fuse_kinds)
+        metre_ohm = METRE_OHM[line.size] if line.size else 0.0
+        ohm += (metre_ohm * 2 * ask.one_way_m / line.parallel + JOINTS_OHM) / ask.pieces
+    return prospective_a(full_v, max(LEAST_OHM, full_v / hub.short_a), ohm)
+
+
+def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
+    """(branches, feeders, current of board loads, current on the busbars), everything switched on."""
+    build, power, wiring = hub.build, hub.power, hub.wiring
+    parts = {p.option.id: p for p in build.parts}
+    outlets = {p.option.id: f for p, f in build.facets(Outlet) if f.supply == "battery"}
+    branches: list[Ask] = []
+    board_a = converted_a = direct_a = 0.0
+    largest: dict[str, float] = {}
+    for x in power.all_loads:
+        if not x.mains:
+            largest[x.option_id] = max(largest.get(x.option_id, 0.0), x.power_w)
+    done: set[str] = set()
+    for x in power.all_loads:
+        if x.mains:
+            continue
+        behind = power.converting.behind(x)
+        volts = hub.volts
+        if behind or not power.converting.made_for_battery(x):
+            volts = class_v(power.converting.output_v or x.supply_v or DC_V)
+        outlet = outlets.get(x.option_id) if x.option_id not in done else None
+        done.add(x.option_id)
+        ask = _load(hub, parts[x.option_id], x, volts, behind, outlet)
+        if not behind:
+            if ask.design_a > BLADE_MOST_A:
+                direct_a += x.pieces_count * x.power_w / volts
+                ask = ask._replace(
+                    start=BUS, one_way_m=run_m(hub.place, spot(parts[x.option_id]), wiring.slack_m),
+                    bundled_count=1,
+                )  # fmt: skip
+            else:
+                board_a += x.pieces_count * x.power_w / volts
+        else:
+            converted_a += x.pieces_count * x.power_w / volts
+        branches.append(with_stated(ask, stated(build, x.option_id, "battery")))
+    low_v = class_v(power.converting.output_v) if power.converting.output_v else hub.volts
+    for option_id, f in outlets.items():
+        if option_id in done:
+            continue
+        amps = f.rating_a or SOCKET_12V_A
+        branches.append(
+            with_stated(
+                Ask(
+                    "loads", parts[option_id].option.name, (option_id,),
+                    CONVERTED_BOARD if low_v != hub.volts else BOARD, parts[option_id].option.name,
+                    run_m(hub.board, spot(parts[option_id]), wiring.slack_m), low_v, amps, amps,
+                    wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled, remarks=_socket_words(f),
+                ),
+                stated(build, option_id, "battery"),
+            )
+        )  # fmt: skip
+        if low_v == hub.volts:
+            board_a += amps
+    return branches, _feeders(hub, board_a, converted_a), board_a, direct_a
+
+
+def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Outlet | None) -> Ask:
+    wiring = hub.wiring
+    each_a = max(x.power_w, 0.1) / volts
+    start_a = each_a * x.start_multiple
+    sensitive = x.keeps_degc is not None or x.start_va > 1.01 * x.apparent_va or x.habit in SENSITIVE
+    current, design = max(each_a, start_a), max(FUSE_MARGIN * each_a, start_a)
+    words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
+    if outlet is not None:
+        design = max(design, outlet.rating_a or 0.0)
+        words += _socket_words(outlet)
+    return Ask(
+        "loads", x.name, (x.option_id,), CONVERTED_BOARD if behind else BOARD, x.name,
+        run_m(hub.board, spot(part), wiring.slack_m), volts, current, design,
+        wiring.critical_drop_frac if sensitive else wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
+        pieces=x.pieces_count, remarks=words,
+    )  # fmt: skip
+
+
+def _socket_words(f: Outlet) -> tuple[str, ...]:
+    if not f.outside:
+        return ()
+    return ("outside: own circuit, switched from inside, lidded",)
+
+
+def _feeders(hub: Hub, board_a: float, converted_a: float) -> list[Ask]:
+    """From the busbars to the board, and to what is behind converters."""
+    wiring, found = hub.wiring, []
+    if board_a:
+        found.append(
+            Ask(
+                "battery", "Board of direct-current circuits", hub.board_ids, BUS, BOARD,
+                run_m(hub.place, hub.board, wiring.slack_m), hub.volts, board_a,
+                max(FUSE_MARGIN * board_a, BOARD_LEAST_A),
+                wiring.critical_drop_frac, "fuse", 
+                remarks=("everything on the board switched on",),
+            )
+        )  # fmt: skip
+    for p, f in hub.build.facets(Converter):
+        drawn = f.output_a * f.output_v / f.efficiency_frac / hub.lowest_v
+        found.append(
+            with_stated(
+                Ask(
+                    "battery", p.option.name, (p.option.id,), BUS, p.option.name, hub.to_bus(p), hub.volts, drawn,
+                    FUSE_MARGIN * drawn, wiring.critical_drop_frac, "fuse", pieces=p.count,
+                ),
+                stated(hub.build, p.option.id, "battery"),
+            )
+        )  # fmt: skip
+        found.append(
+            Ask(
+                "battery", f"{p.option.name}, output", (p.option.id,), p.option.name, CONVERTED_BOARD,
+                run_m(spot(p), hub.board, wiring.slack_m), class_v(f.output_v), f.output_a, FUSE_MARGIN * f.output_a,
+                wiring.critical_drop_frac, "fuse", pieces=p.count,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _solar(hub: Hub) -> list[Ask]:
+    panels = {p.option.id: p for p, _ in hub.build.facets(SolarPanel)}
+    controllers = {p.option.id: p for p, _ in hub.build.facets(SolarController)}
+    found = []
+    for g in hub.power.strings:
+        n, series = g.layout.parallel, g.layout.series
+        needs = needs_fuse(g.panel.short_circuit_a, n, g.panel.series_fuse_a)
+        fuse = string_fuse_a(g.panel.short_circuit_a, g.panel.series_fuse_a, RATINGS_VEHICLE) if needs else None
+        words: tuple[str, ...] = (g.wired, "parts made for direct voltage and sun")
+        if needs:
+            words += ("a fuse in each string" + (f", {fuse:g} A" if fuse else ": none fits, see the check"),)
+        controller = controllers[g.controller_id]
+        found.append(
+            with_stated(
+                Ask(
+                    "charging", f"{g.panel_name} to controller", (g.panel_id, g.controller_id), "roof",
+                    g.controller_name, run_m(spot(panels[g.panel_id]), spot(controller), hub.wiring.slack_m),
+                    max(5.0, series * g.panel.max_power_v), n * g.panel.power_w / g.panel.max_power_v,
+                    conductor_a(g.panel.short_circuit_a, n), hub.wiring.critical_drop_frac, "isolator", remarks=words,
+                ),
+                stated(hub.build, g.panel_id, "battery"),
+            )
+        )  # fmt: skip
+    return found
+
+
+def _chargers(hub: Hub) -> list[Ask]:
+    build, wiring, engine = hub.build, hub.wiring, hub.build.vehicle.engine
+    starter = Spot("starter battery", -build.vehicle.front_overhang_m / 2, STARTER_Y_M, STARTER_Z_M)
+    inverting = set(build.ids(Inverter))
+    found = []
+    for p, f in build.facets(SolarController):
+        found.append(_to_bus(hub, p, f.max_output_a))
+    for p, a in build.facets(AlternatorCharger):
+        drawn = charger_input_a(a.output_a, a.output_v, a.efficiency_frac, engine.voltage_v)
+        found.append(
+            Ask(
+                "charging", f"{p.option.name}, input", (p.option.id,), starter.name, p.option.name,
+                run_m(starter, spot(p), wiring.slack_m), class_v(engine.voltage_v), drawn, FUSE_MARGIN * drawn,
+                wiring.critical_drop_frac, "fuse", engine_space=True, prospective_a=STARTER_SHORT_A, pieces=p.count,
+                remarks=("fuse at the starter battery; on only while the engine runs",),
+            )
+        )  # fmt: skip
+        found.append(_to_bus(hub, p, a.output_a))
+    for p, s in build.facets(ShoreCharger):
+        if p.option.id not in inverting:  # an inverter-charger has one cable for both ways
+            found.append(_to_bus(hub, p, s.output_a))
+    return found
+
+
+def _to_bus(hub: Hub, part: Part, output_a: float) -> Ask:
+    return with_stated(
+        Ask(
+            "charging", f"{part.option.name} to the {BUS}", (part.option.id,), part.option.name, BUS, hub.to_bus(part),
+            hub.volts, output_a, FUSE_MARGIN * output_a, hub.wiring.critical_drop_frac, "fuse",
+            pieces=part.count,
+            remarks=(f"fuse at the {BUS}, where the danger comes from",),
+        ),
+        stated(hub.build, part.option.id, "battery"),
+    )  # fmt: skip
+
+
+def battery_side(build: Build, power: PowerFigures) -> list[Ask]:
+    """Every circuit at battery voltage; none without a battery."""
+    if not power.bank.groups:
+        return []
+    hub = Hub(build, power)
+    inverters = _inverters(hub)
+    branches, feeders, _, direct_a = _loads(hub)
+    fed = [a for a in feeders if a.start == BUS]
+    discharge = sum(a.current_a * a.pieces for a in (*inverters, *fed)) + direct_a
+    main = _main(hub, discharge, _charging_a(hub))
+    rest = [*inverters, *feeders, *_solar(hub), *_chargers(hub), *branches]
+    bus_a = _behind_cables(hub, main)
+    at_bus = (a._replace(prospective_a=bus_a) if BUS in (a.start, a.end) and a.device == "fuse" else a for a in rest)
+    return [*main, *at_bus]
