@@ -31,6 +31,11 @@ def climate_of(build: Build) -> Climate:
     return Climate(c.latitude_deg, c.ghi_kwh_m2_d, c.mean_degc, c.coldest_night_degc, c.hottest_day_degc, c.altitude_m)
 
 
+def panel_mount(f: SolarPanel) -> str:
+    """How air gets at a panel's back; a tilted one has it all round."""
+    return "open" if f.tilt_deg else f.mount
+
+
 def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSystem:
     """Panels in their places on all controllers together.
 
@@ -55,8 +60,7 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
             if switching and charge_v
             else KEPT_FRAC
         )
-        mount = "open" if f.tilt_deg else f.mount
-        groups.append(PanelGroup(n * f.power_w, f.power_coefficient_frac_k, mount, f.tilt_deg, noon_deg, kept))
+        groups.append(PanelGroup(n * f.power_w, f.power_coefficient_frac_k, panel_mount(f), f.tilt_deg, noon_deg, kept))
     return SunSystem(
         panels=tuple(groups) if controllers else (),
         panel_w=watts,

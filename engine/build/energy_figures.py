@@ -1,0 +1,59 @@
+"""What the hourly reckoning says of a build's energy; see ``trip_energy``, which works it out."""
+
+from typing import NamedTuple
+
+from engine.physics.energy_trace import HourBalance
+from engine.physics.energy_trip import EnergyTrip
+from engine.physics.energy_year import MonthBalance
+from engine.physics.sun_day import DAYS_IN_MONTH
+
+
+class Change(NamedTuple):
+    """What one change does to the trip."""
+
+    what: str
+    option_id: str
+    before_d: float | None
+    """Days until empty in the median year; None: not within the days looked at."""
+    after_d: float | None
+    before_unmet_frac: float
+    """Share of the loads that goes unmet, all years together."""
+    after_unmet_frac: float
+
+    @property
+    def gain(self) -> float:
+        """By how much less of the loads goes unmet; what counts where days do not tell."""
+        return self.before_unmet_frac - self.after_unmet_frac
+
+
+class EnergyFigures(NamedTuple):
+    """What the hourly reckoning says of a trip in its darkest month. Later parts are None until they are worked out."""
+
+    month: int
+    days_count: int
+    """Days looked at, from a full battery."""
+    years_count: int
+    trip: EnergyTrip
+    alone_d: float
+    """Days that the battery alone holds, without sun and driving."""
+    usual_day: tuple[HourBalance, ...]
+    """The 24 hours of the first year's day whose sun is nearest to the month's."""
+    year: tuple[MonthBalance, ...] | None = None
+    """Living aboard all year, January first."""
+    months_d: tuple[float | None, ...] | None = None
+    """By month, days until the battery is empty in the median year, were the trip made then; None: not within
+    ``days_count``. Not known, as of a battery colder than its data, counts as no day."""
+    changes: tuple[Change, ...] | None = None
+    """Changes that help, the one that helps most first; none where nothing is lacking even in the poor year."""
+
+    @property
+    def sun_alone_frac(self) -> float | None:
+        """Share of the year's days on which the sun by itself puts back what the day takes; None until known."""
+        if self.year is None:
+            return None
+        return sum(m.sun_alone_frac * n for m, n in zip(self.year, DAYS_IN_MONTH, strict=True)) / sum(DAYS_IN_MONTH)
+
+    @property
+    def complete(self) -> bool:
+        """Whether every part is worked out."""
+        return self.changes is not None

@@ -1,0 +1,115 @@
+"""From a build and its quick figures to what the hourly reckoning takes: battery, panels, loads and days."""
+
+from dataclasses import replace
+from math import ceil, sqrt
+from typing import NamedTuple
+
+from engine.build.battery_cold import INDOORS_DEGC, outside
+from engine.build.day_plan import day_plan, warmth_loads
+from engine.build.loads import least_room_degc
+from engine.build.model import Build
+from engine.build.power import PowerFigures, power_figures
+from engine.build.roof import RoofFigures
+from engine.build.sun_power import climate_of, sun_system
+from engine.build.warmth import warmth_figures
+from engine.build.water import WaterFigures
+from engine.catalogue.facets import Battery
+from engine.physics.battery_chemistry import CHEMISTRIES
+from engine.physics.energy_system import DayPlan, EnergySystem, Store
+from engine.physics.sun_day import DAYS_IN_MONTH
+from engine.physics.weather_years import Climate
+
+LEAST_DAYS = 14
+"""Days that are looked at, though fewer may be wanted."""
+
+BEYOND_FRAC = 0.85
+"""The days wanted are at most this share of the days looked at, so that room to spare is seen."""
+
+YEARS = 200
+"""Weather years for a fortnight; fewer for a longer trip, so that the sum of days stays."""
+
+LEAST_YEARS = 40
+
+LEAD_TAPER_H = 1.5
+"""Lead-acid near full takes what is missing over this time (common practice)."""
+
+WARMER_W = 50.0
+"""Warming of one self-warming battery whose power is not stated (assumption)."""
+
+
+class Asked(NamedTuple):
+    """One trip as the hourly reckoning takes it; equal when it comes to the same."""
+
+    climate: Climate
+    system: EnergySystem
+    days: tuple[int, ...]
+    plan: DayPlan
+    """Every day alike."""
+    years_count: int
+
+    @property
+    def plans(self) -> tuple[DayPlan, ...]:
+        """One for each day."""
+        return (self.plan,) * len(self.days)
+
+
+def days_looked_at(wanted_d: float) -> int:
+    """How many days the reckoning looks ahead."""
+    return max(LEAST_DAYS, ceil(wanted_d / BEYOND_FRAC))
+
+
+def days_about(month: int, count: int) -> tuple[int, ...]:
+    """So many days of the year, 1 to 365, about the middle of a month."""
+    middle = sum(DAYS_IN_MONTH[: month - 1]) + (DAYS_IN_MONTH[month - 1] + 1) // 2
+    return tuple((middle - count // 2 + i - 1) % 365 + 1 for i in range(count))
+
+
+def years_for(days_count: int) -> int:
+    """An even number of weather years."""
+    return max(LEAST_YEARS, min(YEARS, YEARS * LEAST_DAYS // days_count // 2 * 2))
+
+
+def can_be_asked(power: PowerFigures) -> bool:
+    """Whether there are loads, and a battery whose content is known, to follow through the hours."""
+    return bool(power.use_wh_d and power.usable_wh and power.bank.groups)
+
+
+def _store(build: Build, power: PowerFigures) -> Store:
+    bank = power.bank
+    kinds = [(p, f, CHEMISTRIES[f.chemistry]) for p, f in build.facets(Battery)]
+    one_way = sqrt(min(c.round_trip_frac for _, _, c in kinds))
+    warmed = [(p, f) for p, f, _ in kinds if f.heated]
+    return Store(
+        usable_wh=power.usable_wh or 0.0,
+        charge_w=sum(g.charge_a * g.nominal_v for g in bank.groups),
+        discharge_w=sum(g.continuous_a * g.nominal_v for g in bank.groups),
+        charge_frac=one_way,
+        discharge_frac=one_way,
+        min_charge_degc=max(f.min_charge_degc for _, f, _ in kinds),
+        cells_least_degc=-70.0 if any(outside(p) for p, _, _ in kinds) else INDOORS_DEGC,
+        taper_h=LEAD_TAPER_H if any(c.peukert_excess_frac > 0.1 for _, _, c in kinds) else 0.0,
+        warmer_w=sum((f.heater_w or WARMER_W) * p.count for p, f in warmed),
+    )
+
+
+def asked(build: Build, power: PowerFigures, roof: RoofFigures, month: int | None = None) -> Asked:
+    """The trip in its darkest month, or in any other; ``can_be_asked`` must hold."""
+    sun = sun_system(build, roof, power.bank.charge_v)
+    count = days_looked_at(build.trip.days_off_grid_d)
+    system = EnergySystem(
+        store=_store(build, power),
+        panels=sun.panels,
+        controller_frac=sun.controller_frac,
+        controller_w=sun.controller_w,
+        inverter_frac=power.efficiency_frac,
+        by_warmth=warmth_loads(power, least_room_degc(build)),
+    )
+    days = days_about(month or power.sun_month, count)
+    return Asked(climate_of(build), system, days, day_plan(power, build.trip.driving_h), years_for(count))
+
+
+def asked_in(build: Build, roof: RoofFigures, water: WaterFigures, month: int) -> Asked | None:
+    """The same trip, were it made in one other month; None where the battery's content is not known in its cold."""
+    moved = replace(build, trip=build.trip.model_copy(update={"months": (month,)}))
+    power = power_figures(moved, roof, warmth_figures(moved), water)
+    return asked(moved, power, roof) if power.usable_wh else None

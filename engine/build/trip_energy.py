@@ -1,0 +1,167 @@
+"""The trip's energy hour by hour: the slow figures, worked out after the quick ones and in slices.
+
+``energy_slices`` rests often, so that a browser can answer a newer pick in between; ``trip_energy`` runs it to its end.
+What was worked out once is remembered, also by a page that shows it again after something else.
+"""
+
+from collections import OrderedDict
+from collections.abc import Callable, Generator, Hashable
+from typing import Generic, TypeVar
+
+from engine.build.energy_changes import Idea, ideas
+from engine.build.energy_figures import Change, EnergyFigures
+from engine.build.energy_inputs import Asked, asked, asked_in, can_be_asked
+from engine.build.figures import Figures
+from engine.build.model import Build
+from engine.catalogue.facets import AirConditioner, SpaceHeater, VentFan, WaterHeater
+from engine.physics.energy_system import DayPlan, EnergySystem
+from engine.physics.energy_trace import HourBalance, trace_trip
+from engine.physics.energy_trip import EnergyTrip, trip_slices
+from engine.physics.energy_year import MonthBalance, year_slices
+from engine.physics.slices import drained
+from engine.physics.weather_years import Climate
+
+T = TypeVar("T")
+Slices = Generator[None, None, T]
+
+OTHER_MONTHS_YEARS = 40
+"""Weather years for each month in which the trip is not made."""
+
+YEAR_YEARS = 10
+"""Weather years of living aboard all year round."""
+
+
+class Kept(Generic[T]):
+    """Results of sliced reckonings by what was asked; the oldest go first."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._known: OrderedDict[Hashable, T] = OrderedDict()
+
+    def slices(self, key: Hashable, make: Callable[[], Slices[T]]) -> Slices[T]:
+        """The result for a key; a known one comes without a rest, any other begins with one."""
+        if key not in self._known:
+            yield
+            self._known[key] = yield from make()
+            if len(self._known) > self._most:
+                self._known.popitem(last=False)
+        self._known.move_to_end(key)
+        return self._known[key]
+
+    def cache_clear(self) -> None:
+        """Forget everything."""
+        self._known.clear()
+
+
+_trips: Kept[EnergyTrip] = Kept(96)
+_years: Kept[tuple[MonthBalance, ...]] = Kept(16)
+_months: Kept[tuple[Asked | None, ...]] = Kept(16)
+_days: Kept[tuple[HourBalance, ...]] = Kept(32)
+
+
+def _trip(a: Asked) -> Slices[EnergyTrip]:
+    return _trips.slices(a, lambda: trip_slices(a.climate, a.system, a.days, a.plans, a.years_count))
+
+
+def _usual_day(a: Asked, sun_wh_d: float) -> Slices[tuple[HourBalance, ...]]:
+    def made() -> Slices[tuple[HourBalance, ...]]:
+        yield
+        hours = trace_trip(a.climate, a.system, a.days, a.plans, 0, a.years_count)
+        days = [hours[i : i + 24] for i in range(0, len(hours), 24)]
+        offered = [sum(h.sun_wh for h in day) for day in days]
+        # What the panels gave is less than what they could have given where the battery was full: the day is chosen by
+        # what can be seen on it.
+        return min(zip(offered, days, strict=True), key=lambda d: abs(d[0] - sun_wh_d))[1]
+
+    return _days.slices((a, sun_wh_d), made)
+
+
+def _year(climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...]) -> Slices[tuple[MonthBalance, ...]]:
+    return _years.slices((climate, system, plans), lambda: year_slices(climate, system, plans, YEAR_YEARS))
+
+
+def _twelve(build: Build, figures: Figures, a: Asked) -> Slices[tuple[Asked | None, ...]]:
+    """The trip in each month of the year; None where the battery's content is not known."""
+    power, warmth, water, trip = figures.power, figures.warmth, figures.water, build.trip
+    # Everything that the other months' loads are made from; choices that change none of it need no new look at them.
+    key = (
+        a, power.all_loads, power.bank, power.inverter, power.converting, warmth.total_w_k, warmth.output_w, water,
+        trip.cooling, trip.inside_degc, trip.people, build.ids(SpaceHeater, WaterHeater, AirConditioner, VentFan),
+    )  # fmt: skip
+
+    def made() -> Slices[tuple[Asked | None, ...]]:
+        months = []
+        for month in range(1, 13):
+            yield
+            months.append(a if month == power.sun_month else asked_in(build, figures.roof, water, month))
+        return tuple(months)
+
+    return _months.slices(key, made)
+
+
+def _worth(a: Asked, before: EnergyTrip, idea: Idea) -> Slices[Change]:
+    after = yield from _trip(a._replace(system=idea.system, plan=idea.plan))
+    return Change(
+        idea.what, idea.option_id, before.median_empty_d, after.median_empty_d, before.unmet_frac, after.unmet_frac
+    )
+
+
+def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | None, None, EnergyFigures | None]:
+    """Work out the slow figures part by part, the most wanted first; at each rest comes what is known so far.
+
+    Returns None for a build without loads or without a battery of known content: nothing can be followed there.
+    """
+    if not can_be_asked(figures.power):
+        return None
+    a = asked(build, figures.power, figures.roof)
+    known: EnergyFigures | None = None
+
+    def resting(slices: Slices[T]) -> Generator[EnergyFigures | None, None, T]:
+        while True:
+            try:
+                next(slices)
+            except StopIteration as done:
+                result: T = done.value
+                return result
+            yield known
+
+    trip = yield from resting(_trip(a))
+    usual = yield from resting(_usual_day(a, trip.sun_wh_d))
+    use_wh = figures.power.use_wh_d
+    known = EnergyFigures(
+        month=figures.power.sun_month,
+        days_count=len(a.days),
+        years_count=a.years_count,
+        trip=trip,
+        alone_d=a.system.store.usable_wh * a.system.store.discharge_frac / use_wh,
+        usual_day=usual,
+    )
+    months = yield from resting(_twelve(build, figures, a))
+    year = yield from resting(_year(a.climate, a.system, tuple(m.plan if m else a.plan for m in months)))
+    known = known._replace(year=year)
+    lasting: list[float | None] = []
+    for other in months:
+        if other is None:
+            lasting.append(0.0)
+        elif other == a:
+            lasting.append(trip.median_empty_d)
+        else:
+            fewer = other._replace(years_count=min(OTHER_MONTHS_YEARS, a.years_count))
+            lasting.append((yield from resting(_trip(fewer))).median_empty_d)
+    known = known._replace(months_d=tuple(lasting))
+    changes = []
+    if trip.poor_empty_d is not None:
+        for idea in ideas(build, figures.power, a):
+            changes.append((yield from resting(_worth(a, trip, idea))))
+    return known._replace(changes=tuple(sorted(changes, key=lambda c: -c.gain)))
+
+
+def trip_energy(build: Build, figures: Figures) -> EnergyFigures | None:
+    """The slow figures of a build, all at once."""
+    return drained(energy_slices(build, figures))
+
+
+def cache_clear() -> None:
+    """Forget all trips, years and days, so that their time can be taken anew."""
+    for kept in (_trips, _years, _months, _days):
+        kept.cache_clear()
