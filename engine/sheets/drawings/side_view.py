@@ -171,9 +171,7 @@ def _centre_words(s: Shape, c: Centre) -> str:
 
 
 def _mass(s: Shape, m: Mass) -> Markup:
-    circle = Markup('<circle cx="{}" cy="{}" r="{}"/>').format(
-        cm(m.x_m), cm(s.height_m - m.z_m), cm(_radius_m(m.mass_kg))
-    )
+    circle = Markup(f'<circle cx="{cm(m.x_m)}" cy="{cm(s.height_m - m.z_m)}" r="{cm(_radius_m(m.mass_kg))}"/>')
     return marks.part(m.option_id, "mass" if m.option_id else "mass aboard", circle)
 
 
