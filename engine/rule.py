@@ -286,16 +286,24 @@ def _places(judged: AtMost | AtLeast, system: System) -> int:
     return 3
 
 
+@lru_cache(maxsize=256)
+def _told(model: type[Inputs]) -> tuple[tuple[str, str, str | None, Origin], ...]:
+    """(field, meaning, unit, origin) of the inputs that are told as facts."""
+    found = []
+    for name, field in model.model_fields.items():
+        if isinstance(field.json_schema_extra, dict):
+            suffix = suffix_of(name)
+            origin: Any = field.json_schema_extra["origin"]
+            found.append((name, field.description or name, suffix[1:] if suffix else None, origin))
+    return tuple(found)
+
+
 def _facts(inputs: Inputs) -> tuple[Fact, ...]:
     found = []
-    for name, field in type(inputs).model_fields.items():
-        extra = field.json_schema_extra
+    for name, meaning, unit, origin in _told(type(inputs)):
         value = getattr(inputs, name)
-        if not isinstance(extra, dict) or value is None or isinstance(value, tuple):
-            continue
-        suffix = suffix_of(name)
-        plain = value if isinstance(value, (str, bool)) else float(value)
-        found.append(Fact(field.description or name, plain, suffix[1:] if suffix else None, extra["origin"]))  # type: ignore[arg-type]
+        if value is not None and not isinstance(value, tuple):
+            found.append(Fact(meaning, value if isinstance(value, (str, bool)) else float(value), unit, origin))
     return tuple(found)
 
 

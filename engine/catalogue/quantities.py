@@ -7,6 +7,7 @@ by the validation context: an author's door passes ``{"parse": function}``, ever
 
 from collections.abc import Callable
 from decimal import Decimal
+from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import (
@@ -56,6 +57,7 @@ SUFFIXES: dict[str, tuple[str, str]] = {
 }
 
 
+@lru_cache(maxsize=8192)
 def suffix_of(name: str) -> str | None:
     """The unit suffix at the end of a field name, or None when it names no unit."""
     return next((suffix for suffix in SUFFIXES if name.endswith(suffix)), None)
