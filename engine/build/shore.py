@@ -8,8 +8,8 @@ from engine.build.model import Build
 from engine.catalogue.facets import ShoreCharger, ShoreInlet
 from engine.physics.shore import SUPPLIES, Drawn, Supply, charger_left_a, charger_w, shed
 
-USUAL_A = {"us": 30.0, "eu": 10.0, "uk": 10.0, "au": 15.0}
-"""Breaker of the usual pitch by region (common practice); a workshop or a buyer may say another."""
+USUAL_A = {"us": 30.0, "eu": 16.0, "uk": 16.0, "au": 15.0}
+"""Breaker of a usual hook-up by region (common practice); pitches of 6 and 10 A a buyer or a workshop states."""
 
 TWO_LEGS_FROM_A = 50.0
 """In North America a hook-up of this size has two legs."""

@@ -193,6 +193,6 @@ def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float
     )
 
 
-def unfused_a(group: StringGroup) -> bool:
+def needs_string_fuses(group: StringGroup) -> bool:
     """Whether each string of a group needs a fuse of its own."""
     return needs_fuse(group.panel.short_circuit_a, group.layout.parallel, group.panel.series_fuse_a)

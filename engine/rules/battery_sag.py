@@ -1,0 +1,89 @@
+"""The battery's voltage stays above the inverter's cut-out when the largest motor starts.
+
+Every battery has a resistance inside, and it grows in the cold. Under a heavy load its voltage sags, the inverter
+takes more current to make up for it, and below its cut-out it switches off, however full the battery is. Small and
+old batteries and lead-acid ones in the cold do this first. Asked where the inverter's cut-out is stated.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Battery
+from engine.physics.battery_sag import loaded_v
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
+
+CABLE_DROP_FRAC = 0.01
+"""Voltage lost in the inverter's own short cables at its rated power (assumption until they are worked out)."""
+
+
+class Sag(Inputs):
+    """Battery, cables and a heavy load."""
+
+    moment: str = fact("what is asked for at that moment", "computed")
+    load_w: float = fact("power at the inverter's battery side", "computed", ge=0)
+    rest_v: float = fact("battery voltage at rest, half empty", "catalogue", gt=0)
+    lost_v: float = fact("voltage lost inside battery and cables at 100 A", "computed", gt=0)
+    cells_degc: float = fact("its cells on the coldest morning", "computed")
+    cutoff_v: float = fact("cut-out voltage of the inverter", "catalogue", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Sag | Unknown | None:
+    """Nothing to ask without battery, inverter and loads, or where no cut-out is stated."""
+    p, inverter = figures.power, figures.power.inverter
+    if p.battery_v is None or inverter is None or not p.demand.together:
+        return None
+    ids = (*build.ids(Battery), *inverter.ids)
+    if inverter.cutoff_v is None:
+        stated = any(f.internal_ohm is not None for _, f in build.facets(Battery))
+        return Unknown("cut-out voltage of the inverter", "Read it from the inverter's sheet.", ids) if stated else None
+    if p.bank.inner_ohm is None:
+        return Unknown("resistance of the battery in such cold", "Ask its maker, or choose one that sits inside.", ids)
+    start = p.demand.start
+    full_a = inverter.rated_w / inverter.efficiency_frac / p.battery_v
+    ohm = p.bank.inner_ohm + CABLE_DROP_FRAC * p.battery_v / full_a
+    return Sag(
+        options=ids,
+        moment=f"When {start.name} starts" if start else f"With {p.demand.together[0].name} running",
+        load_w=max(p.demand.start_va, p.demand.ac_w) / inverter.efficiency_frac,
+        rest_v=p.battery_v,
+        lost_v=ohm * 100,
+        cells_degc=min(g.morning_degc for g in p.bank.groups),
+        cutoff_v=inverter.cutoff_v,
+    )
+
+
+def judge(x: Sag) -> AtLeast:
+    """Loaded voltage against the cut-out; a battery that cannot give the power at all counts as half its voltage."""
+    loaded = loaded_v(x.rest_v, x.lost_v / 100, x.load_w)
+    return AtLeast(x.rest_v / 2 if loaded is None else loaded, x.cutoff_v, "v", tight_from=0.98)
+
+
+_AIR = {"moment": "When Air conditioner starts", "cells_degc": 10, "rest_v": 12, "cutoff_v": 10.5}
+RULE = Rule(
+    code="battery-sag",
+    title="Battery voltage under the heaviest load",
+    topic="power",
+    category="function",
+    inputs=Sag,
+    read=read,
+    judge=judge,
+    formula="U = (E + √(E² − 4·P·R))/2 ≥ cut-out of the inverter",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{moment} the battery's voltage falls to {measured} on a cold morning; the inverter cuts out at {limit}.",
+        "tight": "{moment} the battery's voltage falls to {measured} on a cold morning, close to the {limit} at "
+        "which the "
+        "inverter cuts out.",
+        "fails": "{moment} the battery's voltage falls to {measured} on a cold morning; the inverter cuts out at "
+        "{limit}, "
+        "however full the battery is.",
+    },
+    remedy="Add a battery in parallel, keep it warm, or choose a motor with a soft start.",
+    examples=(
+        Example(_AIR | {"load_w": 2045, "lost_v": 0.2}, "ok", "lithium: 11.65 V"),
+        Example(_AIR | {"load_w": 2100, "lost_v": 0.75}, "tight", "exactly at the cut-out"),
+        Example(_AIR | {"load_w": 2045, "lost_v": 0.75}, "tight", "just above it"),
+        Example(_AIR | {"load_w": 2200, "lost_v": 0.75}, "fails", "small lead-acid battery: 10.4 V"),
+        Example(_AIR | {"load_w": 9000, "lost_v": 0.75}, "fails", "more than it can give at any voltage"),
+    ),
+    offers="battery",
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)

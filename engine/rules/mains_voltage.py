@@ -1,0 +1,73 @@
+"""Appliances at mains voltage are made for the voltage that inverter and hook-up give.
+
+Asked for appliances whose voltage the catalogue states. A split-phase inverter gives its voltage on each leg and
+twice that between them.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+
+SAME_FRAC = 0.12
+"""Mains voltages of one system differ by less than this (230 and 240, 110 and 120)."""
+
+
+class MainsVoltage(Inputs):
+    """An appliance and the voltage that feeds it."""
+
+    name: str = fact("the appliance", "chosen")
+    made_for_v: float = fact("voltage it is made for", "catalogue", gt=0)
+    gives_v: float = fact("voltage of the inverter, or of the hook-up", "catalogue", gt=0)
+    legs_count: float = fact("legs of the supply", "catalogue", ge=1, le=2)
+
+
+def read(build: Build, figures: Figures) -> list[MainsVoltage]:
+    """One question for each appliance whose voltage is stated."""
+    p = figures.power
+    found = []
+    for x in p.all_loads:
+        if not x.mains or x.supply_v is None:
+            continue
+        behind = p.inverter if not x.shore_only else None
+        legs = behind.legs if behind else (p.shore.legs if p.shore else 1)
+        found.append(
+            MainsVoltage(
+                options=(x.option_id, *(behind.ids if behind else ())),
+                name=x.name,
+                made_for_v=x.supply_v,
+                gives_v=behind.output_v if behind else build.workshop.mains_v,
+                legs_count=legs,
+            )
+        )
+    return found
+
+
+def judge(x: MainsVoltage) -> Holds:
+    """Holds when one leg or both together give that voltage."""
+    return Holds(
+        any(abs(x.made_for_v - n * x.gives_v) <= SAME_FRAC * x.made_for_v for n in range(1, int(x.legs_count) + 1))
+    )
+
+
+RULE = Rule(
+    code="mains-voltage",
+    title="Voltage of mains appliances",
+    topic="power",
+    category="safety",
+    inputs=MainsVoltage,
+    read=read,
+    judge=judge,
+    formula="|U_appliance − n·U_leg| ≤ 12 % of U_appliance, n = 1, with two legs also 2",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "{name} is made for {made_for_v} and gets it.",
+        "fails": "{name} is made for {made_for_v}; it would get {gives_v}.",
+    },
+    remedy="Choose an appliance for {gives_v}, or an inverter that makes {made_for_v}.",
+    examples=(
+        Example({"name": "Hob", "made_for_v": 230, "gives_v": 230, "legs_count": 1}, "ok", "the same"),
+        Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 2}, "ok", "between two legs"),
+        Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 1}, "fails", "one leg only"),
+    ),
+    offers="inverter",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+)

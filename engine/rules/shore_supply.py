@@ -1,0 +1,89 @@
+"""The hook-up bears what runs on it: loads at mains voltage, and the battery charger.
+
+A pitch has a breaker of its own, and the inlet another; the smaller counts. A charger can wait or be turned down
+while the kettle boils, so only the loads themselves can be too many; what is left for the charger is told. In North
+America what runs for hours may take four fifths of the breaker.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+
+
+class Hookup(Inputs):
+    """A hook-up and what is on it."""
+
+    loads: str = fact("loads that plausibly run together", "assumed")
+    all_on: str = fact("the same, and charging", "assumed")
+    loads_a: float = fact("their current", "computed", ge=0)
+    charger_a: float = fact("current that the charger adds at full output", "computed", ge=0)
+    left_a: float = fact("charging current at the battery that is left beside the loads", "computed", ge=0)
+    breaker_a: float = fact("breaker of pitch or inlet, all legs", "chosen", gt=0)
+    off: str = fact("which loads to switch off, the fewest", "computed", default="")
+
+
+def read(build: Build, figures: Figures) -> Hookup | None:
+    """Nothing to ask without an inlet or charger, or while nothing would be on it."""
+    s = figures.power.shore
+    if s is None or not (s.loads or s.charger_w):
+        return None
+    return Hookup(
+        options=tuple(dict.fromkeys((*s.inlet_ids, *s.charger_ids, *(x.option_id for x in s.loads[:3])))),
+        loads=", ".join(x.name for x in s.loads[:4]) or "nothing",
+        all_on=", ".join([*(x.name for x in s.loads[:4]), *(["charging"] if s.charger_w else [])]),
+        loads_a=s.loads_va / s.supply_v,
+        charger_a=s.charger_w / s.supply_v,
+        left_a=s.charger_left_a,
+        breaker_a=s.breaker_a * s.legs,
+        off=f" Switch off {', '.join(s.off)}." if s.off else "",
+    )
+
+
+def judge(x: Hookup) -> AtMost | Softened:
+    """Loads against the breaker; loads with the charger only make a note."""
+    alone = AtMost(x.loads_a, x.breaker_a, "a")
+    if alone.verdict() != "ok":
+        return alone
+    return Softened(AtMost(x.loads_a + x.charger_a, x.breaker_a, "a", tight_from=1.0001), "note")
+
+
+_PITCH = {"all_on": "Air conditioner, Microwave, charging", "charger_a": 0, "left_a": 0, "breaker_a": 15}
+RULE = Rule(
+    code="shore-supply",
+    title="Hook-up with everything running",
+    topic="power",
+    category="function",
+    inputs=Hookup,
+    read=read,
+    judge=judge,
+    formula="Σ S / U_mains ≤ breaker of pitch and inlet",
+    sources=(
+        Source("NFPA 70 (NEC)", "551.71 and 210.20(A), as trade papers give them"),
+        Source("Common practice", "pitches of 6, 10 and 16 A in Europe, 15 A in Australia"),
+    ),
+    says={
+        "ok": "A hook-up gives {limit}; {measured} are taken while these run: {all_on}.",
+        "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {limit}: meanwhile "
+        "the charger has to be turned down to {left_a} at the battery, or wait.",
+        "tight": "On a hook-up {loads} take {measured} of {limit}; the charger has to wait.",
+        "fails": "On a hook-up {loads} take {measured}; the breaker trips at {limit}.{off}",
+    },
+    remedy="Run them one after another, wire two of them so that only one can be on, or ask for a stronger hook-up.",
+    examples=(
+        Example(_PITCH | {"loads": "Air conditioner, Microwave", "loads_a": 12}, "ok", "12 A of 15 A"),
+        Example(_PITCH | {"loads": "Air conditioner, Microwave", "loads_a": 15}, "tight", "exactly the breaker"),
+        Example(
+            _PITCH
+            | {"loads": "Toaster, Air conditioner, Microwave", "loads_a": 21, "off": " Switch off Air conditioner."},
+            "fails",
+            "with a toaster: 140 %",
+        ),
+        Example(
+            _PITCH | {"loads": "Microwave", "loads_a": 8, "charger_a": 8, "left_a": 60},
+            "note",
+            "the charger would be too much",
+        ),
+        Example(_PITCH | {"loads": "Microwave", "loads_a": 8, "charger_a": 7, "left_a": 80}, "ok", "just not too much"),
+    ),
+    offers="shore-inlet",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+)

@@ -1,0 +1,104 @@
+"""Panels in series stay below what their charge controller survives, on the coldest morning.
+
+A panel's open-circuit voltage rises as its cells get colder, and it is highest at sunrise after the coldest night,
+before any current flows. The voltages of panels in series add up. A controller whose limit is passed once is ruined.
+The label's figure at 25 °C is not the one that counts.
+"""
+
+from engine.build import Build, Figures
+from engine.build.solar_strings import words
+from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+
+
+class ColdString(Inputs):
+    """A string on the coldest morning."""
+
+    name: str = fact("panels and how many", "chosen")
+    controller: str = fact("the controller they feed", "chosen")
+    wired: str = fact("how they are connected", "computed")
+    cold_v: float = fact("open-circuit voltage of a string on the coldest morning", "computed", gt=0)
+    label_v: float = fact("the same at 25 °C, by the label", "catalogue", gt=0)
+    coldest_degc: float = fact("coldest night of the year at this place", "computed")
+    highest_v: float = fact("panel voltage that the controller survives", "catalogue", gt=0)
+    instead: str = fact("what would work", "computed", default="")
+
+
+def read(build: Build, figures: Figures) -> list[ColdString]:
+    """One question for each group of panels on a controller."""
+    found = []
+    for g in figures.power.strings:
+        better = f"; {g.better.panel_count} of them would work, {words(g.better)}" if g.better else ""
+        found.append(
+            ColdString(
+                options=(g.panel_id, g.controller_id),
+                name=f"{g.panel_count} × {g.panel_name}",
+                controller=g.controller_name,
+                wired=g.wired,
+                cold_v=g.layout.cold_open_v,
+                label_v=g.panel.open_circuit_v * g.layout.series,
+                coldest_degc=g.coldest_degc,
+                highest_v=g.into.highest_v,
+                instead=better,
+            )
+        )
+    return found
+
+
+def judge(x: ColdString) -> AtMost:
+    """Cold voltage against the controller's limit. Panels differ little, so close to it is close only from 97 %."""
+    return AtMost(x.cold_v, x.highest_v, "v", tight_from=0.97)
+
+
+_FOUR = {"name": "4 × Panel", "controller": "Controller", "coldest_degc": -20, "highest_v": 150}
+RULE = Rule(
+    code="string-voltage-cold",
+    title="Panel voltage on the coldest morning",
+    topic="power",
+    category="safety",
+    inputs=ColdString,
+    read=read,
+    judge=judge,
+    formula="n·U_oc·(1 + β·(T_coldest − 25 °C)) ≤ highest input voltage of the controller",
+    sources=(
+        Source(
+            "NFPA 70 (NEC) 2023",
+            "690.7(A): voltage at the lowest temperature, by the maker's coefficient",
+            "2026-11-25",
+        ),
+        Source("IEC 60891", "linear temperature coefficients (from memory)"),
+    ),
+    says={
+        "ok": "{name} on {controller}, {wired}: at most {measured} on the coldest morning ({coldest_degc}) of the "
+        "{limit} "
+        "it survives.",
+        "tight": "{name} on {controller}, {wired}: {measured} on the coldest morning ({coldest_degc}), close to the "
+        "{limit} "
+        "it survives.",
+        "fails": "{name} on {controller}, {wired}: {measured} on the coldest morning ({coldest_degc}), more than "
+        "the {limit} "
+        "it survives, though the labels add up to {label_v}.",
+    },
+    remedy="Connect fewer in series, or choose a controller for a higher voltage{instead}.",
+    examples=(
+        Example(
+            _FOUR
+            | {
+                "wired": "all 4 in series",
+                "cold_v": 167.98,
+                "label_v": 148,
+                "instead": "; 4 of them would work, 2 in series, 2 such strings",
+            },
+            "fails",
+            "four panels of 37 V at −20 °C: 168 V",
+        ),
+        Example(
+            _FOUR | {"wired": "all 3 in series", "cold_v": 125.985, "label_v": 111}, "ok", "three of them: 126 V, 84 %"
+        ),
+        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 150, "label_v": 132.2}, "tight", "exactly at the limit"),
+        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 147, "label_v": 129.5}, "tight", "98 %"),
+        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 150.5, "label_v": 132.6}, "fails", "just over it"),
+    ),
+    follows=("panels-on-roof",),
+    offers="solar-controller",
+    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+)
