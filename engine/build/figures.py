@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
+from engine.build.energy_figures import EnergyFigures
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
@@ -32,6 +33,8 @@ class Figures(NamedTuple):
     legal: LegalFigures
     moving: MovingFigures
     circuits: CircuitFigures
+    energy: EnergyFigures | None = None
+    """The trip hour by hour, which is slow: None until ``trip_energy`` has worked it out, or nothing is to be."""
 
 
 def work_out(build: Build) -> Figures:
