@@ -201,6 +201,10 @@ class Filling(NamedTuple):
         return of.always + self.people + aboard + tanks
 
 
+_NIL = 1e-9
+"""Kilograms that count as nothing: what is left over when numbers are subtracted is no water in a tank."""
+
+
 def most(loading: Loading, by: Measure) -> Filling:
     """The filling with the largest measure; exact. What counts nothing is left out.
 
@@ -208,16 +212,16 @@ def most(loading: Loading, by: Measure) -> Filling:
     >>> most(van, rear(3.6)).free, most(van, front(3.6)).free
     ((True,), (False,))
     """
-    free = tuple(load.mass_kg * by.per_kg(load.x_m, load.y_m, load.z_m) > 0 for load in loading.free)
+    free = tuple(load.mass_kg * by.per_kg(load.x_m, load.y_m, load.z_m) > _NIL for load in loading.free)
     per_kg = [by.per_kg(load.x_m, load.y_m, load.z_m) for load in loading.water]
     water_frac, left_kg = [0.0] * len(per_kg), loading.water_kg
     for i in sorted(range(len(per_kg)), key=lambda i: -per_kg[i]):
         capacity_kg = loading.water[i].mass_kg
-        if per_kg[i] <= 0 or left_kg <= 0:
+        if per_kg[i] <= _NIL or left_kg <= _NIL:
             break
         water_frac[i] = 1.0 if capacity_kg <= left_kg else left_kg / capacity_kg
         left_kg -= capacity_kg
-    good = sorted(((c, s) for s in loading.seats if (c := by.per_kg(s.x_m, s.y_m, s.z_m)) > 0), reverse=True)
+    good = sorted(((c, s) for s in loading.seats if (c := by.per_kg(s.x_m, s.y_m, s.z_m)) > _NIL), reverse=True)
     heavy = sorted(loading.people, key=lambda p: -p.mass_kg)
     people = tuple(p.moved(seat) for p, (_, seat) in zip(heavy, good, strict=False))
     return Filling(free, tuple(water_frac), people)
