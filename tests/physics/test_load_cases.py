@@ -145,4 +145,4 @@ def test_what_subtracting_leaves_over_is_no_water_in_a_tank():
     """Another Python adds floats in another way; a last tank with 1e-14 kg would bring its whole tank's error along."""
     tanks = tuple(Load("waste tanks", kg, x, 0.0, 0.5, 5.0) for kg, x in ((113.7, 4.1), (75.8, 3.9), (19.0, 3.0)))
     of = Loading((), (), tanks, 113.7 + 75.8 + 1e-13, (), ())
-    assert most(of, rear(4.4)).water_frac == (1.0, 1.0, 0.0)
+    assert most(of, load_cases.rear(4.4)).water_frac == (1.0, 1.0, 0.0)
