@@ -56,6 +56,14 @@ class Line(NamedTuple):
         return breaks_a(self.kind, self.ask.system_v) if self.kind else 0.0
 
     @property
+    def cable_words(self) -> str:
+        """Its cable in words."""
+        if self.size is None:
+            return "none"
+        many = {1: "", 2: "two of ", 3: "three of ", 4: "four of "}
+        return f"{many[self.parallel]}{self.size}"
+
+    @property
     def device(self) -> str:
         """What protects it, in words, without its rating."""
         if self.ask.device == "breaker":

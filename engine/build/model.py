@@ -66,6 +66,8 @@ class Build:
     base vehicle."""
     weighed_options: Mapping[str, int] = field(default_factory=dict)
     """What that finished vehicle has."""
+    offered_kinds: frozenset[str] = frozenset()
+    """Kinds of facets that some option of the catalogue has, chosen or not."""
 
     @property
     def panel_ids(self) -> tuple[str, ...]:

@@ -83,6 +83,7 @@ class Resolver:
         self._order = {option_id: i for i, option_id in enumerate(catalogue.options_by_id)}
         self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
         self._names = {option_id: option.name for option_id, (_, option) in catalogue.options_by_id.items()}
+        self._kinds = frozenset(f.kind for _, option in catalogue.options_by_id.values() for f in option.facets)
         ready = {r.id: r for r in catalogue.ready}
         # What has most in it comes first, so that a vehicle is matched with its nearest kin.
         self._weighed_ready = sorted(
@@ -151,6 +152,7 @@ class Resolver:
             strays=tuple(strays),
             sections_one=self._one,
             option_names=self._names,
+            offered_kinds=self._kinds,
             weighed=weighed,
             weighed_options=weighed_options,
         )

@@ -1,0 +1,75 @@
+"""For each circuit a usual cable and fuse are found.
+
+The largest currents need cables thicker than anybody bends into a locker. Two side by side, each with its own fuse,
+then do; where even those do not, the current has to come down, most simply with a battery of higher voltage.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import Example, Holds, Inputs, Rule, Source, fact
+
+
+class Found(Inputs):
+    """Whether a cable is found."""
+
+    circuit: str = fact("the circuit", "computed")
+    current_a: float = fact("its current", "computed", gt=0)
+    length_m: float = fact("its length one way", "computed", gt=0)
+    found: bool = fact("whether a usual cable and fuse carry it", "computed")
+    cable: str = fact("the cable", "computed", default="none")
+    circuits: str = fact("how many circuits have one", "computed", default="")
+
+
+def read(build: Build, figures: Figures) -> list[Found] | None:
+    """Each circuit without one; else the one with most current, for all."""
+    lines = figures.circuits.lines
+    if not lines:
+        return None
+    missing = [x for x in lines if x.size is None]
+    most = max(lines, key=lambda x: (x.ask.current_a, x.number))
+    return [
+        Found(
+            options=x.ask.option_ids,
+            circuit=x.ask.what,
+            current_a=x.ask.current_a,
+            length_m=x.ask.one_way_m,
+            found=x.size is not None,
+            cable=x.cable_words,
+            circuits=f"{len(lines)} of {len(lines)}",
+        )
+        for x in missing or [most]
+    ]
+
+
+def judge(x: Found) -> Holds:
+    """Holds when one is found."""
+    return Holds(x.found)
+
+
+_MAIN = {"circuit": "Main cable", "length_m": 0.8, "circuits": "24 of 24"}
+RULE = Rule(
+    code="cable-found",
+    title="Cable for each circuit",
+    topic="power",
+    category="safety",
+    inputs=Found,
+    read=read,
+    judge=judge,
+    formula="some usual size: 1.25·I ≤ fuse ≤ ampacity, drop ≤ 3 % or 10 %; else two side by side",
+    sources=(
+        Source("33 CFR 183.425, table 5", "ampacity, 105 °C as in ABYC E-11", "2026-11-25"),
+        Source("ISO 13297:2020, annex A", "from memory"),
+        Source("Common practice", "two equal cables side by side, each with its own fuse"),
+    ),
+    says={
+        "ok": "{circuits} circuits have a usual cable and fuse. The largest is {circuit}: {current_a} through {cable}.",
+        "fails": "{circuit} carries {current_a}. No usual cable and fuse do that, not even two side by side.",
+    },
+    remedy="Choose a battery of higher voltage, or a smaller inverter or charger.",
+    examples=(
+        Example(_MAIN | {"current_a": 263, "found": True, "cable": "3/0 AWG"}, "ok", "one cable"),
+        Example(_MAIN | {"current_a": 500, "found": True, "cable": "two of 3/0 AWG"}, "ok", "two, each with its fuse"),
+        Example(_MAIN | {"current_a": 1340, "found": False}, "fails", "1,340 A at 12 V"),
+    ),
+    offers="inverter",
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)

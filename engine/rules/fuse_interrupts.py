@@ -1,0 +1,83 @@
+"""Each fuse at the battery can break a short circuit there.
+
+A lithium battery gives thousands of amperes into a short circuit. A fuse that is not made for that does not break it:
+it burns on as an arc, or bursts. The current is estimated from the resistance of the cells alone, a tenth of a milliohm
+or so each; a datasheet's figure has priority. Battery electronics are no help, because they may fail closed.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, fact
+
+
+class Breaking(Inputs):
+    """A fuse and the short circuit it has to break."""
+
+    circuit: str = fact("the circuit with least to spare", "computed")
+    fuse: str = fact("its fuse", "computed")
+    short_a: float = fact("prospective short-circuit current there", "computed", ge=0)
+    breaks_a: float = fact("what such a fuse breaks at this voltage", "catalogue", ge=0)
+
+
+def read(build: Build, figures: Figures) -> list[Breaking | Unknown] | Unknown | None:
+    """Each kind of fuse that the workshop states, and of the proposed ones the one with least to spare."""
+    c = figures.circuits
+    if c.main_a is None:
+        return None
+    if c.short_a is None:
+        if figures.power.bank.nominal_v is None:
+            return None  # no one bank: another check's matter
+        ids = tuple(g.option_id for g in figures.power.bank.groups)
+        return Unknown(
+            "short-circuit current of the battery", "Ask for a battery whose voltage is a whole number of cells.", ids
+        )
+    asked = [x for x in c.lines if x.ask.prospective_a is not None and x.fuse_a is not None]
+    proposed = [x for x in asked if x.ask.fuse_kind is None]
+    worst = min(proposed, key=lambda x: (x.breaks_a / max(1.0, x.ask.prospective_a or 0.0), x.number), default=None)
+    shown = [x for x in asked if x.ask.fuse_kind is not None] + ([worst] if worst is not None else [])
+    return [
+        Breaking(
+            options=x.ask.option_ids,
+            circuit=x.ask.what,
+            fuse=f"{x.device} of {x.fuse_a:g} A" if x.kind else f"fuse of {x.fuse_a:g} A that the workshop fits",
+            short_a=x.ask.prospective_a or 0.0,
+            breaks_a=x.breaks_a,
+        )
+        for x in shown
+    ]
+
+
+def judge(x: Breaking) -> AtMost:
+    """Fault current against what the fuse breaks."""
+    return AtMost(x.short_a, x.breaks_a, "a", tight_from=0.9 + 1e-6)
+
+
+_MAIN = {"circuit": "Main cable", "short_a": 12400}
+RULE = Rule(
+    code="fuse-interrupts",
+    title="Fuses at the battery in a short circuit",
+    topic="power",
+    category="safety",
+    inputs=Breaking,
+    read=read,
+    judge=judge,
+    formula="E / (R_cells + R_cable) ≤ interrupting rating",
+    sources=(
+        Source("ABYC E-11", "interrupting ratings at the battery, as a supplier reproduces it", "2026-11-25"),
+        Source("Common practice", "interrupting ratings by kind of fuse; a maker's datasheet decides"),
+    ),
+    says={
+        "ok": "{circuit}: a short circuit gives up to {measured}, and a {fuse} breaks {limit}.",
+        "tight": "{circuit}: a short circuit gives up to {measured}, close to the {limit} that a {fuse} breaks.",
+        "fails": "{circuit}: a short circuit gives up to {measured}; a {fuse} breaks no more than {limit}.",
+    },
+    remedy="Fit a class T or NH fuse at the battery, or ask for the short-circuit current of its datasheet.",
+    examples=(
+        Example(_MAIN | {"fuse": "class T fuse of 300 A", "breaks_a": 20000}, "ok", "62 %"),
+        Example(
+            _MAIN | {"fuse": "terminal fuse (MRBF) of 300 A", "breaks_a": 12400}, "tight", "exactly what it breaks"
+        ),
+        Example(_MAIN | {"fuse": "ANL fuse of 300 A", "breaks_a": 6000}, "fails", "twice what an ANL fuse breaks"),
+    ),
+    offers="wired",
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)

@@ -1,0 +1,96 @@
+"""A fuse that the workshop states carries its load and protects its cable.
+
+A fuse is for the cable: it has to blow before the cable gets too hot, so it is never larger than what the cable
+carries. It also has to carry the load for hours, so it is a quarter larger than the load. On the battery side of an
+inverter the battery's voltage counts: 2,000 W are some 200 A there, not the 17 A that a wall socket would give.
+"""
+
+from engine.build import Build, Figures
+from engine.physics.overcurrent import through_fuse_w
+from engine.rule import AtLeast, AtMost, Example, Inputs, Rule, Source, fact
+
+
+class Fused(Inputs):
+    """One circuit whose fuse is stated."""
+
+    circuit: str = fact("the circuit", "catalogue")
+    cable: str = fact("its cable", "computed")
+    fuse_a: float = fact("fuse on each cable", "catalogue", gt=0)
+    share_a: float = fact("current in each cable", "computed", gt=0)
+    wanted_a: float = fact("what a fuse needs to carry that for hours", "computed", gt=0)
+    carries_a: float = fact("what each cable may carry", "computed", gt=0)
+    passes: str = fact("what the fuse lets through", "computed", default="")
+
+
+def read(build: Build, figures: Figures) -> list[Fused]:
+    """One question for each fuse that the workshop states."""
+    power = figures.power
+    found = []
+    for x in figures.circuits.lines:
+        if x.ask.fuse_a is None or x.size is None:
+            continue
+        feeds_inverter = power.inverter is not None and not x.ask.mains and x.ask.option_ids[0] in power.inverter.ids
+        watts = through_fuse_w(x.ask.fuse_a * x.parallel, x.ask.system_v, power.efficiency_frac)
+        found.append(
+            Fused(
+                options=x.ask.option_ids,
+                circuit=x.ask.what,
+                cable=x.cable_words,
+                fuse_a=x.ask.fuse_a,
+                share_a=x.share_a,
+                wanted_a=max(x.share_a, x.ask.design_a / x.parallel),
+                carries_a=x.ampacity_a,
+                passes=f" It would blow at {watts:,.0f} W behind the inverter." if feeds_inverter else "",
+            )
+        )
+    return found
+
+
+def judge(x: Fused) -> AtMost | AtLeast:
+    """Too small for the load comes first; then against the cable."""
+    if x.fuse_a > x.carries_a * (1 + 1e-9):
+        return AtMost(x.fuse_a, x.carries_a, "a")
+    if x.fuse_a < x.wanted_a * (1 - 1e-9):
+        return AtLeast(x.fuse_a, x.share_a, "a", tight_from=0.0)
+    return AtMost(x.fuse_a, x.carries_a, "a", tight_from=1.0001)
+
+
+_INVERTER = {"circuit": "Inverter 2 kW", "share_a": 206.6, "wanted_a": 236.7}
+RULE = Rule(
+    code="fuse-size",
+    title="Rating of a stated fuse",
+    topic="power",
+    category="safety",
+    inputs=Fused,
+    read=read,
+    judge=judge,
+    formula="load ≤ fuse, wanted: 1.25·load ≤ fuse; fuse ≤ ampacity of its cable",
+    sources=(
+        Source("NFPA 70 (NEC) 2023", "210.20(A), 240.4", "2026-11-25"),
+        Source("ABYC E-11", "fuses and ampacity, as reproduced", "2026-11-25"),
+    ),
+    says={
+        "ok": "{circuit}: a fuse of {fuse_a} carries the load and protects {cable}, which carries {carries_a}.",
+        "tight": "{circuit}: a fuse of {fuse_a} carries {share_a}, but not for hours; {wanted_a} would.",
+        "fails": "{circuit}: the fuse is {measured}, and it must be between {share_a} for the load and {carries_a} for "
+        "{cable}.{passes}",
+    },
+    remedy="Take a fuse of at least {wanted_a}, and a cable that carries more than the fuse.",
+    examples=(
+        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 250, "carries_a": 330}, "ok", "250 A on 2/0 AWG"),
+        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 300, "carries_a": 330}, "ok", "300 A will do as well"),
+        Example(_INVERTER | {"cable": "95 mm²", "fuse_a": 300, "carries_a": 300}, "ok", "exactly its ampacity"),
+        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 225, "carries_a": 330}, "tight", "but not for hours"),
+        Example(
+            _INVERTER | {"cable": "2/0 AWG", "fuse_a": 20, "carries_a": 330}, "fails",
+            "worked out from the mains side: 20 A",
+        ),
+        Example(_INVERTER | {"cable": "4 AWG", "fuse_a": 250, "carries_a": 160}, "fails", "250 A on 4 AWG"),
+        Example(
+            {"circuit": "Inverter 2 kW", "cable": "two of 4 AWG", "fuse_a": 150, "share_a": 103.3, "wanted_a": 118.4,
+             "carries_a": 160}, "ok", "two cables, each with its own fuse",
+        ),
+    ),
+    offers="wired",
+    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+)  # fmt: skip
