@@ -38,7 +38,7 @@ class StringGroup(NamedTuple):
     coldest_degc: float
     hottest_cell_degc: float
     over_below_degc: float | None
-    """Cells colder than this pass the controller's voltage; None when no cell on earth is that cold."""
+    """Cells colder than this pass the controller's voltage; None where the coldest morning's do not."""
     series_fuse_known: bool
     left_over_count: int
     """Panels that the workshop's number in series leaves without a string."""
@@ -173,7 +173,10 @@ def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float
     else:
         layout = splits(panel, into, count, coldest_degc, hot_degc)[0]
     better = most_panels(panel, into, count, coldest_degc, hot_degc) if layout.objections or left_over else None
-    over = reached_degc(panel.open_circuit_v * layout.series, panel.open_coefficient_frac_k or -0.003, into.highest_v)
+    string_v = panel.open_circuit_v * layout.series
+    over = None
+    if "cold-voltage" in layout.objections and string_v <= 2000:
+        over = reached_degc(string_v, panel.open_coefficient_frac_k or -0.003, into.highest_v)
     return StringGroup(
         panel_id=kind.option_id,
         panel_name=kind.name,
@@ -187,7 +190,7 @@ def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float
         into=into,
         coldest_degc=coldest_degc,
         hottest_cell_degc=hot_degc,
-        over_below_degc=over if over > -90 else None,
+        over_below_degc=over,
         series_fuse_known=panel.series_fuse_a is not None,
         left_over_count=left_over,
     )

@@ -76,28 +76,30 @@ class Shed(NamedTuple):
 
 
 def charger_w(output_a: float, output_v: float, efficiency_frac: float) -> float:
-    """What a charger takes from the hook-up: I·U/η. output_a: 0 to 1000. output_v: 8 to 70. efficiency_frac: 0.5 to 1.
+    """What a charger takes from the hook-up: I·U/η.
+
+    output_a: 0 to 100 000. output_v: 8 to 100. efficiency_frac: 0.5 to 1.
 
     Source: power balance.
 
     >>> round(charger_w(60, 14.4, 0.9))
     960
     """
-    within("output_a", output_a, 0, 1000)
-    within("output_v", output_v, 8, 70)
+    within("output_a", output_a, 0, 1e5)
+    within("output_v", output_v, 8, 100)
     return output_a * output_v / within("efficiency_frac", efficiency_frac, 0.5, 1)
 
 
 def charger_left_a(limit_w: float, loads_w: float, output_a: float, output_v: float, efficiency_frac: float) -> float:
     """Charging current that a supply still feeds beside loads, when the charger can be turned down.
 
-    limit_w, loads_w: 0 to 1e6; the others as for `charger_w`. Source: power balance.
+    limit_w: 0 to 1e6. loads_w: 0 to 1e8; the others as for `charger_w`. Source: power balance.
 
     >>> round(charger_left_a(1380, 900, 60, 14.4, 0.9)), charger_left_a(3680, 900, 60, 14.4, 0.9)
     (30, 60.0)
     """
     within("limit_w", limit_w, 0, 1e6)
-    within("loads_w", loads_w, 0, 1e6)
+    within("loads_w", loads_w, 0, 1e8)
     wanted_w = charger_w(output_a, output_v, efficiency_frac)
     return output_a * min(1.0, max(0.0, limit_w - loads_w) / wanted_w) if wanted_w else 0.0
 

@@ -6,8 +6,9 @@ The label's figure at 25 °C is not the one that counts.
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import words
+from engine.build.solar_strings import StringGroup, words
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+from engine.units import System, show
 
 
 class ColdString(Inputs):
@@ -20,7 +21,15 @@ class ColdString(Inputs):
     label_v: float = fact("the same at 25 °C, by the label", "catalogue", gt=0)
     coldest_degc: float = fact("coldest night of the year at this place", "computed")
     highest_v: float = fact("panel voltage that the controller survives", "catalogue", gt=0)
+    already: str = fact("when the limit is passed", "computed", default="")
     instead: str = fact("what would work", "computed", default="")
+
+
+def _already(g: StringGroup, system: System) -> str:
+    """A sentence, with its space before it, on the temperature from which the limit is passed; none where it is not."""
+    if g.over_below_degc is None:
+        return ""
+    return f" It is passed whenever the cells are colder than {show(g.over_below_degc, 'degc', system)}."
 
 
 def read(build: Build, figures: Figures) -> list[ColdString]:
@@ -38,6 +47,7 @@ def read(build: Build, figures: Figures) -> list[ColdString]:
                 label_v=g.panel.open_circuit_v * g.layout.series,
                 coldest_degc=g.coldest_degc,
                 highest_v=g.into.highest_v,
+                already=_already(g, build.workshop.units),
                 instead=better,
             )
         )
@@ -76,7 +86,7 @@ RULE = Rule(
         "it survives.",
         "fails": "{name} on {controller}, {wired}: {measured} on the coldest morning ({coldest_degc}), more than "
         "the {limit} "
-        "it survives, though the labels add up to {label_v}.",
+        "it survives, though the labels add up to {label_v}.{already}",
     },
     remedy="Connect fewer in series, or choose a controller for a higher voltage{instead}.",
     examples=(
@@ -86,6 +96,7 @@ RULE = Rule(
                 "wired": "all 4 in series",
                 "cold_v": 167.98,
                 "label_v": 148,
+                "already": " It is passed whenever the cells are colder than 20 °C.",
                 "instead": "; 4 of them would work, 2 in series, 2 such strings",
             },
             "fails",
