@@ -2,13 +2,19 @@
 
 ``open_shop`` is called once with the published catalogue; ``answer`` for every message from then on. Only fragments
 that changed since the last answer go back, so that a pick costs what it touches.
+
+Figures that take long come in a second stage: a pick is answered at once with the quick ones and ``later: true``, and
+each message of the kind "later" takes the work on the last enquiry a slice further. A newer pick drops it.
 """
 
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
 from engine.build import Resolver, UnknownChoiceError, work_out
+from engine.build.energy_figures import EnergyFigures
+from engine.build.trip_energy import energy_slices, trip_energy
 from engine.catalogue.published import read_catalogue_json
 from engine.catalogue.workshop import Catalogue
 from engine.document import figures_document
@@ -33,8 +39,11 @@ def start_enquiry(catalogue: Catalogue) -> Enquiry:
     )
 
 
-def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
-    """Resolve, work out and judge an enquiry. Raises UnknownChoiceError for a vehicle or place nobody knows."""
+def quick_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
+    """Resolve, work out and judge an enquiry by its quick figures alone.
+
+    Raises UnknownChoiceError for a vehicle or place nobody knows.
+    """
     build = resolver.resolve(enquiry)
     figures = work_out(build)
     try:
@@ -44,12 +53,28 @@ def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
     return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), link)
 
 
+def with_energy(scene: Scene, energy: EnergyFigures | None) -> Scene:
+    """A scene with slow figures, judged anew."""
+    figures = scene.figures._replace(energy=energy)
+    return scene._replace(figures=figures, findings=judge(scene.build, figures))
+
+
+def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
+    """Resolve, work out and judge an enquiry, quick and slow figures both. Raises UnknownChoiceError."""
+    scene = quick_scene(resolver, enquiry)
+    return with_energy(scene, trip_energy(scene.build, scene.figures))
+
+
 @dataclass
 class Desk:
     """A catalogue at hand, and what the page already shows."""
 
     resolver: Resolver
     shown: dict[str, str] = field(default_factory=dict)
+    scene: Scene | None = None
+    """What was asked last."""
+    work: Iterator[EnergyFigures | None] | None = None
+    """Slow figures of it still being worked out."""
 
     def enquiry(self, request: dict[str, Any]) -> Enquiry:
         """The enquiry a request is about, checked as strictly as a file from outside."""
@@ -67,11 +92,37 @@ class Desk:
 
     def reply(self, request: dict[str, Any]) -> dict[str, Any]:
         """Fragments that changed, figures and the link of a request's enquiry."""
-        scene = set_scene(self.resolver, self.enquiry(request))
+        if request.get("kind") == "later":
+            return self.later()
+        scene = quick_scene(self.resolver, self.enquiry(request))
+        # The first step of slow work is quick: it ends at once where everything is remembered.
+        self.work = energy_slices(scene.build, scene.figures)
+        _, energy = self._step()
+        self.scene = scene if energy is None else with_energy(scene, energy)
+        return self._told(self.scene, whole=bool(request.get("whole")))
+
+    def later(self) -> dict[str, Any]:
+        """One slice more of the slow figures; fragments come with it when a part of them is finished."""
+        if self.scene is None or self.work is None:
+            return {"later": False}
+        finished, energy = self._step()
+        if energy is None or energy is self.scene.figures.energy:
+            return {"later": not finished}
+        self.scene = with_energy(self.scene, energy)
+        return self._told(self.scene)
+
+    def _step(self) -> tuple[bool, EnergyFigures | None]:
+        """Whether the work is finished, and what is known after one slice more."""
+        assert self.work is not None
+        try:
+            return False, next(self.work)
+        except StopIteration as done:
+            self.work = None
+            return True, done.value
+
+    def _told(self, scene: Scene, whole: bool = False) -> dict[str, Any]:
         now = fragments(scene)
-        changed = {name: html for name, html in now.items() if self.shown.get(name) != html}
-        if request.get("whole"):
-            changed = now
+        changed = {name: html for name, html in now.items() if whole or self.shown.get(name) != html}
         self.shown = now
         return {
             "fragments": changed,
@@ -79,6 +130,7 @@ class Desk:
             "verdicts": [[f.rule, f.verdict] for f in scene.findings],
             "enquiry": scene.enquiry.model_dump(mode="json", exclude_defaults=True),
             "link": scene.link,
+            "later": self.work is not None,
         }
 
 

@@ -1,7 +1,7 @@
 """From a build and its quick figures to what the hourly reckoning takes: battery, panels, loads and days."""
 
 from dataclasses import replace
-from math import ceil, sqrt
+from math import ceil
 from typing import NamedTuple
 
 from engine.build.battery_cold import INDOORS_DEGC, outside
@@ -77,14 +77,14 @@ def can_be_asked(power: PowerFigures) -> bool:
 def _store(build: Build, power: PowerFigures) -> Store:
     bank = power.bank
     kinds = [(p, f, CHEMISTRIES[f.chemistry]) for p, f in build.facets(Battery)]
-    one_way = sqrt(min(c.round_trip_frac for _, _, c in kinds))
     warmed = [(p, f) for p, f, _ in kinds if f.heated]
     return Store(
         usable_wh=power.usable_wh or 0.0,
         charge_w=sum(g.charge_a * g.nominal_v for g in bank.groups),
         discharge_w=sum(g.continuous_a * g.nominal_v for g in bank.groups),
-        charge_frac=one_way,
-        discharge_frac=one_way,
+        # A rated capacity is what a battery gives, so all that is lost on the way is lost in charging.
+        charge_frac=min(c.round_trip_frac for _, _, c in kinds),
+        discharge_frac=1.0,
         min_charge_degc=max(f.min_charge_degc for _, f, _ in kinds),
         cells_least_degc=-70.0 if any(outside(p) for p, _, _ in kinds) else INDOORS_DEGC,
         taper_h=LEAD_TAPER_H if any(c.peukert_excess_frac > 0.1 for _, _, c in kinds) else 0.0,

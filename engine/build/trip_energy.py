@@ -133,7 +133,7 @@ def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | N
         days_count=len(a.days),
         years_count=a.years_count,
         trip=trip,
-        alone_d=a.system.store.usable_wh * a.system.store.discharge_frac / use_wh,
+        alone_d=a.system.store.usable_wh / use_wh,
         usual_day=usual,
     )
     months = yield from resting(_twelve(build, figures, a))

@@ -1,17 +1,18 @@
 """Power lasts from one hook-up to the next, in the darkest chosen month.
 
-A plain daily balance: what the loads take, less what sun and driving bring, out of the usable part of the battery. It
-uses the darkest of the chosen months, because a yearly average hides the winter. Weather makes single days better or
-worse than this mean. A battery too cold to be charged gets nothing from either.
+The battery is followed hour by hour through many years of the month's weather: what the loads take, less what sun and
+driving bring. In half of the years it lasts as long as the figure says or longer; one year in ten is as poor as the
+poor year or poorer. The darkest of the chosen months counts, because a yearly average hides the winter. While the hours
+are still being worked out, the mean day's balance is a first estimate. A battery too cold to be charged gets nothing
+from sun or engine.
 """
 
 from engine.build import Build, Figures
+from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
 from engine.catalogue.facets import Battery, SolarPanel
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact
-
-WITHOUT_END_D = 365.0
-"""Shown when the day's gain covers the day's use."""
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, sentence
+from engine.units import show
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -20,17 +21,20 @@ MONTHS = (
 
 
 class Energy(Inputs):
-    """A mean day of the darkest chosen month."""
+    """The trip's energy in the darkest chosen month."""
 
     month: str = fact("darkest of the chosen months", "chosen")
     use_wh: float = fact("taken a day, at the battery", "computed", ge=0)
-    sun_wh: float = fact("from the sun a day", "computed", ge=0)
+    sun_wh: float = fact("from the sun on its mean day", "computed", ge=0)
     driving_wh: float = fact("from driving a day", "computed", ge=0)
     usable_wh: float = fact("usable part of a full battery", "catalogue", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
+    lasts_d: float = fact("days until empty in a usual year, or all days looked at", "computed", ge=0)
+    poor_d: float = fact("days until empty in the poor year of ten, or all days looked at", "computed", ge=0)
+    lasts: str = fact("how long it lasts, in words", "computed")
     largest: str = fact("largest load", "computed")
     awake: str = fact("what an inverter takes that is on all day", "computed", default="")
-    sun_band_frac: float = fact("how far a month's sun differs from the mean year", "assumed", default=0.2, ge=0, le=1)
+    helps: str = fact("the one change that helps most", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> Energy | Unknown | None:
@@ -41,6 +45,7 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
     if p.usable_wh is None:
         return Unknown("what the battery holds in such cold", "Choose one that sits inside.", build.ids(Battery))
     heavy = tuple(x.option_id for x in p.loads[:2])
+    lasts_d, poor_d, lasts = _hourly(build, figures) if figures.energy else _estimate(build, figures)
     return Energy(
         options=tuple(dict.fromkeys(build.ids(Battery, SolarPanel) + heavy)),
         month=MONTHS[p.sun_month - 1],
@@ -49,9 +54,75 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         driving_wh=p.driving_wh_d,
         usable_wh=p.usable_wh,
         wanted_d=build.trip.days_off_grid_d,
+        lasts_d=lasts_d,
+        poor_d=poor_d,
+        lasts=lasts,
         largest=f"{p.loads[0].name} ({p.loads[0].energy_wh_d:,.0f} Wh)",
         awake=_awake(p.inverter),
+        helps=_helps(build, figures),
     )
+
+
+DULL_FRAC = 0.2
+"""How far under its mean the sun of a dull month lies, for the first estimate (assumption)."""
+
+
+def _helps(build: Build, figures: Figures) -> str:
+    """A sentence, with its space after it, on the change that helps most; none until that is known."""
+    e = figures.energy
+    best = e.changes[0] if e and e.changes else None
+    if e is None or best is None or best.gain <= 0:
+        return ""
+    if best.before_d is None:
+        return f"{sentence(best.what)[:-1]} would help most. "
+    after = f"beyond {e.days_count} days" if best.after_d is None else show(best.after_d, "d", build.workshop.units)
+    return f"What helps most is {best.what}: then it lasts {after}. "
+
+
+def _hourly(build: Build, figures: Figures) -> tuple[float, float, str]:
+    """(days in the median year, in the poor one, words). Never empty: the days looked at stand for both."""
+    e = figures.energy
+    assert e is not None  # held by the caller
+    units, seen = build.workshop.units, float(e.days_count)
+    usual, poor = e.trip.median_empty_d, e.trip.poor_empty_d
+    if usual is not None:
+        words = f"power lasts {show(usual, 'd', units)} in a usual year"
+        words += f" and {show(poor, 'd', units)} in the poor year of ten" if poor is not None and poor < usual else ""
+    elif poor is not None:
+        words = (
+            f"power lasts beyond the {e.days_count} days looked at in a usual year, and {show(poor, 'd', units)} in "
+        )
+        words += "the poor year of ten"
+    else:
+        words = (
+            f"sun and driving keep the battery from running empty in all {e.days_count} days looked at, also in the "
+        )
+        words += f"poor year of ten; the battery alone would hold {show(e.alone_d, 'd', units)}"
+        if e.alone_d >= e.days_count:
+            words = f"the battery alone holds all {e.days_count} days looked at"
+    return (seen if usual is None else usual), (seen if poor is None else poor), words
+
+
+def _estimate(build: Build, figures: Figures) -> tuple[float, float, str]:
+    """The same by the mean day, with the sun a fifth under the mean for the poor year; also without any battery."""
+    p, units = figures.power, build.workshop.units
+    seen = float(days_looked_at(build.trip.days_off_grid_d))
+    usable_wh = p.usable_wh or 0.0
+    if not usable_wh:
+        return 0.0, 0.0, "nothing lasts a night: there is no house battery to feed from"
+
+    def days(sun_frac: float) -> float | None:
+        short_wh = p.use_wh_d - p.sun_wh_d * sun_frac - p.driving_wh_d
+        return usable_wh / short_wh if short_wh > 0 else None
+
+    usual, poor = days(1.0), days(1 - DULL_FRAC)
+    if usual is None:
+        alone = show(usable_wh / p.use_wh_d, "d", units)
+        words = f"sun and driving cover the mean day; the battery alone would hold {alone}"
+    else:
+        words = f"power lasts {show(usual, 'd', units)} by the mean day"
+    least = seen if poor is None else min(seen, poor)
+    return (seen if usual is None else usual), (least if usual is None else min(least, usual)), words
 
 
 def _awake(inverter: InverterFigures | None) -> str:
@@ -62,20 +133,20 @@ def _awake(inverter: InverterFigures | None) -> str:
     return f" Of that, the inverter itself takes {inverter.idle_wh_d:,.0f} Wh: it is {why}."
 
 
-def _days(x: Energy, sun: float) -> float:
-    short_wh = x.use_wh - x.sun_wh * sun - x.driving_wh
-    return min(WITHOUT_END_D, x.usable_wh / short_wh) if short_wh > 0 else WITHOUT_END_D
-
-
 def judge(x: Energy) -> AtLeast:
-    """Days from full to empty against the days wanted, with a band for a dull and a bright month."""
-    return AtLeast(_days(x, 1), x.wanted_d, "d", low=_days(x, 1 - x.sun_band_frac), high=_days(x, 1 + x.sun_band_frac))
+    """Days from full to empty in the median year against the days wanted; the poor year tells how near that is."""
+    return AtLeast(x.lasts_d, x.wanted_d, "d", low=min(x.poor_d, x.lasts_d))
 
 
 _WEEKEND = {
     "month": "July", "use_wh": 343, "sun_wh": 0, "driving_wh": 0, "usable_wh": 1152,
-    "largest": "Cooler (288 Wh)",
+    "lasts_d": 3.36, "poor_d": 3.36, "lasts": "power lasts 3.4 days in a usual year", "largest": "Cooler (288 Wh)",
 }  # fmt: skip
+_WINTER = {
+    "month": "December", "use_wh": 900, "sun_wh": 180, "driving_wh": 0, "usable_wh": 2048, "wanted_d": 4,
+    "largest": "Everything (900 Wh)",
+}  # fmt: skip
+_DAY = " Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}"
 RULE = Rule(
     code="energy-days",
     title="Days off the grid",
@@ -84,31 +155,62 @@ RULE = Rule(
     inputs=Energy,
     read=read,
     judge=judge,
-    formula="days = usable battery / (use − sun − driving);  sun = P·H·(1 − losses)·(1 + γ·(T_cell − 25 °C))",
+    formula="each hour: content + (sun + driving − loads − losses), between empty and full; sun = P·E/1000·(1 − losses)"
+    "·(1 + γ·(T_cell − 25 °C)); first estimate: days = usable battery / (use − sun − driving)",
     sources=(
         Source("PVWatts version 5, NREL/TP-6A20-62641", "losses and temperature of panels", "2026-11-25"),
         Source("Typical-year climate data", "see the page on climate sources", "2026-11-25"),
+        Source(
+            "V. A. Graham, K. G. T. Hollands, T. E. Unny", "Solar Energy 40 (1988) 83: days' clearness", "2026-11-25"
+        ),
     ),
     says={
-        "ok": "In {month} power lasts {measured} off the grid; {limit:# is|# are} wanted. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",
-        "tight": "In {month} power lasts {measured} off the grid, close to the {limit} wanted. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}.{awake}",
-        "fails": "In {month} power lasts {measured} off the grid, not {limit}. "
-        "Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}; largest load: {largest}.{awake}",
+        "ok": "In {month} {lasts}; {limit:# is|# are} wanted." + _DAY + ".{awake}",
+        "tight": "In {month} {lasts}, close to the {limit} wanted." + _DAY + ".{awake}",
+        "fails": "In {month} {lasts}, not {limit}." + _DAY + "; largest load: {largest}.{awake}",
     },
-    remedy="Add battery or panels, use less of {largest}, drive more, or hook up sooner.",
+    remedy="{helps}Add battery or panels, use less of {largest}, drive more, or hook up sooner.",
     examples=(
         Example(_WEEKEND | {"wanted_d": 2}, "ok", "small weekend system: 3.4 days with no sun"),
         Example(_WEEKEND | {"wanted_d": 3.2}, "tight", "asked for almost all of it"),
-        Example(_WEEKEND | {"use_wh": 576, "wanted_d": 2}, "tight", "exactly two days"),
         Example(
-            _WEEKEND | {"month": "December", "use_wh": 900, "sun_wh": 180, "usable_wh": 2048, "wanted_d": 4},
+            _WEEKEND
+            | {"use_wh": 576, "wanted_d": 2, "lasts_d": 2, "poor_d": 2, "lasts": "power lasts 2 days in a usual year"},
+            "tight",
+            "exactly two days",
+        ),
+        Example(
+            _WEEKEND
+            | {
+                "lasts_d": 5,
+                "poor_d": 1.9,
+                "wanted_d": 2,
+                "lasts": "power lasts 5 days in a usual year and 1.9 days in the poor year of ten",
+            },
+            "tight",
+            "enough in most years, not in the poor one",
+        ),
+        Example(
+            _WINTER
+            | {
+                "lasts_d": 2.8,
+                "poor_d": 2.6,
+                "lasts": "power lasts 2.8 days in a usual year and 2.6 days in the poor year of ten",
+            },
             "fails",
             "400 W flat at 51° north in December: about 2.8 days",
         ),
         Example(
-            _WEEKEND | {"month": "June", "use_wh": 900, "sun_wh": 1500, "usable_wh": 2048, "wanted_d": 4},
+            _WINTER
+            | {
+                "month": "June",
+                "sun_wh": 1500,
+                "lasts_d": 14,
+                "poor_d": 14,
+                "lasts": "sun and driving keep the "
+                "battery from running empty in all 14 days looked at, also in the poor year of ten; the battery "
+                "alone would hold 2.3 days",
+            },
             "ok",
             "the same build in June lives from the sun",
         ),
@@ -118,11 +220,27 @@ RULE = Rule(
                 "use_wh": 460.8,
                 "usable_wh": 640,
                 "wanted_d": 3,
+                "lasts_d": 1.4,
+                "poor_d": 1.4,
+                "lasts": "power lasts 1.4 days in a usual year",
                 "largest": "Inverter, awake without a load (461 Wh)",
                 "awake": " Of that, the inverter itself takes 461 Wh: it is wired to stay on.",
             },
             "fails",
             "idle inverter, lead battery",
+        ),
+        Example(
+            _WEEKEND
+            | {
+                "usable_wh": 0,
+                "lasts_d": 0,
+                "poor_d": 0,
+                "wanted_d": 2,
+                "lasts": "nothing lasts a night: there is no house battery to feed from",
+                "sun_wh": 500,
+            },
+            "fails",
+            "loads and sun, but no battery",
         ),
     ),
     follows=("panels-on-roof", "battery-cold-charge"),

@@ -67,7 +67,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
     front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
     month = MONTHS[power.sun_month - 1]
-    night = night_held(warmth, units)
+    night, off_grid = night_held(warmth, units), days_off_grid(scene.figures, units)
     budget = scene.build.trip.budget
     return (
         cell(
@@ -79,7 +79,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
             "axle", "Worst axle, left", show(front_kg if front_first else rear_kg, "kg", units),
             "front" if front_first else "rear", FRONT if front_first else REAR,
         ),
-        cell("days", f"Off grid, {month}", days_off_grid(power, units), "sun and driving counted", ENERGY),
+        cell("days", f"Off grid, {month}", off_grid.value, off_grid.detail, ENERGY),
         cell("night", "Coldest night held", night.value, night.detail, NIGHT),
     )  # fmt: skip
 

@@ -2,11 +2,15 @@
 
 from typing import NamedTuple
 
-from engine.build.power import PowerFigures
+from engine.build import Figures
+from engine.build.energy_figures import EnergyFigures
 from engine.build.warmth import WarmthFigures
 from engine.document import FIGURES, figures_document
 from engine.sheets.view import Scene
 from engine.units import System, money, show
+
+WORKING = "working it out …"
+"""Stands where slow figures are still to come."""
 
 _NONE = {
     "fresh_water_d": "no tank",
@@ -44,13 +48,40 @@ def without_heat(warmth: WarmthFigures) -> str:
     return "no main heater" if warmth.uncounted else "no heater"
 
 
-def days_off_grid(power: PowerFigures, system: System) -> str:
-    """Days between hook-ups; without a battery no number, and none where the day's gain covers the day's use."""
+class OffGrid(NamedTuple):
+    """Days between hook-ups in the usual year, and what is to be added."""
+
+    value: str
+    detail: str
+
+    def __str__(self) -> str:
+        return f"{self.value} ({self.detail})" if self.detail else self.value
+
+
+def days_off_grid(figures: Figures, system: System) -> OffGrid:
+    """Days until the battery is empty, by the mean day until the hours are worked out; no number without loads."""
+    power, energy = figures.power, figures.energy
     if power.usable_wh is None:
-        return "not known"
+        return OffGrid("not known", "battery too cold")
     if power.usable_wh <= 0:
-        return "no battery"
-    return "no end" if power.days is None else show(power.days, "d", system)
+        return OffGrid("no battery", "")
+    if not power.use_wh_d:
+        return OffGrid("no loads", "nothing to feed")
+    if energy is None:
+        value = "sun covers it" if power.days is None else f"about {show(power.days, 'd', system)}"
+        return OffGrid(value, WORKING)
+    usual, poor = energy.trip.median_empty_d, energy.trip.poor_empty_d
+    value = f"over {energy.days_count} days" if usual is None else show(usual, "d", system)
+    if poor is None:
+        return OffGrid(value, "poor years too")
+    return OffGrid(value, f"poor year {show(poor, 'd', system)}")
+
+
+def _beyond(energy: EnergyFigures | None, days: float | None, system: System) -> str:
+    """Days until empty; where the battery never gets empty, how far was looked."""
+    if energy is None:
+        return "none"
+    return f"over {energy.days_count} days" if days is None else show(days, "d", system)
 
 
 def figure_texts(scene: Scene) -> dict[str, str]:
@@ -67,6 +98,7 @@ def figure_texts(scene: Scene) -> dict[str, str]:
             found[key] = show(value, unit, shop.units)
     said = {
         "held_degc": str(night_held(figures.warmth, shop.units)),
-        "off_grid_d": days_off_grid(figures.power, shop.units),
+        "off_grid_d": str(days_off_grid(figures, shop.units)),
+        "off_grid_poor_d": _beyond(figures.energy, figures.energy and figures.energy.trip.poor_empty_d, shop.units),
     }
     return found | said

@@ -43,7 +43,7 @@ export class EngineWorker {
 
   // Whether something was asked that has not been answered.
   get pending() {
-    return this.#busy !== null || this.#waiting !== null;
+    return (this.#busy !== null && !this.#busy.follows) || this.#waiting !== null;
   }
 
   stop() {
@@ -59,11 +59,23 @@ export class EngineWorker {
     this.#send();
   }
 
+  // Asks for the rest of the last answer, unless somebody asks for something else: then there is no more use for it.
+  follow(request) {
+    if (!this.#worker || this.#busy || this.#waiting) return;
+    this.#post(request, true);
+    this.#armAnswer();
+  }
+
   #send() {
     if (!this.#worker || this.#busy || !this.#waiting) return;
-    this.#busy = { id: this.#next++, request: this.#waiting };
+    const request = this.#waiting;
     this.#waiting = null;
-    this.#worker.postMessage({ id: this.#busy.id, body: JSON.stringify(this.#busy.request) });
+    this.#post(request, false);
+  }
+
+  #post(request, follows) {
+    this.#busy = { id: this.#next++, request, follows };
+    this.#worker.postMessage({ id: this.#busy.id, body: JSON.stringify(request) });
   }
 
   #heard(message) {
@@ -75,8 +87,9 @@ export class EngineWorker {
     if (message.kind === "ready" && this.#busy) this.#armAnswer();
     if (message.kind === "result" || message.kind === "fault") {
       if (message.id !== this.#busy?.id) return;
+      const { follows } = this.#busy;
       this.#busy = null;
-      this.#hear({ ...message, newest: this.#waiting === null });
+      this.#hear({ ...message, follows, newest: this.#waiting === null });
       this.#send();
       if (this.#busy) this.#armAnswer();
       return;
@@ -96,7 +109,7 @@ export class EngineWorker {
 
   #failed(text, detail) {
     // What was asked is not lost: it is sent again when the reader starts the worker anew.
-    this.#waiting ??= this.#busy?.request ?? null;
+    if (this.#busy && !this.#busy.follows) this.#waiting ??= this.#busy.request;
     this.stop();
     this.#hear({ kind: "failed", text, detail: String(detail) });
   }

@@ -43,10 +43,16 @@ function onFault({ text }) {
   line.failed("The calculation failed, not your build. What you picked is kept.", text);
 }
 
-function onResult({ body, newest, took_ms }) {
+function onResult({ body, newest, follows, took_ms }) {
   const reply = JSON.parse(body);
+  if (follows) {
+    onMore(reply, newest);
+    return;
+  }
   if (reply.error) {
     line.problem(reply.error.text);
+    // The build stays what it was, and so does what was still to come for it.
+    if (newest && form.getAttribute("data-later") === "working") goOn({ later: true });
     return;
   }
   Object.assign(unshown, reply.fragments);
@@ -59,6 +65,25 @@ function onResult({ body, newest, took_ms }) {
   form.setAttribute("data-answers", String(++settled));
   line.answered(took_ms);
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
+  goOn(reply);
+}
+
+// Some figures take long. Their part of an answer comes slice by slice, each asked for by itself, so that a pick never
+// waits for more than a slice.
+function goOn({ later }) {
+  form.setAttribute("data-later", later ? "working" : "done");
+  if (later) worker.follow({ kind: "later" });
+}
+
+function onMore(reply, newest) {
+  Object.assign(unshown, reply.fragments);
+  if (!newest) return;
+  if (reply.fragments) {
+    steadily(() => show(unshown));
+    unshown = {};
+    document.dispatchEvent(new CustomEvent("loadstead:later", { detail: reply }));
+  }
+  goOn(reply);
 }
 
 // What the reader looks at stays where it is, however much is written or struck out above it.

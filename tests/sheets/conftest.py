@@ -10,6 +10,7 @@ import pytest
 import engine.demo
 from engine.build import Resolver, work_out
 from engine.build.mass_readings import published
+from engine.build.trip_energy import trip_energy
 from engine.catalogue import Catalogue
 from engine.catalogue.reading import read_shop
 from engine.enquiry import Enquiry
@@ -37,11 +38,13 @@ class Stage:
             catalogue_dated=self.catalogue.dated,
         )
 
-    def scene(self, enquiry: Enquiry | None = None) -> Scene:
-        """The scene of an enquiry; of the start build without one."""
+    def scene(self, enquiry: Enquiry | None = None, slow: bool = False) -> Scene:
+        """The scene of an enquiry; of the start build without one. slow: with the slow figures too."""
         enquiry = enquiry or self.start
         build = self.resolver.resolve(enquiry)
         figures = work_out(build)
+        if slow:
+            figures = figures._replace(energy=trip_energy(build, figures))
         return Scene(self.catalogue, enquiry, build, figures, judge(build, figures), "abc")
 
     def with_options(self, **changes: int) -> Scene:
