@@ -15,7 +15,8 @@ from rich.progress import Progress
 from rich.table import Table
 
 from site_build.command import build
-from tests.bench.cpython import check_times_ms, mass_times_ms
+from tests.bench import masses
+from tests.bench.cpython import check_times_ms
 from tests.bench.energy import energy_times
 from tests.bench.in_browser import BootTimes, boot_times, ms_in_browser, pick_times
 from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
@@ -48,7 +49,7 @@ def main() -> int:
         bar.update(task, advance=1, description="Checking in CPython")
         cold_ms, warm_ms = check_times_ms("quillback")
         energy = energy_times()
-        few_ms, many_ms = mass_times_ms("quillback", 50), mass_times_ms("quillback", 500)
+        few_ms, many_ms = masses.mass_times_ms("quillback", 50), masses.mass_times_ms("quillback", 500)
         hardest_ms, growth = packing_times_ms()
         arranged_ms = arranging_ms("quillback")
         small_ms, large_ms = space_check_ms("quillback", 50), space_check_ms("quillback", 500)
@@ -59,6 +60,7 @@ def main() -> int:
         bar.update(task, description="Picking")
         pick_ms, share_of_loop, loop_ms = pick_times(site)
         arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
+        masses_there_ms = [ms_in_browser(site, masses.IN_BROWSER, f"_masses_ms({n})") for n in (50, 500)]
         bar.advance(task)
     rows = boot_rows(boots)
     rows.append(
@@ -68,6 +70,12 @@ def main() -> int:
     rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
     rows.append(Row("masses and all worst cases of 50 parts, ms", few_ms, 2.0, ""))
     rows.append(Row("the same for 500 parts / for 50", many_ms / few_ms, 10.0, f"{many_ms:.2f} ms / {few_ms:.2f} ms"))
+    few_there_ms, many_there_ms = masses_there_ms
+    rows.append(Row("masses of 50 parts in the browser, ms", few_there_ms, 20.0, ""))
+    rows.append(
+        Row("the same for 500 parts / for 50", many_there_ms / few_there_ms, 10.0,
+            f"{many_there_ms:.1f} ms / {few_there_ms:.1f} ms")
+    )  # fmt: skip
     rows.append(Row("arranging eight modules in CPython, ms", arranged_ms, 10.0, ""))
     rows.append(Row("arranging eight modules in the browser, ms", arranged_there_ms, 100.0, ""))
     rows.append(

@@ -4,10 +4,7 @@ import json
 import subprocess
 import sys
 import time
-from dataclasses import replace
-from itertools import cycle, islice
 
-from engine.build.masses import mass_figures
 from engine.desk import set_scene, start_enquiry
 from tests.shops import catalogue, resolver
 
@@ -26,22 +23,6 @@ began = time.perf_counter()
 set_scene(by, asked)
 print(json.dumps((time.perf_counter() - began) * 1000))
 """
-
-
-def mass_times_ms(shop: str, parts: int) -> float:
-    """Milliseconds to work out masses and every worst case of a build with so many parts, none of it remembered."""
-    build = resolver(shop).resolve(start_enquiry(catalogue(shop)))
-    taken = []
-    for n in range(ROUNDS):
-        # Every round has masses of its own, so that nothing is met again.
-        many = tuple(
-            replace(p, mass_kg=(p.mass_kg or 1.0) * 40 / parts + n / 1000) for p in islice(cycle(build.parts), parts)
-        )
-        fresh = replace(build, parts=many)
-        began = time.perf_counter()
-        mass_figures(fresh)
-        taken.append((time.perf_counter() - began) * 1000)
-    return min(taken)
 
 
 def check_times_ms(shop: str) -> tuple[float, float]:
