@@ -66,9 +66,9 @@ RULE = Rule(
         Source("Common practice", "interrupting ratings by kind of fuse; a maker's datasheet decides"),
     ),
     says={
-        "ok": "{circuit}: a short circuit gives up to {measured}, and a {fuse} breaks {limit}.",
-        "tight": "{circuit}: a short circuit gives up to {measured}, close to the {limit} that a {fuse} breaks.",
-        "fails": "{circuit}: a short circuit gives up to {measured}; a {fuse} breaks no more than {limit}.",
+        "ok": "{circuit}: a short circuit gives up to {measured}, and its {fuse} breaks {limit}.",
+        "tight": "{circuit}: a short circuit gives up to {measured}, close to the {limit} that its {fuse} breaks.",
+        "fails": "{circuit}: a short circuit gives up to {measured}; its {fuse} breaks no more than {limit}.",
     },
     remedy="Fit a class T or NH fuse at the battery, or ask for the short-circuit current of its datasheet.",
     examples=(
