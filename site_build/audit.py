@@ -77,10 +77,11 @@ def missing_targets(site: Path) -> list[str]:
             parts = urlsplit(url)
             if parts.scheme or parts.netloc or not parts.path:
                 continue
-            # 404.html is served for every path, so the theme gives it addresses from the root.
-            base = site if parts.path.startswith("/") else path.parent
-            target = base / parts.path.lstrip("/")
-            if not target.exists():
+            if parts.path.startswith("/"):
+                found.append(
+                    f"{path.relative_to(site).as_posix()} loads {url} from the host's root, not from the site's"
+                )
+            elif not (path.parent / parts.path).exists():
                 found.append(f"{path.relative_to(site).as_posix()} loads {url}, which is not there")
     return found
 

@@ -101,6 +101,17 @@ function steadily(change) {
   if (moved) scrollBy({ top: moved, behavior: "instant" });
 }
 
+// A chapter out of sight has no height yet; when Tab reaches into it, it grows, and its entry comes to lie elsewhere.
+function inSight({ target }) {
+  let frames = 6;
+  const look = () => {
+    if (target !== document.activeElement || !target.matches(":focus-visible")) return;
+    target.scrollIntoView({ block: "nearest", inline: "nearest", behavior: "instant" });
+    if ((frames -= 1)) requestAnimationFrame(look);
+  };
+  requestAnimationFrame(look);
+}
+
 function show(fragments) {
   for (const [id, html] of Object.entries(fragments)) {
     const old = document.getElementById(id);
@@ -222,6 +233,7 @@ function listen() {
     event.preventDefault();
     pick(event.submitter ?? undefined);
   });
+  form.addEventListener("focusin", inSight);
   form.addEventListener("reset", (event) => {
     event.preventDefault();
     worker.ask({ kind: "reset" });

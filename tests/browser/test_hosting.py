@@ -1,5 +1,6 @@
 """Any path, any visitor: sub-paths, scripts off, a telephone, a keyboard, and no request to anybody else."""
 
+import json
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -158,3 +159,18 @@ def test_a_hostile_link_gives_a_sentence_and_runs_nothing(link: str, address: st
     page.locator("input[name=title]").blur()
     page.wait_for_selector(READY)
     expect(page.locator(STATUS)).to_have_attribute("data-state", "ready")
+
+
+@pytest.mark.parametrize("prefix", ["/", "/people/some one/shop/"])
+@pytest.mark.parametrize("missing", ["nothing", "catalogue/long/gone/"])
+def test_a_page_that_is_not_there_leads_back_to_the_start(site: Path, prefix: str, missing: str, page: Page) -> None:
+    lost = (site / "404.html").read_text(encoding="utf-8")
+    with served(SiteServer(site, prefix=prefix)) as server:
+        # Hosts serve the file for every path that they do not have.
+        page.route("**/" + missing, lambda route: route.fulfill(status=404, content_type="text/html", body=lost))
+        page.goto(server.address + missing)
+        home = prefix.replace(" ", "%20")
+        until(page, f"document.getElementById('start').getAttribute('href') === {json.dumps(home)}")
+        assert page.evaluate("getComputedStyle(document.querySelector('main')).borderTopStyle") == "solid"
+        page.click("#start")
+        page.wait_for_selector("h2#how-this-works")

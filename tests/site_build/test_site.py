@@ -153,3 +153,11 @@ def test_a_shop_that_cannot_be_read_leaves_the_old_site_as_it_was(tmp_path: Path
         build(tmp_path / "shop", out, silent)
     assert (out / MARK).read_text() == "earlier\n"
     assert sorted(p.name for p in tmp_path.iterdir()) == ["shop", "site"]
+
+
+def test_an_address_from_the_hosts_root_is_told(tmp_path: Path) -> None:
+    (tmp_path / "assets").mkdir()
+    (tmp_path / "assets" / "a.css").write_text("", encoding="utf-8")
+    (tmp_path / "404.html").write_text('<link rel="stylesheet" href="/assets/a.css">', encoding="utf-8")
+    (tmp_path / "index.html").write_text('<link rel="stylesheet" href="assets/a.css">', encoding="utf-8")
+    assert missing_targets(tmp_path) == ["404.html loads /assets/a.css from the host's root, not from the site's"]
