@@ -14,7 +14,7 @@ INSIDE = {
     "kg": "kg", "m": "m", "m2": "m**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour", "wh_d": "W*hour/day",
     "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC", "k": "delta_degC",
     "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC", "m3_h": "m**3/hour",
-    "kg_d": "kg/day", "n": "N", "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
+    "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N", "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
 }  # fmt: skip
 SHOWN = {
     "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour", "Wh/day": "W*hour/day",
@@ -23,7 +23,8 @@ SHOWN = {
     "m³/h": "m**3/hour", "kg/day": "kg/day", "N": "N", "°": "degree", "": "",
     "lb": "lb", "in": "inch", "ft²": "ft**2", "gal": "gallon", "gal/day": "gallon/day", "°F": "degF",
     "BTU·in/h·ft²·°F": "Btu_it*inch/hour/ft**2/delta_degF", "BTU/h·ft²·°F": "Btu_it/hour/ft**2/delta_degF",
-    "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "lbf": "lbf",
+    "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "kg/h": "kg/hour", "lb/h": "lb/hour",
+    "L/min": "L/min", "gal/min": "gallon/min", "min": "minute", "lbf": "lbf",
     "BTU/h": "Btu_it/hour", "ft³": "ft**3",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]

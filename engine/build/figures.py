@@ -4,7 +4,9 @@ from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
 from engine.build.energy_figures import EnergyFigures
+from engine.build.frost import ColdTank, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
+from engine.build.hot_water import HotWaterFigures, hot_water_figures
 from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
 from engine.build.model import Build
@@ -27,6 +29,9 @@ class Figures(NamedTuple):
     power: PowerFigures
     warmth: WarmthFigures
     water: WaterFigures
+    hot_water: HotWaterFigures
+    cold_tanks: tuple[ColdTank, ...]
+    """Tanks outside the warm shell, where the trip has frost."""
     gas: GasFigures
     money: MoneyFigures
     plan: PlanFigures
@@ -51,6 +56,8 @@ def work_out(build: Build) -> Figures:
         power=power,
         warmth=warmth,
         water=water,
+        hot_water=hot_water_figures(build, water, power),
+        cold_tanks=cold_tanks(build),
         gas=gas_figures(build, warmth, water),
         money=money_figures(build),
         plan=build.plan,

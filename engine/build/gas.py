@@ -6,15 +6,10 @@ from engine.build.habits import factor
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
-from engine.build.water import WaterFigures
+from engine.build.water import COLD_DEGC, DISHES_L_PER_MEAL, WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import DIESEL_KWH_L, gas_gross_kwh_kg, gas_kg, gas_kwh_kg
-
-HOT_SHARE_FRAC = 0.55
-"""Share of shower and washing-up water that comes from the heater at 60 °C (mixing 60 °C with 12 °C to 38 °C)."""
-
-WATER_RISE_K = 48.0
-"""From 12 °C in the tank to 60 °C in the heater."""
+from engine.physics.hot_water import SKIN_DEGC, heat_up_wh
 
 NO_GAS_KG_D = 1e-6
 """A milligram a day and less counts as none, so that no count of days runs away."""
@@ -39,9 +34,9 @@ class GasFigures(NamedTuple):
 
 
 def hot_water_wh_d(water: WaterFigures, build: Build) -> float:
-    """Heat in the hot water of a day: 1.163 Wh per litre and kelvin."""
-    dishes_l = 4.0 * build.trip.hot_meals_per_day
-    return 1.163 * HOT_SHARE_FRAC * WATER_RISE_K * (water.shower_l_d + dishes_l)
+    """Heat in the hot water of a day, however hot the store is that it is mixed from."""
+    dishes_l = DISHES_L_PER_MEAL * build.trip.hot_meals_per_day
+    return heat_up_wh(water.shower_l_d + dishes_l, COLD_DEGC, SKIN_DEGC)
 
 
 def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:

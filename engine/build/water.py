@@ -30,6 +30,10 @@ BLACK_FLUSH_L = 1.0
 """Flush of a toilet on a fixed waste tank (common practice)."""
 
 
+COLD_DEGC = 10.0
+"""Cold water as it comes from the tank (assumption)."""
+
+
 class WaterFigures(NamedTuple):
     """Litres and days."""
 

@@ -24,6 +24,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 # A field's suffix, longest first, with the unit it stands for and an example of how a person writes it.
 SUFFIXES: dict[str, tuple[str, str]] = {
     "_kwh_m2_d": ("kWh/m²/day", "4.2 kWh/m²/day"),
+    "_kg_h": ("kg/h", "0.3 kg/h"),
     "_kg_m3": ("kg/m³", "32 kg/m³"),
     "_kg_m2": ("kg/m²", "4.5 kg/m²"),
     "_w_m2k": ("W/(m²·K)", "1.4 W/m²/K"),

@@ -105,6 +105,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "kPa": ("a pressure", "kPa, bar, psi"),
     "N": ("a force", "N, kN, lbf"),
     "m³/h": ("a flow", "m³/h, cfm"),
+    "kg/h": ("a mass flow", "kg/h, g/h, lb/h"),
     "L/min": ("a flow", "L/min, gpm"),
     "kg/m²": ("a mass per area", "kg/m², lb/ft²"),
     "kg/m³": ("a density", "kg/m³, lb/ft³"),

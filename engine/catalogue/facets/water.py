@@ -5,7 +5,7 @@ from typing import Literal
 from pydantic import Field
 
 from engine.catalogue.facets.base import Facet
-from engine.catalogue.quantities import Fraction, HeatWatt, Kilopascal, Litre, LitrePerMinute, Watt
+from engine.catalogue.quantities import Celsius, Fraction, HeatWatt, Kilopascal, Litre, LitrePerMinute, Metre, Watt
 
 
 class _Tank(Facet):
@@ -14,6 +14,12 @@ class _Tank(Facet):
         default="inside", description="within the warm shell or under the floor"
     )
     heated: bool = Field(default=False, description="has its own frost heater")
+    frost_heater_w: HeatWatt | None = Field(
+        default=None, gt=1, le=2000, alias="frost_heater", description="what that heater gives, when known"
+    )
+    insulation_m: Metre | None = Field(
+        default=None, ge=0, le=0.2, description="foam or the like all round it, when known"
+    )
 
 
 class FreshTank(_Tank):
@@ -56,6 +62,7 @@ class WaterHeater(Facet):
     heat_w: HeatWatt = Field(gt=50, le=30000, description="heat put into the water")
     energy: Literal["gas", "diesel", "battery", "mains", "engine"] = Field(description="where the heat comes from")
     efficiency_frac: Fraction = Field(default=0.85, gt=0.3, le=1, description="heat in the water over energy used")
+    hot_degc: Celsius = Field(default=60, ge=40, le=90, description="how hot a store gets")
 
 
 class Pump(Facet):

@@ -1,0 +1,108 @@
+"""Hot water of the chosen heaters: minutes of shower, time to heat and what a filling takes from the battery."""
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from engine.build.model import Build, Part
+from engine.build.power import PowerFigures
+from engine.build.water import COLD_DEGC, WaterFigures
+from engine.catalogue.facets import AcLoad, WaterHeater, WaterOutlet
+from engine.physics.hot_water import heat_up_h, heat_up_wh, instant_flow_l_min, shower_minutes
+
+LONG_MINUTES = 60.0
+"""Told no longer than this: by then the tank is empty."""
+
+
+class Store(NamedTuple):
+    """A water heater with a store, hot when the shower begins, without a hook-up."""
+
+    option_id: str
+    name: str
+    energy: str
+    volume_l: float
+    hot_degc: float
+    low_minutes: float
+    high_minutes: float
+    """Of warm shower, between a store that mixes fully and one that does not mix."""
+    heat_w: float
+    """Put in while it is drawn from; 0 when that comes from the running engine."""
+    heat_up_wh: float
+    """Heat of a filling, from cold."""
+    heat_up_h: float
+
+
+class Instant(NamedTuple):
+    """A water heater without a store."""
+
+    option_id: str
+    name: str
+    warm_l_min: float
+    """Flow it warms for a shower."""
+
+
+class BatteryHeat(NamedTuple):
+    """A filling heated from the house battery."""
+
+    option_id: str
+    name: str
+    battery_wh: float
+    heat_up_h: float
+
+
+class HotWaterFigures(NamedTuple):
+    """Hot water away from a hook-up."""
+
+    stores: tuple[Store, ...]
+    instants: tuple[Instant, ...]
+    from_battery: tuple[BatteryHeat, ...]
+    hookup_only: tuple[str, ...]
+    """Names of heaters that need a hook-up."""
+    shower_ids: tuple[str, ...]
+    """Options with a shower inside."""
+
+
+@lru_cache(maxsize=512)
+def _minutes(volume_l: float, hot_degc: float, flow_l_min: float, heat_w: float) -> tuple[float, float]:
+    found = shower_minutes(volume_l, hot_degc, COLD_DEGC, flow_l_min, heat_w)
+    return min(LONG_MINUTES, found.low_minutes), min(LONG_MINUTES, found.high_minutes)
+
+
+def _on_hookup_only(build: Build, part: Part, heater: WaterHeater, power: PowerFigures) -> bool:
+    """Mains heat without an inverter that may feed it."""
+    if heater.energy != "mains":
+        return False
+    return power.inverter is None or any(p is part and f.shore_only for p, f in build.facets(AcLoad))
+
+
+def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) -> HotWaterFigures:
+    """What the chosen heaters give at the shower that takes most."""
+    showers = [(p, f) for p, f in build.facets(WaterOutlet) if f.use == "shower"]
+    flow = water.shower_flow_l_min
+    stores: list[Store] = []
+    instants: list[Instant] = []
+    drawn: list[BatteryHeat] = []
+    hookup: list[str] = []
+    for part, f in build.facets(WaterHeater):
+        name, heat_w, volume_l = part.option.name, f.heat_w * part.count, f.volume_l * part.count
+        if _on_hookup_only(build, part, f, power):
+            hookup.append(name)
+            continue
+        if not volume_l:
+            instants.append(Instant(part.option.id, name, instant_flow_l_min(min(5e4, heat_w), COLD_DEGC)))
+            continue
+        during_w = 0.0 if f.energy == "engine" else min(5e4, heat_w)
+        low, high = _minutes(min(500.0, volume_l), f.hot_degc, flow, during_w)
+        wh = heat_up_wh(min(1000.0, volume_l), COLD_DEGC, f.hot_degc)
+        hours = heat_up_h(min(1000.0, volume_l), COLD_DEGC, f.hot_degc, min(5e4, heat_w))
+        assert hours is not None  # without loss it always gets hot
+        stores.append(Store(part.option.id, name, f.energy, volume_l, f.hot_degc, low, high, during_w, wh, hours))
+        if f.energy in ("battery", "mains"):
+            through = power.efficiency_frac if f.energy == "mains" else 1.0
+            drawn.append(BatteryHeat(part.option.id, name, wh / f.efficiency_frac / through, hours))
+    return HotWaterFigures(
+        tuple(stores),
+        tuple(instants),
+        tuple(drawn),
+        tuple(hookup),
+        tuple(dict.fromkeys(p.option.id for p, _ in showers)),
+    )

@@ -1,0 +1,64 @@
+"""How often the waste tank must be emptied for each filling of fresh water.
+
+A fresh tank far larger than the waste tank does not make the stay longer where water may not run on the ground.
+"""
+
+from math import ceil
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import FreshTank, GreyTank
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+
+
+class Turns(Inputs):
+    """Waste of one filling against the waste tank."""
+
+    fresh_l: float = fact("fresh water when full", "catalogue", gt=0)
+    waste_l: float = fact("waste water of one filling", "computed", ge=0)
+    tank_l: float = fact("waste water it holds", "catalogue", gt=0)
+    times_count: int = fact("times it must be emptied for each filling", "computed", ge=0)
+
+
+def read(build: Build, figures: Figures) -> Turns | None:
+    """Nothing to ask without both tanks."""
+    w = figures.water
+    if not w.fresh_l or not w.grey_l or not w.grey_l_d:
+        return None
+    waste_l = w.fresh_l * w.grey_l_d / w.use_l_d
+    return Turns(
+        options=build.ids(GreyTank, FreshTank),
+        fresh_l=w.fresh_l,
+        waste_l=waste_l,
+        tank_l=w.grey_l,
+        times_count=min(100, ceil(waste_l / w.grey_l - 1e-9)),
+    )
+
+
+def judge(x: Turns) -> Softened:
+    """A filling's waste fits once, or it is worth a note."""
+    return Softened(AtMost(x.waste_l, x.tank_l, "l", tight_from=1.0001), "note")
+
+
+RULE = Rule(
+    code="waste-tank-turns",
+    title="Emptying the waste tank",
+    topic="water",
+    category="comfort",
+    inputs=Turns,
+    read=read,
+    judge=judge,
+    formula="times = fresh · (waste a day / use a day) / waste tank, rounded up",
+    sources=(COMMON_PRACTICE,),
+    says={
+        "ok": "A filling of fresh water makes {measured} of waste; its tank holds {limit}.",
+        "note": "A filling of {fresh_l} fresh water makes {measured} of waste; its tank holds {limit}. It must be "
+        "emptied {times_count} times for each filling.",
+    },
+    remedy="Choose a larger waste tank.",
+    examples=(
+        Example({"fresh_l": 100, "waste_l": 68, "tank_l": 80, "times_count": 1}, "ok", "tanks that match"),
+        Example({"fresh_l": 100, "waste_l": 80, "tank_l": 80, "times_count": 1}, "ok", "exactly full"),
+        Example({"fresh_l": 300, "waste_l": 210, "tank_l": 80, "times_count": 3}, "note", "far more fresh than waste"),
+    ),
+    offers="grey-tank",
+)
