@@ -140,6 +140,26 @@ class ShellLayer(Entry):
     surfaces: tuple[Surface, ...] = Field(min_length=1, description="where it is")
     thickness_m: Metre = Field(gt=0.0003, le=0.2, description="thickness")
     conductivity_w_mk: Conductivity = Field(gt=0.01, le=250, description="thermal conductivity")
+    vapour_multiple: float | None = Field(
+        default=None, ge=1, le=1_000_000, description="how many times it hinders vapour as much as still air (µ)"
+    )
+
+
+class ShellRibs(Entry):
+    """A row of metal ribs that stand on the outer skin of walls and roof."""
+
+    depth_m: Metre = Field(ge=0.015, le=0.1, description="from the skin to the rib's flange")
+    flange_m: Metre = Field(ge=0.02, le=0.1, description="width of the flange towards the room")
+    sheet_m: Metre = Field(ge=0.0006, le=0.003, description="thickness of its sheet")
+    webs: int = Field(default=1, ge=1, le=2, description="1: an angle or channel, 2: a hat")
+    spacing_m: Metre = Field(ge=0.2, le=1.2, description="from rib to rib")
+    conductivity_w_mk: Conductivity = Field(default=50, ge=10, le=250, description="thermal conductivity of its metal")
+
+    @model_validator(mode="after")
+    def _apart(self) -> Self:
+        if self.spacing_m < 3 * self.flange_m:
+            raise ValueError("spacing: ribs stand at least three flanges apart")
+        return self
 
 
 class ShellWindow(Entry):
@@ -161,6 +181,9 @@ class Shell(Entry):
     windows: tuple[ShellWindow, ...] = Field(default=(), description="glass the bare body already has")
     air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
     metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
+    ribs: ShellRibs | None = Field(
+        default=None, description="those ribs measured; absent: ribs through all of the insulation are assumed"
+    )
 
 
 class Engine(Entry):

@@ -109,6 +109,9 @@ class Trim(Facet):
     thickness_m: Metre = Field(gt=0.0005, le=0.05, description="thickness")
     conductivity_w_mk: Conductivity = Field(default=0.13, gt=0.02, le=1.5, description="thermal conductivity")
     coverage_frac: Fraction = Field(default=1, gt=0, le=1, description="share of the surface it covers")
+    vapour_multiple: float | None = Field(
+        default=None, ge=1, le=1_000_000, description="how many times it hinders vapour as much as still air (µ)"
+    )
 
 
 class RoofSpot(Entry):

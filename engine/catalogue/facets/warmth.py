@@ -32,6 +32,7 @@ class SpaceHeater(Facet):
         default=0, ge=0, le=300, description="electric power for fan, pump and control while running"
     )
     room_sealed: bool = Field(default=True, description="takes air from outside and sends flue gas outside")
+    flueless: bool = Field(default=False, description="burns without a flue: its gases and its water stay in the room")
     role: Literal["main", "floor", "spot"] = Field(default="main", description="heats the cabin, the floor or one spot")
 
 
@@ -61,6 +62,12 @@ class InsulationLayer(Facet):
         default=0.13, gt=0.01, le=0.5, description="conductivity of that framing (timber)"
     )
     framing_density_kg_m3: KgPerM3 = Field(default=500, gt=5, le=1000, description="density of that framing")
+    vapour_multiple: float | None = Field(
+        default=None, ge=1, le=1_000_000, description="how many times it hinders vapour as much as still air (µ)"
+    )
+    vapour_layer_m: Metre | None = Field(
+        default=None, ge=0.01, le=5000, description="still air that a vapour layer on its room side is worth (s_d)"
+    )
 
 
 class Window(Facet):

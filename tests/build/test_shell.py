@@ -1,0 +1,80 @@
+"""The shell's heat loss: surfaces, ribs, and that more insulation never loses more."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.build import work_out
+from engine.build.shell import USUAL_RIB, Ply, surface_loss
+from engine.physics.heat import Layer
+from engine.physics.metal_rib import Rib
+from tests.shops import enquiry, resolver
+
+STEEL = Ply("steel", "shell", Layer(0.0008, 50), None)
+PLY = Ply("plywood", "lining", Layer(0.004, 0.13), None)
+
+
+def foam(thickness_m: float, conductivity_w_mk: float = 0.035, framing_frac: float = 0.0) -> Ply:
+    return Ply("foam", "insulation", Layer(thickness_m, conductivity_w_mk, framing_frac), None)
+
+
+def test_ribs_through_all_insulation_and_with_cover():
+    # A 40 mm wall with 1.2 mm ribs every 500 mm, solved in two dimensions: 1.146 W/(m²K), and 0.838 with 15 mm over
+    # ribs of 25 mm.
+    wall = (PLY, foam(0.040), STEEL)
+    through = surface_loss("walls", 10, wall, USUAL_RIB, False)
+    covered = surface_loss("walls", 10, wall, Rib(0.025, 0.040, 0.0012, 1, 0.5), True)
+    plain = surface_loss("walls", 10, wall, None, False)
+    assert through.u_w_m2k == pytest.approx(1.146, rel=0.02)
+    assert covered.u_w_m2k == pytest.approx(0.838, rel=0.02)
+    assert plain.u_w_m2k == pytest.approx(0.744, rel=0.002)
+    assert through.rib_w_k == pytest.approx(through.loss_w_k - plain.loss_w_k)
+    assert through.low_w_k == pytest.approx(plain.low_w_k)  # nobody measured: there may be none
+    assert covered.high_w_k > plain.high_w_k
+    assert through.coldest_frac < covered.coldest_frac < plain.coldest_frac
+    assert through.coldest_frac == pytest.approx(0.431, abs=0.08)
+    assert covered.coldest_frac == pytest.approx(0.811, abs=0.08)
+
+
+def test_a_rib_deeper_than_the_insulation_stands_bare():
+    deep = surface_loss("walls", 1, (foam(0.02), STEEL), Rib(0.06, 0.04, 0.0012, 1, 0.5), True)
+    flush = surface_loss("walls", 1, (foam(0.02), STEEL), Rib(0.02, 0.04, 0.0012, 1, 0.5), True)
+    assert deep == flush
+
+
+def test_bare_steel_has_no_bridge_to_speak_of():
+    bare = surface_loss("walls", 2, (STEEL,), USUAL_RIB, False)
+    assert bare.rib_w_k == 0
+    assert bare.u_w_m2k == pytest.approx(1 / 0.170016)
+    assert bare.coldest_frac == pytest.approx(1 - 0.13 / 0.170016)
+
+
+def test_the_batten_is_colder_than_the_foam():
+    framed = surface_loss("floor", 1, (foam(0.04, 0.035, 0.1), STEEL), None, False)
+    assert framed.coldest_frac == pytest.approx(1 - 0.17 / (0.21 + 0.04 / 0.13 + 0.0008 / 50))
+    assert framed.coldest_frac < framed.face_frac
+
+
+@given(
+    st.floats(0.0011, 0.25), st.floats(0.0002, 0.1), st.floats(0.02, 0.2), st.sampled_from((0.0, 0.05, 0.1, 0.3)),
+    st.sampled_from((None, USUAL_RIB, Rib(0.02, 0.04, 0.001, 1, 0.45), Rib(0.05, 0.05, 0.002, 2, 0.3))),
+    st.sampled_from(("walls", "roof")),
+)  # fmt: skip
+def test_more_insulation_never_loses_more(thickness_m, more_m, conductivity_w_mk, framing_frac, rib, surface):
+    thin, thick = (
+        surface_loss(surface, 1, (PLY, foam(t, conductivity_w_mk, framing_frac), STEEL), rib, True)
+        for t in (thickness_m, thickness_m + more_m)
+    )
+    assert thick.loss_w_k <= thin.loss_w_k + 1e-12
+    for s in (thin, thick):
+        assert s.low_w_k <= s.loss_w_k + 1e-12 and s.loss_w_k <= s.high_w_k + 1e-12
+        assert 0 <= s.coldest_frac <= s.face_frac <= 1
+
+
+@pytest.mark.parametrize(("shop", "ready"), [("quillback", "two-up-van"), ("hallamoor", "dry-stone")])
+def test_the_parts_are_the_whole(shop, ready):
+    w = work_out(resolver(shop).resolve(enquiry(shop, ready=ready))).warmth
+    assert sum(s.loss_w_k for s in w.surfaces) + w.air_loss_w_k == pytest.approx(w.total_w_k)
+    assert w.coldest.kind == "glass"
+    assert {s.name for s in w.surfaces} >= {"walls", "roof", "floor"}
+    assert w.surfaces[0].plies[-1].metal
