@@ -61,12 +61,12 @@ def shore_figures(build: Build, loads: tuple[Load, ...], charge_v: float | None)
     loads_va = running.running_va
     charger = sum(charger_w(f.output_a, charge_v or f.output_v, f.efficiency_frac) * p.count for p, f in chargers)
     out_a = sum(f.output_a * p.count for p, f in chargers)
+    # Without a battery, chargers of several voltages may stand beside each other: their mean counts.
+    out_w = sum(f.output_a * (charge_v or f.output_v) * p.count for p, f in chargers)
     drawn = tuple(Drawn(x.name, x.apparent_va) for x in running.running)
     left_a = 0.0
     if chargers:
-        f = chargers[0][1]
-        mean_frac = out_a * (charge_v or f.output_v) / charger
-        left_a = charger_left_a(supply.continuous_w, loads_va, out_a, charge_v or f.output_v, mean_frac)
+        left_a = charger_left_a(supply.continuous_w, loads_va, out_a, out_w / out_a, out_w / charger)
     return ShoreFigures(
         supply_v=supply.supply_v,
         breaker_a=supply.breaker_a,

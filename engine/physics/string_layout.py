@@ -71,7 +71,7 @@ def split(
     """One way to connect panels. Exactly at a limit is allowed.
 
     series, parallel: 1 to 100. coldest_degc: −60 to 60 (−40 and warmer without a coefficient). hottest_cell_degc: 25 to
-    100. highest_v: 5 to 1500. charge_v: 8 to 100. headroom_v: 0 to 20.
+    120. highest_v: 5 to 1500. charge_v: 8 to 100. headroom_v: 0 to 20.
 
     Source: `cold_open_v`, `voltage_v`, `needs_fuse`; limits are the maker's.
 
@@ -80,7 +80,7 @@ def split(
     (26.0, ('hot-voltage',))
     """
     within("series", series, 1, 100)
-    within("hottest_cell_degc", hottest_cell_degc, 25, 100)
+    within("hottest_cell_degc", hottest_cell_degc, 25, 120)
     within("highest_v", into.highest_v, 5, 1500)
     within("charge_v", into.charge_v, 8, 100)
     within("headroom_v", into.headroom_v, 0, 20)

@@ -16,7 +16,7 @@ COLD_FACTORS = (
 def voltage_v(label_v: float, coefficient_frac_k: float, cell_degc: float) -> float:
     """A panel's voltage at a cell temperature, from that of its label.
 
-    U = U₂₅·(1 + β·(T − 25)). label_v: 1 to 200. coefficient_frac_k: −0.01 to 0. cell_degc: −60 to 100.
+    U = U₂₅·(1 + β·(T − 25)). label_v: 1 to 200. coefficient_frac_k: −0.01 to 0. cell_degc: −60 to 120.
 
     Source: IEC 60891 (linear temperature coefficients, from memory).
 
@@ -25,7 +25,7 @@ def voltage_v(label_v: float, coefficient_frac_k: float, cell_degc: float) -> fl
     """
     within("label_v", label_v, 1, 200)
     within("coefficient_frac_k", coefficient_frac_k, -0.01, 0)
-    within("cell_degc", cell_degc, -60, 100)
+    within("cell_degc", cell_degc, -60, 120)
     return label_v * (1 + coefficient_frac_k * (cell_degc - STANDARD_DEGC))
 
 
