@@ -64,6 +64,7 @@ def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
         budget=st.none() | BUDGETS,
         boxes=st.just(()) | st.lists(cargo_boxes(), max_size=3).map(tuple),
         height_limit_m=st.none() | floats(1.5, 6),
+        hookup_a=st.none() | floats(3, 63),
     )
 
 

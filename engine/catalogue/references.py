@@ -46,6 +46,10 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
         trip = page.data.get("trip")
         if isinstance(trip, dict):
             look.up(page, ("trip", "place"), "climate", trip.get("place"))
+        for index, interlock in tables_of(page.data.get("interlocks")):
+            members = interlock.get("options")
+            for place, member in enumerate(members if isinstance(members, tuple) else ()):
+                look.up(page, ("interlocks", index, "options", place), "option", member)
     for page in pages["vehicle"]:
         interior = page.data.get("interior")
         way = interior.get("pass_through") if isinstance(interior, dict) else None

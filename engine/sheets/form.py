@@ -98,6 +98,7 @@ _METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
     ("inside_degc", "Warmth inside at night", "°C", 1, 0, 1),
     ("budget", "Budget with tax", "", 1, 0, 2),
     ("height_limit_m", "Lowest garage or bridge", "m", 1, 0, 2),
+    ("hookup_a", "Breaker of the hook-up", "A", 1, 0, 0),
 )
 FEET = "ft, in"
 """Word behind a height that is typed in feet and inches."""
@@ -127,7 +128,7 @@ def trip_fields(system: System, currency: str) -> dict[str, TripField]:
         fields[name] = TripField(
             name, label, currency if name == "budget" else unit, factor, offset, decimals,
             whole=name in ("adults", "children", "pets"), low=low, high=high, above=above,
-            optional=name in ("budget", "height_limit_m"),
+            optional=name in ("budget", "height_limit_m", "hookup_a"),
         )  # fmt: skip
     return fields
 

@@ -17,7 +17,7 @@ from engine.units import System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg", "cupboards_kg", "nose_kg")),
-    ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "budget", "height_limit_m")),
+    ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "hookup_a", "budget", "height_limit_m")),
     ("Habits", ("showers_per_day", "shower_minutes", "hot_meals_per_day", "computer_h", "inside_degc")),
 )
 

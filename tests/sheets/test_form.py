@@ -86,6 +86,7 @@ def test_any_enquiry_comes_back(data, name):
             "nose_kg": number(0, 500),
             "budget": data.draw(st.none() | st.decimals("0.01", "9999999.99", places=2)),
             "height_limit_m": data.draw(st.none() | st.floats(1.5, 6)),
+            "hookup_a": data.draw(st.none() | st.floats(3, 63)),
         }
     )
     options = data.draw(st.dictionaries(st.sampled_from(ids), st.integers(1, 20), max_size=12))
