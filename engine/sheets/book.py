@@ -71,6 +71,10 @@ class Book:
                     counts.setdefault(kind, {}).setdefault(s.id, 0)
                     counts[kind][s.id] += 1
         self.offering = {k: max(v, key=lambda s: v[s]) for k, v in counts.items()}
+        power = ("battery", "inverter", "solar-panel")
+        chapters = {self.offering[k] for k in power if k in self.offering} or {self.chapters[-1].id}
+        self.energy_after = max((c for c in self.chapters if c.id in chapters), key=lambda c: c.number).id
+        """Last of the power chapters: the energy part stands after it."""
         self.cautions = {r.code: r.caution for r in all_rules()}
         self.assuming = frozenset(r.code for r in all_rules() if _assumes(r))
         """Rules that rest on something nobody stated."""

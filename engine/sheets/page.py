@@ -14,6 +14,7 @@ from engine.sheets import form, rows, summary, trip
 from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
 from engine.sheets.book import Book, book_of
 from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
+from engine.sheets.energy import energy
 from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
 from engine.sheets.sheet_drawings import drawings
 from engine.sheets.templates import render
@@ -82,6 +83,7 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
         "bar": bar(cells(scene, by_rule, placing.anchors)),
         "verdict": verdict(whole(scene.findings, placing.anchors)),
         **drawings(scene, by_rule, movable),
+        **energy(scene),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
         "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, EMPTY)),

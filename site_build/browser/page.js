@@ -249,10 +249,16 @@ function begin() {
   line = new StatusLine(document.getElementById("engine-status"), { restart });
   if (!form) return;
   listen();
+  foldForSmall();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });
   else pick();
   document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
+}
+
+// On a telephone the charts would stand in the way of the chapters after them; one touch unfolds them.
+function foldForSmall() {
+  if (matchMedia("(max-width: 40em)").matches) document.getElementById("energy")?.removeAttribute("open");
 }
 
 // Picks made before this script ran, or kept by the browser over a reload, count.
