@@ -58,7 +58,7 @@ class PowerFigures(NamedTuple):
     alternator: AlternatorFigures
     shore: ShoreFigures | None
     charges: tuple[ChargeTime, ...]
-    life_years_d: float | None
+    life_d: float | None
     """Days until the battery has 80 % of its capacity left, used as on this trip; None without one sound bank."""
     days: float | None
     """Days from a full battery to an empty one; None when the day's gain covers the day's use, or is not known."""
@@ -150,6 +150,6 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         alternator=alternator,
         shore=shore,
         charges=charge_times(build, bank, alternator, shore),
-        life_years_d=years_to_80(build, bank, use),
+        life_d=years_to_80(build, bank, use),
         days=bank.usable_wh / short if short > 1e-9 and bank.usable_wh is not None else None,
     )

@@ -24,12 +24,12 @@ class Life(Inputs):
 def read(build: Build, figures: Figures) -> Life | None:
     """Nothing to ask without one sound bank or without loads."""
     p = figures.power
-    if p.life_years_d is None or not p.usable_wh:
+    if p.life_d is None or not p.usable_wh:
         return None
-    years = p.life_years_d / 365.25
+    years = p.life_d / 365.25
     return Life(
         options=build.ids(Battery),
-        life_d=p.life_years_d,
+        life_d=p.life_d,
         years=f"{years:.0f} years" if years >= 2 else f"{years * 12:.0f} months",
         depth_frac=min(1.0, min(p.use_wh_d, p.usable_wh) / p.capacity_wh),
         months=f"{len(build.trip.months)} months" if len(build.trip.months) > 1 else "one month",

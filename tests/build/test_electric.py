@@ -1,0 +1,188 @@
+"""Loads, strings, banks, inverters, hook-ups and charges of builds, against sums on paper."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.build import work_out
+from engine.build.converting import Converting
+from engine.build.demand import worst_together
+from engine.build.inverting import inverting
+from engine.build.loads import Load, hours_in_room
+from tests.shops import enquiry, resolver
+
+
+def load(**changed):
+    plain = Load(
+        "it", "It", 1, False, False, 60, 60, 60, 0.5, 0.0, 2.0, "always", by_hand=False, wakes=False,
+        groups=frozenset(), supply_v=12, highest_v=None, keeps_degc=None, rated_degc=None, rated_hours_d=2.0,
+        in_season=True,
+    )  # fmt: skip
+    return plain._replace(**changed)
+
+
+def test_a_compressor_runs_by_the_difference_to_the_room():
+    assert hours_in_room(8, 5, 25, 25) == 8
+    assert hours_in_room(8, 5, 25, 15) == 4
+    assert hours_in_room(8, 5, 25, 5) == hours_in_room(8, 5, 25, -10) == 0
+    assert hours_in_room(8, -18, 25, 45) == pytest.approx(8 * 63 / 43)
+    assert hours_in_room(20, 5, 25, 45) == 24
+
+
+@given(st.floats(0, 24), st.floats(-30, 15), st.floats(16, 45), st.floats(-40, 60), st.floats(0, 30))
+def test_a_warmer_room_never_means_fewer_hours(hours, keeps, rated, room, more):
+    cold, warm = (hours_in_room(hours, keeps, rated, r) for r in (room, room + more))
+    assert 0 <= cold <= warm <= 24
+
+
+def test_standing_by_counts_for_the_hours_a_load_does_not_run():
+    assert load(standby_w=1.5).daily_wh == 60 * 2 + 1.5 * 22
+    assert load(standby_w=1.5, pieces_count=3).daily_wh == 3 * (120 + 33)
+
+
+def test_loads_go_through_a_converter_only_where_they_must():
+    through = Converting(25.6, ("c",), 12.5, 30, 0.9, 2)
+    lamp, wide, own = load(), load(highest_v=24), load(supply_v=24)
+    assert [through.behind(x) for x in (lamp, wide, own, load(supply_v=None), load(straight=True))] == [
+        True, False, False, True, False,
+    ]  # fmt: skip
+    assert through.battery_w(lamp, 90) == pytest.approx(100) and through.battery_w(wide, 90) == 90
+    without = through._replace(output_v=None)
+    assert not without.made_for_battery(lamp) and not without.behind(lamp) and without.battery_w(lamp, 90) == 90
+    assert through._replace(battery_v=12.8).made_for_battery(lamp)
+
+
+def test_a_converter_costs_its_losses_and_its_own_draw(yard):
+    power = work_out(yard(options={"lamp-12": 5, "converter-24-12": 1, "lfp-24v-200": 1})).power
+    assert power.demand.converted_w == 300
+    assert power.demand.dc_w == pytest.approx(300 / 0.9 + 2)
+    assert power.use_wh_d == pytest.approx(5 * 60 * 2 / 0.9 + 48)
+
+
+def test_the_locked_rotor_current_counts_before_the_multiple(yard):
+    motor = next(x for x in work_out(yard(options={"motor": 1})).power.all_loads if x.option_id == "motor")
+    assert motor.start_va == pytest.approx(4800)
+    found = worst_together((motor._replace(start_va=40 * 120.0),), 1)
+    assert found.start_va == pytest.approx(4800)
+
+
+def test_four_batteries_of_six_volts_are_two_strings_of_two(yard):
+    [group] = work_out(yard(options={"lead-6v": 4})).power.bank.groups
+    assert (group.series, group.parallel, group.nominal_v, group.capacity_ah) == (2, 2, 12, 400)
+    assert (group.continuous_a, group.charge_a, group.energy_wh) == (200, 80, 4800)
+    odd = work_out(yard(options={"lead-6v": 3})).power.bank
+    assert odd.groups == () and odd.odd_ids == ("lead-6v",) and odd.nominal_v is None
+
+
+def test_cold_takes_from_lithium_what_its_depth_leaves(yard):
+    # 90 % may be used; at −11.3 °C some 66 % are left.
+    cold = work_out(yard(options={"lfp-200-outside": 1}, place="northway", months=(3,))).power.bank
+    assert cold.usable_wh == pytest.approx(2560 * 0.6631, rel=1e-3)
+    warm = work_out(yard(options={"lfp-200": 1}, place="northway", months=(3,))).power.bank
+    assert warm.usable_wh == pytest.approx(2560 * 0.9)
+    beyond = work_out(yard(options={"lfp-200-outside": 1}, place="northway", months=(1,))).power
+    assert beyond.usable_wh is None and beyond.days is None and beyond.charges == ()
+
+
+def test_resistance_and_short_circuit_of_a_bank(yard):
+    bank = work_out(yard(options={"lfp-200": 2})).power.bank
+    # Four cells of 50 mΩ·Ah / 200 Ah, 1.42 times that at 10 °C, 1 mΩ of links, two in parallel.
+    assert bank.inner_ohm == pytest.approx((4 * 0.05 / 200 * 1.42 + 0.001) / 2, rel=1e-3)
+    # A full cell has 3.65 V; of the links nothing is counted.
+    assert bank.short_a == pytest.approx(2 * 14.6 / (4 * 0.05 / 200))
+    assert bank.charge_v == pytest.approx(14.2, abs=0.01)
+    stated = work_out(yard(options={"lead-60-old": 1})).power.bank
+    assert stated.inner_ohm == pytest.approx(0.012 * 1.24, rel=1e-3)
+
+
+def test_heat_takes_from_an_inverter_whose_sheet_says_what():
+    build = resolver("hallamoor").resolve(
+        enquiry("hallamoor", "van-35", {"inverter-charger-2000": 1}, place="seville", months=(7,))
+    )
+    found = inverting(build, (), 0)
+    # 2000 W at 25 °C, 1750 W at 40 °C, two thirds of that at 65 °C; Seville's hottest hour in July has 41.9 °C.
+    assert found is not None and found.ambient_degc == 41.9
+    assert found.continuous_w == pytest.approx(1750 * (1 - (41.9 - 40) / 25 / 3))
+    mild = inverting(replace(build, trip=build.trip.model_copy(update={"months": (1,)})), (), 0)
+    assert mild is not None and mild.continuous_w == mild.rated_w == 2000
+
+
+def test_a_start_longer_than_the_surge_finds_no_surge(yard):
+    build = yard(options={"inverter-2000": 1})
+    assert [inverting(build, (), s).surge_va for s in (0.5, 5, 6)] == [4000, 4000, 2000]
+
+
+@pytest.mark.parametrize(("panels", "series", "parallel"), [(1, 1, 1), (2, 2, 1), (3, 3, 1), (4, 2, 2), (6, 3, 2)])
+def test_panels_are_connected_as_is_best(yard, panels, series, parallel):
+    build = yard("long-bus", {"panel-37": panels, "controller": 1, "lfp-200": 1}, place="boston")
+    [group] = work_out(build).power.strings
+    assert (group.layout.series, group.layout.parallel, group.layout.objections) == (series, parallel, ())
+    assert group.layout.cold_open_v == pytest.approx(series * 37 * 1.135)
+
+
+def test_two_controllers_share_panels_evenly():
+    asked = enquiry("quillback", ready="long-winter-box")
+    strings = work_out(resolver("quillback").resolve(asked)).power.strings
+    assert [(g.panel_count, g.wired) for g in strings] == [
+        (4, "2 in series, 2 such strings"), (3, "all 3 in series"),
+    ]  # fmt: skip
+
+
+def test_unlike_panels_get_a_controller_each_and_the_rest_the_last(yard):
+    kit = {"panel-37": 2, "panel-13a-in-1": 1, "lfp-200": 1}
+    both = work_out(yard("long-bus", kit | {"controller": 1, "controller-100": 1})).power.strings
+    assert [(g.panel_id, g.controller_id) for g in both] == [
+        ("panel-37", "controller"), ("panel-13a-in-1", "controller-100"),
+    ]  # fmt: skip
+    one = work_out(yard("long-bus", kit | {"controller": 1})).power.strings
+    assert [g.controller_id for g in one] == ["controller", "controller"]
+
+
+def test_a_pitch_and_an_inlet_the_smaller_counts(yard):
+    def shore(**trip):
+        return work_out(yard(options={"inlet-16": 1, "microwave-5a": 1}, **trip)).power.shore
+
+    assert shore().supply_w == 16 * 230
+    assert shore(hookup_a=6).supply_w == 6 * 230
+    assert shore(hookup_a=32).breaker_a == 16
+    assert work_out(yard(options={"microwave": 1})).power.shore is None
+
+
+def test_what_a_small_pitch_leaves_to_the_charger(yard):
+    kit = {"lfp-200": 1, "inlet-16": 1, "shore-charger-60": 1, "microwave": 1, "inverter-2000": 1}
+    shore = work_out(yard(options=kit, hookup_a=10)).power.shore
+    wanted_w = 60 * 14.2058 / 0.9
+    assert shore.charger_w == pytest.approx(wanted_w)
+    assert shore.charger_left_a == pytest.approx(60 * (2300 - 1800) / wanted_w)
+
+
+def test_two_legs_of_a_large_hookup_in_america():
+    def shore(hookup_a):
+        chosen = {"shore-inlet-50": 1, "battery-12v-300": 1, "shore-charger-12v-40": 1}
+        asked = enquiry("quillback", "box", chosen, hookup_a=hookup_a)
+        return work_out(resolver("quillback").resolve(asked)).power.shore
+
+    assert (shore(50).legs, shore(50).supply_w) == (2, 12000)
+    assert (shore(30).legs, shore(30).supply_w) == (1, 3600)
+
+
+def test_hours_to_full_by_source(yard):
+    kit = {"lfp-200": 1, "charger-30": 1, "inlet-16": 1, "shore-charger-60": 1}
+    times = {c.source: c for c in work_out(yard(options=kit)).power.charges}
+    assert set(times) == {"driving", "hook-up"}
+    assert times["driving"].charge_a == pytest.approx(30)
+    # The battery takes 50 A of 60 A: 85 % of 200 Ah / 0.99 at that, then the tail.
+    assert times["hook-up"].charge_a == pytest.approx(50)
+    assert 0.85 * 200 / 0.99 / 50 < times["hook-up"].full_h < 0.9 * 200 / 0.99 / 50 + 0.5
+    frozen = work_out(
+        yard(options={"lfp-200-outside": 1, "charger-30": 1}, place="northway", months=(3,))
+    ).power.charges
+    assert [(c.source, c.full_h) for c in frozen] == [("driving", None)]
+
+
+def test_an_empty_van_has_nothing_electric(yard):
+    power = work_out(yard()).power
+    assert power.all_loads == () and power.bank.groups == () and power.strings == () and power.charges == ()
+    assert (power.inverter, power.shore, power.battery_v, power.life_d) == (None, None, None, None)
