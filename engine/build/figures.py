@@ -3,9 +3,11 @@
 from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
+from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.frost import ColdTank, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
+from engine.build.gas_rate import GasPipe, GasRateFigures, gas_pipe, gas_rate_figures
 from engine.build.hot_water import HotWaterFigures, hot_water_figures
 from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
@@ -33,6 +35,8 @@ class Figures(NamedTuple):
     cold_tanks: tuple[ColdTank, ...]
     """Tanks outside the warm shell, where the trip has frost."""
     gas: GasFigures
+    gas_rate: GasRateFigures | None
+    gas_pipe: GasPipe | None
     money: MoneyFigures
     plan: PlanFigures
     legal: LegalFigures
@@ -59,6 +63,8 @@ def work_out(build: Build) -> Figures:
         hot_water=hot_water_figures(build, water, power),
         cold_tanks=cold_tanks(build),
         gas=gas_figures(build, warmth, water),
+        gas_rate=gas_rate_figures(build, warmth),
+        gas_pipe=gas_pipe(build),
         money=money_figures(build),
         plan=build.plan,
         legal=legal_figures(build, mass),

@@ -1,0 +1,74 @@
+"""The bore that the gas pipe takes if everything burns at once.
+
+A figure to begin with: the fitter sizes each branch under the local code, with hoses, regulator and shut-offs.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+
+USUAL_M = 0.008
+"""Bore of the 10 mm pipe that small conversions use (common practice)."""
+
+
+class Pipe(Inputs):
+    """The longest run."""
+
+    input_heat_w: float = fact("heat input of everything that burns gas", "catalogue", gt=0)
+    length_m: float = fact("way to the farthest of it, with bends", "computed", gt=0)
+    bore_m: float = fact("least bore for that", "computed", gt=0)
+    usual_m: float = fact("bore of the usual pipe", "assumed", default=USUAL_M)
+    told: str = fact("least bore in words", "computed")
+
+
+def read(build: Build, figures: Figures) -> Pipe | None:
+    """Nothing to ask without a store and something that burns."""
+    p = figures.gas_pipe
+    if p is None:
+        return None
+    told = f"{p.least_bore_m * 1000:.1f} mm ({p.least_bore_m / 0.0254:.2f} in)"
+    return Pipe(
+        options=(*figures.gas_rate.store_ids,) if figures.gas_rate else (),
+        input_heat_w=p.input_w,
+        length_m=p.length_m,
+        bore_m=p.least_bore_m,
+        told=told,
+    )
+
+
+def judge(x: Pipe) -> Softened:
+    """The usual pipe does, or it is worth a note."""
+    return Softened(AtMost(x.bore_m, x.usual_m, "m", tight_from=1.0001), "note")
+
+
+_BOX = {"input_heat_w": 6000, "length_m": 6}
+RULE = Rule(
+    code="gas-pipe",
+    title="Bore of the gas pipe",
+    topic="gas",
+    category="function",
+    inputs=Pipe,
+    read=read,
+    judge=judge,
+    formula="D = Q^0.381 / (19.17 · (ΔH / (C_r · L))^0.206), loss 0.125 kPa",
+    sources=(
+        Source("International Fuel Gas Code 2018", "402.4 (formula from memory; tables for tube and pipe seen)"),
+        Source("Common practice", "pipe of 10 mm outside with a bore of 8 mm"),
+    ),
+    says={
+        "ok": "{input_heat_w} over {length_m} of pipe ask for a bore of {told}: the usual 8 mm pipe does.",
+        "note": "{input_heat_w} over {length_m} of pipe ask for a bore of {told} where all burns at once: more than "
+        "the usual 8 mm pipe. The fitter decides.",
+    },
+    remedy="Let the fitter size the pipe.",
+    examples=(
+        Example(_BOX | {"bore_m": 0.0066, "told": "6.6 mm (0.26 in)"}, "ok", "a hob and a small heater"),
+        Example(_BOX | {"bore_m": 0.008, "told": "8.0 mm (0.31 in)"}, "ok", "exactly the usual pipe"),
+        Example(
+            _BOX | {"input_heat_w": 24000, "bore_m": 0.0112, "told": "11.2 mm (0.44 in)"},
+            "note",
+            "instant water heater",
+        ),
+    ),
+    offers="gas-store",
+    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+)

@@ -1,0 +1,98 @@
+"""The gas cylinder can give gas as fast as it burns on the coldest night.
+
+Liquid gas must boil before it burns, and takes the heat for that from the air round the cylinder. In the cold, and
+nearly empty, it boils slowly; butane stops altogether about freezing. The rate is an estimate: published charts differ
+threefold.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
+
+
+class Boiling(Inputs):
+    """Gas burnt on a cold night against gas that boils."""
+
+    name: str = fact("cylinder or tank in use", "chosen")
+    burnt_kg_h: float = fact("burnt for hours on end", "computed", ge=0)
+    boils_kg_h: float = fact("what it gives at this temperature, three tenths full", "computed", ge=0)
+    low_kg_h: float = fact("the same at least", "computed", ge=0)
+    high_kg_h: float = fact("the same at most", "computed", ge=0)
+    full_kg_h: float = fact("what it gives when full", "computed", ge=0)
+    night_degc: float = fact("coldest night", "catalogue")
+    feeds_degc: float = fact("colder than this no gas comes", "computed")
+    propane_frac: float = fact("propane in what is left then", "computed", ge=0, le=1)
+
+
+def read(build: Build, figures: Figures) -> Boiling | None:
+    """What burns for hours; a hob or a boiler alone is asked about only where no gas comes at all."""
+    g = figures.gas_rate
+    if g is None:
+        return None
+    frozen = g.night_degc < g.feeds_degc
+    if not g.steady_kg_h and not frozen:
+        return None
+    return Boiling(
+        options=(*g.store_ids, *g.burner_ids),
+        name=g.name,
+        burnt_kg_h=g.steady_kg_h or g.short_kg_h,
+        boils_kg_h=0.0 if frozen else g.rate.kg_h,
+        low_kg_h=0.0 if frozen else g.rate.low_kg_h,
+        high_kg_h=0.0 if frozen else g.rate.high_kg_h,
+        full_kg_h=g.full_rate.kg_h,
+        night_degc=g.night_degc,
+        feeds_degc=g.feeds_degc,
+        propane_frac=g.left_propane_frac,
+    )
+
+
+def judge(x: Boiling) -> AtMost:
+    """It fails where even the best of the charts gives less, and is close from the poorest of them on."""
+    if x.burnt_kg_h <= x.low_kg_h:
+        return AtMost(x.burnt_kg_h, x.low_kg_h, "kg_h", tight_from=1.0)
+    return AtMost(x.burnt_kg_h, x.high_kg_h, "kg_h", tight_from=0.0)
+
+
+_ELEVEN = {
+    "name": "Cylinder of 11 kg", "night_degc": -15, "feeds_degc": -41, "propane_frac": 1, "boils_kg_h": 0.42,
+    "low_kg_h": 0.24, "high_kg_h": 0.7, "full_kg_h": 0.66,
+}  # fmt: skip
+RULE = Rule(
+    code="gas-rate",
+    title="Gas in the cold",
+    topic="gas",
+    category="function",
+    inputs=Boiling,
+    read=read,
+    judge=judge,
+    formula="rate = U · wetted wall · (θ_air − θ_feed) / heat of evaporation, U = 7 to 20 W/(m²·K)",
+    sources=(
+        Source("Charts of propane cylinders", "US generator makers and a German trade table, three of them, fitted"),
+        Source("The Properties of Gases and Liquids", "4th edition 1987, vapour pressures (from memory)"),
+        COMMON_PRACTICE,
+    ),
+    says={
+        "ok": "{name}: at {night_degc} it gives at least {low_kg_h} even three tenths full; {burnt_kg_h} burn for "
+        "hours.",
+        "tight": "{name}: at {night_degc}, three tenths full, it gives {low_kg_h} to {high_kg_h}; {burnt_kg_h} burn "
+        "for hours. Full, it gives about {full_kg_h}.",
+        "fails": "{name}: at {night_degc}, three tenths full, it gives {high_kg_h} at best; {burnt_kg_h} burn. Colder "
+        "than {feeds_degc} no gas comes at all.",
+    },
+    remedy="Use propane, two cylinders at once or a larger one, change it before it is low, or heat with another fuel.",
+    examples=(
+        Example(_ELEVEN | {"burnt_kg_h": 0.2}, "ok", "a small heater in hard frost"),
+        Example(_ELEVEN | {"burnt_kg_h": 0.5}, "tight", "the charts disagree"),
+        Example(_ELEVEN | {"burnt_kg_h": 0.7}, "tight", "exactly the best of them"),
+        Example(_ELEVEN | {"burnt_kg_h": 0.9}, "fails", "two heaters on one cylinder"),
+        Example(
+            _ELEVEN
+            | {"name": "Butane", "burnt_kg_h": 0.13, "night_degc": -5, "feeds_degc": 1, "propane_frac": 0}
+            | {"boils_kg_h": 0, "low_kg_h": 0, "high_kg_h": 0, "full_kg_h": 0},
+            "fails",
+            "butane at −5 °C",
+        ),
+    ),
+    offers="gas-store",
+    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Never warm a "
+    "cylinder with flame or heater.",
+)
