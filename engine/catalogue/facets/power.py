@@ -104,7 +104,6 @@ class Battery(Facet):
     charge_a: Ampere = Field(gt=1, le=1000, description="charging current limit")
     min_charge_degc: Celsius = Field(default=0, ge=-40, le=10, description="coldest cell that may be charged")
     heated: bool = Field(default=False, description="warms its own cells before charging")
-    heater_w: Watt | None = Field(default=None, gt=1, le=2000, description="power of that warming, when stated")
     internal_ohm: Ohm | None = Field(
         default=None, gt=0.0001, le=1, description="internal resistance at 25 °C; absent: typical of its chemistry"
     )
