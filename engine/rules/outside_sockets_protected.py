@@ -69,5 +69,5 @@ RULE = Rule(
         Example(_OUT | {"own_circuit": True, "switched": False}, "fails", "no switch inside"),
     ),
     offers="outlet",
-    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
 )  # fmt: skip

@@ -74,5 +74,5 @@ RULE = Rule(
         Example({"from_": "Inverter", "trip_a": 0, "offered": False}, "note", "no option says where it is"),
     ),
     offers="mains-protection",
-    caution="Mains voltage kills. It is installed and tested by a licensed electrician under the local code.",
+    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
 )

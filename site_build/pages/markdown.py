@@ -6,14 +6,18 @@ import html
 import re
 from collections.abc import Iterable, Sequence
 
-_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+!|~^=:-])")
+_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+!|])")
+_FENCES = str.maketrans({c: f"&#{ord(c)};" for c in "~^="})
+"""Characters that open a block or a style somewhere, and before which a backslash would itself be seen."""
+
+_OPENS = re.compile(r"^[-:?]|^(\d+)\.(?=\s|$)")
+"""What opens a list, a definition or a fold at the start of a line."""
 
 
 def text(words: str) -> str:
     """Words as they are: no mark-up of theirs takes effect, and line breaks become spaces."""
-    return (
-        _SPECIAL.sub(r"\\\1", html.escape(" ".join(words.split()), quote=False)).replace(r"\-", "-").replace(r"\:", ":")
-    )
+    line = _SPECIAL.sub(r"\\\1", html.escape(" ".join(words.split()), quote=False)).translate(_FENCES)
+    return _OPENS.sub(lambda m: f"{m[1]}&#46;" if m[1] else f"&#{ord(m[0])};", line)
 
 
 def paragraphs(words: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from engine.build import Resolver
 from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.desk import set_scene
@@ -65,7 +67,7 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
     parts = [
         front(ready.name),
         f"# {text(ready.name)}\n\n{paragraphs(ready.summary)}\n",
-        '<div class="facts">' + "".join(f"<p>{text(a)}<b>{text(b)}</b></p>" for a, b in shown) + "</div>\n",
+        '<div class="facts">' + "".join(f"<p>{escape(a)}<b>{escape(b)}</b></p>" for a, b in shown) + "</div>\n",
         f'<p class="way"><a href="../../configurator/#{scene.link}">Try it with your own trip</a></p>\n',
         f"The figures are for the trip that {text(catalogue.workshop.name)}'s buyers usually have in mind: "
         f"{text(trip_sentence(scene))}\n",

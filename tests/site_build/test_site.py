@@ -161,3 +161,13 @@ def test_an_address_from_the_hosts_root_is_told(tmp_path: Path) -> None:
     (tmp_path / "404.html").write_text('<link rel="stylesheet" href="/assets/a.css">', encoding="utf-8")
     (tmp_path / "index.html").write_text('<link rel="stylesheet" href="assets/a.css">', encoding="utf-8")
     assert missing_targets(tmp_path) == ["404.html loads /assets/a.css from the host's root, not from the site's"]
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_no_page_shows_an_escape_that_nothing_took_back(shop: str, built: Callable[[str], Path]) -> None:
+    shown = 0
+    for path in built(shop).rglob("*.html"):
+        page = re.sub(r"<(script|style|code|pre)\b.*?</\1>|<[^>]*>", "", path.read_text(encoding="utf-8"), flags=re.S)
+        shown += len(page)
+        assert not re.search(r"\\[^\w\s]", page), path
+    assert shown > 10_000
