@@ -34,7 +34,7 @@ LEAD_TAPER_H = 1.5
 """Lead-acid near full takes what is missing over this time (common practice)."""
 
 WARMER_W = 50.0
-"""Warming of one self-warming battery whose power is not stated (assumption)."""
+"""Warming of one self-warming battery (assumption)."""
 
 
 class Asked(NamedTuple):
@@ -88,7 +88,7 @@ def _store(build: Build, power: PowerFigures) -> Store:
         min_charge_degc=max(f.min_charge_degc for _, f, _ in kinds),
         cells_least_degc=-70.0 if any(outside(p) for p, _, _ in kinds) else INDOORS_DEGC,
         taper_h=LEAD_TAPER_H if any(c.peukert_excess_frac > 0.1 for _, _, c in kinds) else 0.0,
-        warmer_w=sum((f.heater_w or WARMER_W) * p.count for p, f in warmed),
+        warmer_w=WARMER_W * sum(p.count for p, _ in warmed),
     )
 
 
