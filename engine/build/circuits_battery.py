@@ -211,7 +211,8 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
     wiring = hub.wiring
     each_a = max(x.power_w, 0.1) / volts
     start_a = each_a * x.start_multiple
-    sensitive = x.keeps_degc is not None or x.start_va > 1.01 * x.apparent_va or x.habit in SENSITIVE
+    motor = x.start_va > 1.01 * x.apparent_va and not x.by_hand
+    sensitive = x.keeps_degc is not None or motor or x.habit in SENSITIVE
     current, design = max(each_a, start_a), max(FUSE_MARGIN * each_a, start_a)
     words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
     if outlet is not None:

@@ -19,6 +19,7 @@ from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, 
 from engine.sheets.sheet_drawings import drawings
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
+from engine.sheets.wiring import wiring, wiring_fold
 from engine.units import money, show
 
 
@@ -104,6 +105,8 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
         summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
         money(cash.parts, book.currency),
     )  # fmt: skip
+    parts["wiring-count"] = wiring_fold(scene)
+    parts["wiring-plan"] = wiring(scene)
     parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
     parts["share"] = rows.share(scene.link, write_enquiry(scene.enquiry), file_name(scene))
     kept.add(f"veh-{build.vehicle.id}")
