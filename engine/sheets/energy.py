@@ -63,8 +63,8 @@ def _told(e: EnergyFigures, units: System) -> tuple[str, ...]:
         told.append(f"In every year the battery runs empty within {e.days_count} days.")
     elif e.trip.empty_years_frac:
         told.append(
-            f"In {show(e.trip.empty_years_frac, 'frac', units)} of the years the battery runs empty within "
-            f"{e.days_count} days."
+            f"In {round(e.trip.empty_years_frac * e.years_count)} of {e.years_count} years the battery runs empty "
+            f"within {e.days_count} days."
         )
     else:
         told.append(f"In none of {e.years_count} years does the battery run empty within {e.days_count} days.")

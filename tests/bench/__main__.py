@@ -17,6 +17,7 @@ from rich.table import Table
 from site_build.command import build
 from tests.bench import masses
 from tests.bench.cpython import check_times_ms
+from tests.bench.energy import IN_BROWSER as ENERGY_IN_BROWSER
 from tests.bench.energy import energy_times
 from tests.bench.in_browser import BootTimes, boot_times, ms_in_browser, pick_times
 from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
@@ -61,6 +62,8 @@ def main() -> int:
         pick_ms, share_of_loop, loop_ms = pick_times(site)
         arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
         masses_there_ms = [ms_in_browser(site, masses.IN_BROWSER, f"_masses_ms({n})") for n in (50, 500)]
+        trip_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_trip_ms()")
+        slice_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_longest_slice_ms()")
         bar.advance(task)
     rows = boot_rows(boots)
     rows.append(
@@ -90,7 +93,14 @@ def main() -> int:
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     made_of = f"{energy.trip_ms:.0f} ms / {energy.loop_ms:.0f} ms"
     rows.append(Row("14 days x 200 weather years / additions, CPython", energy.trip_ms / energy.loop_ms, 3.3, made_of))
+    rows.append(
+        Row("14 days x 200 weather years, the browser / CPython", trip_there_ms / energy.trip_ms, None,
+            f"{trip_there_ms:.0f} ms / {energy.trip_ms:.0f} ms")
+    )  # fmt: skip
     rows.append(Row("a year x 10 weather years, ms", energy.year_ms, None, ""))
+    rows.append(
+        Row("longest slice of slow figures in the browser, ms", slice_there_ms, 250.0, "what a pick may wait for")
+    )
     rows.append(
         Row(
             "bytes over the wire / Pyodide's core alone",

@@ -1,18 +1,18 @@
-"""One full check in CPython: resolve, figures, every rule. Cold means in a fresh process, its memory empty."""
+"""One check in CPython as a pick asks for it: resolve, quick figures, every rule. Cold means in a fresh process, its memory empty."""
 
 import json
 import subprocess
 import sys
 import time
 
-from engine.desk import set_scene, start_enquiry
+from engine.desk import quick_scene, start_enquiry
 from tests.shops import catalogue, resolver
 
 ROUNDS = 7
 
 _COLD = """
 import json, sys, time
-from engine.desk import set_scene, start_enquiry
+from engine.desk import quick_scene, start_enquiry
 from engine.rules import all_rules
 from tests.shops import catalogue, resolver
 shop = sys.argv[1]
@@ -20,7 +20,7 @@ by = resolver(shop)
 asked = start_enquiry(catalogue(shop))
 all_rules()
 began = time.perf_counter()
-set_scene(by, asked)
+quick_scene(by, asked)
 print(json.dumps((time.perf_counter() - began) * 1000))
 """
 
@@ -33,10 +33,10 @@ def check_times_ms(shop: str) -> tuple[float, float]:
         for _ in range(ROUNDS)
     ]
     by, asked = resolver(shop), start_enquiry(catalogue(shop))
-    set_scene(by, asked)
+    quick_scene(by, asked)
     warms = []
     for _ in range(50):
         began = time.perf_counter()
-        set_scene(by, asked)
+        quick_scene(by, asked)
         warms.append((time.perf_counter() - began) * 1000)
     return min(colds), min(warms)

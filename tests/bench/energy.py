@@ -13,6 +13,53 @@ from engine.physics.weather_years import Climate, weather_years
 
 ROUNDS = 7
 
+IN_BROWSER = """
+import time
+from engine import desk
+from engine.build import work_out, trip_energy as slow
+from engine.build.energy_inputs import asked
+from engine.physics.energy_trip import simulate_trip
+from engine.physics.panel_day import panel_path
+from engine.physics.weather_years import weather_years
+
+def _start():
+    resolver = desk._desk.resolver
+    build = resolver.resolve(desk.start_enquiry(resolver.catalogue))
+    return build, work_out(build)
+
+def _trip_ms():
+    build, figures = _start()
+    a = asked(build, figures.power, figures.roof)
+    taken = []
+    for _ in range(5):
+        for memo in (simulate_trip, weather_years, panel_path):
+            memo.cache_clear()
+        began = time.perf_counter()
+        simulate_trip(a.climate, a.system, a.days, a.plans, a.years_count)
+        taken.append((time.perf_counter() - began) * 1000)
+    return min(taken)
+
+def _longest_slice_ms():
+    build, figures = _start()
+    longest = []
+    for _ in range(3):
+        slow.cache_clear()
+        weather_years.cache_clear()
+        panel_path.cache_clear()
+        work, taken = slow.energy_slices(build, figures), 0.0
+        while True:
+            began = time.perf_counter()
+            try:
+                next(work)
+            except StopIteration:
+                break
+            finally:
+                taken = max(taken, (time.perf_counter() - began) * 1000)
+        longest.append(taken)
+    return min(longest)
+"""
+"""In the page's own worker: the trip of the build the page opens with, and the longest slice of all its slow figures."""
+
 
 class EnergyTimes(NamedTuple):
     """Milliseconds of processor time, each the least of several rounds with empty memos."""
