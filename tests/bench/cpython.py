@@ -1,4 +1,4 @@
-"""One check in CPython as a pick asks for it: resolve, quick figures, every rule. Cold means in a fresh process, its memory empty."""
+"""One check in CPython, as a pick asks for it: resolve, quick figures, every rule. Cold: in a fresh process."""
 
 import json
 import subprocess

@@ -58,7 +58,7 @@ def _longest_slice_ms():
         longest.append(taken)
     return min(longest)
 """
-"""In the page's own worker: the trip of the build the page opens with, and the longest slice of all its slow figures."""
+"""In the page's own worker: the trip of the build the page opens with, and the longest slice of all slow figures."""
 
 
 class EnergyTimes(NamedTuple):
