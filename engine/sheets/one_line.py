@@ -21,7 +21,7 @@ LINE_PX, GAP_PX = 15, 9
 MOST_TRIP_A = 0.03
 """Residual current of the protection that is drawn where none is stated."""
 
-LETTERS = 44
+LETTERS = 42
 """So many letters of the usual sizes fit beside a branch."""
 
 

@@ -164,9 +164,9 @@ def _rest(
     said: tuple[str, ...],
     table: Markup,
     diagrams: Markup,
-    none: bool,
+    empty: bool,
 ) -> Markup:
-    return render("wiring", taken=list_, bonds=bonds, notes=said, table=table, diagrams=diagrams, none=none)
+    return render("wiring", taken=list_, bonds=bonds, notes=said, table=table, diagrams=diagrams, empty=empty)
 
 
 def wiring(scene: Scene) -> Markup:

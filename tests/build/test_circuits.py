@@ -1,0 +1,192 @@
+"""Circuits of whole builds: table values, laws that hold for any run, and what the demo workshops' builds come to."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.build import work_out
+from engine.build.circuit_asks import Ask, Spot, class_v, run_m
+from engine.build.circuit_lines import Line, one_line
+from engine.build.circuits import CircuitFigures
+from engine.build.wiring_practice import Lay, practice
+from engine.catalogue.wiring import Wiring
+from engine.physics.conductor import AWG, WORKSHOP_METRIC
+from tests.shops import catalogue, enquiry, resolver
+
+US = Lay(metric=False, insulation_degc=None, parallel_most=2, stocked=())
+METRIC = Lay(metric=True, insulation_degc=None, parallel_most=2, stocked=())
+READY = [(shop, r.id) for shop in ("quillback", "hallamoor") for r in catalogue(shop).ready]
+AREAS = {c.label: c.area_m2 for c in (*AWG, *WORKSHOP_METRIC)}
+
+
+def circuits(shop: str, ready: str | None = None, **options: int) -> CircuitFigures:
+    """Circuits of one build."""
+    named = {k.replace("_", "-"): n for k, n in options.items()}
+    return work_out(resolver(shop).resolve(enquiry(shop, ready=ready, options=named))).circuits
+
+
+def ask(current_a: float, one_way_m: float, drop_frac: float = 0.03, system_v: float = 12.0) -> Ask:
+    """A circuit with a quarter of margin."""
+    return Ask(
+        "loads", "x", ("x",), "a", "b", one_way_m, system_v, current_a, 1.25 * current_a, drop_frac, "fuse"
+    )  # fmt: skip
+
+
+def copper_m2(line: Line) -> float:
+    """All copper of one of its two conductors; endless where no cable is enough."""
+    return float("inf") if line.size is None else AREAS[line.size] * line.parallel
+
+
+def test_a_run_goes_along_across_and_up() -> None:
+    assert run_m(Spot("a", 0, 0, 0), Spot("b", 3, -1, 2), 0.8) == pytest.approx(6.8)
+    assert run_m(Spot("b", 3, -1, 2), Spot("a", 0, 0, 0), 0.8) == pytest.approx(6.8)
+
+
+@pytest.mark.parametrize(("nominal_v", "round_v"), [(12, 12), (12.8, 12), (14.2, 12), (24, 24), (25.6, 24), (51.2, 48)])
+def test_systems_have_round_voltages(nominal_v: float, round_v: float) -> None:
+    assert class_v(nominal_v) == round_v
+
+
+@pytest.mark.parametrize(
+    ("lay", "current_a", "one_way_m", "drop_frac", "size", "fuse_a"),
+    [
+        (US, 8, 7.62, 0.03, "8 AWG", 10),  # 0.045 ohm there and back is the most: 10 AWG has 0.050
+        (METRIC, 8, 7.62, 0.03, "6 mm²", 10),  # 2.96 %
+        (US, 8, 7.62, 0.10, "14 AWG", 10),
+        (US, 189, 1.5, 0.03, "1/0 AWG", 250),
+        (METRIC, 10, 6, 0.10, "2.5 mm²", 15),
+    ],
+)
+def test_cables_of_tables(
+    lay: Lay, current_a: float, one_way_m: float, drop_frac: float, size: str, fuse_a: float
+) -> None:
+    line = one_line(ask(current_a, one_way_m, drop_frac), lay, ())
+    assert (line.size, line.fuse_a) == (size, fuse_a)
+    assert line.drop_frac <= drop_frac and line.ampacity_a >= fuse_a
+
+
+RUNS = {"current_a": st.floats(0.05, 900), "one_way_m": st.floats(0.3, 20), "lay": st.sampled_from([US, METRIC])}
+
+
+@given(**RUNS, more=st.floats(1, 4))
+def test_farther_is_never_thinner(current_a: float, one_way_m: float, lay: Lay, more: float) -> None:
+    near, far = (one_line(ask(current_a, m), lay, ()) for m in (one_way_m, one_way_m * more))
+    assert copper_m2(far) >= copper_m2(near) or far.parallel > near.parallel
+
+
+@given(**RUNS, more=st.floats(1, 4))
+def test_more_current_is_never_thinner(current_a: float, one_way_m: float, lay: Lay, more: float) -> None:
+    some, much = (one_line(ask(a, one_way_m), lay, ()) for a in (current_a, current_a * more))
+    assert copper_m2(much) >= copper_m2(some) or much.parallel > some.parallel
+
+
+@given(**RUNS)
+def test_what_is_proposed_is_sound(current_a: float, one_way_m: float, lay: Lay) -> None:
+    line = one_line(ask(current_a, one_way_m), lay, ())
+    if line.size is None:
+        assert line.faults == ("no-cable-enough", "drop-too-large") or line.faults
+        return
+    assert line.faults == ()
+    assert line.drop_frac <= 0.03 * (1 + 1e-9)
+    assert line.fuse_a is not None
+    assert line.share_a * 1.25 <= line.fuse_a * (1 + 1e-9) <= line.ampacity_a * (1 + 2e-9)
+
+
+@given(**RUNS)
+def test_twice_the_voltage_loses_half_the_share(current_a: float, one_way_m: float, lay: Lay) -> None:
+    label = "10 AWG" if not lay.metric else "6 mm²"
+    low = one_line(ask(current_a, one_way_m)._replace(conductor=label), lay, ())
+    high = one_line(ask(current_a, one_way_m, system_v=24.0)._replace(conductor=label), lay, ())
+    assert high.drop_frac == pytest.approx(low.drop_frac / 2)
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_ready_builds_have_a_sound_schedule(shop: str, ready: str) -> None:
+    c = circuits(shop, ready)
+    assert len(c.lines) > 15
+    assert len({x.number for x in c.lines}) == len(c.lines)
+    for x in c.lines:
+        assert x.faults == (), x
+        assert x.size is not None and x.drop_frac <= x.ask.drop_limit_frac * (1 + 1e-9)
+        if x.ask.device == "fuse":
+            assert x.kind is not None and x.fuse_a is not None
+            assert x.share_a <= x.fuse_a * (1 + 1e-9) <= x.ampacity_a * (1 + 2e-9)
+            assert x.breaks_a >= (x.ask.prospective_a or 0)
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_every_electric_part_has_a_circuit(shop: str, ready: str) -> None:
+    build = resolver(shop).resolve(enquiry(shop, ready=ready))
+    figures = work_out(build)
+    wired = {i for x in figures.circuits.lines for i in x.ask.option_ids}
+    said = " ".join(r for x in figures.circuits.lines for r in x.ask.remarks)
+    for load in figures.power.all_loads:
+        shared = load.mains and (load.name in said or any("outlet" in i or "socket" in i for i in wired))
+        assert load.option_id in wired or shared, load.name
+    for ids in (figures.power.alternator.ids, figures.power.inverter.ids if figures.power.inverter else ()):
+        assert set(ids) <= wired
+
+
+def test_what_it_takes_adds_up() -> None:
+    c = circuits("quillback", "two-up-van")
+    runs_m: dict[str, float] = {}
+    for x in c.lines:
+        if not x.ask.mains and x.size:
+            runs_m[x.size] = runs_m.get(x.size, 0) + 2 * x.ask.one_way_m * x.ask.pieces * x.parallel
+    cables = {n.what: n.length_m for n in c.needed if n.kind == "single cable"}
+    assert cables == {k: pytest.approx(1.1 * m) for k, m in runs_m.items()}
+    fuses = sum(x.parallel * x.ask.pieces for x in c.lines if x.ask.device == "fuse")
+    assert sum(n.pieces for n in c.needed if n.kind.endswith("fuse") or "fuse (" in n.kind) == fuses
+
+
+def test_an_inverter_is_wired_for_its_rating_at_its_cut_off() -> None:
+    c = circuits("proving-yard", lfp_100=2, inverter_fused_250_a=1)
+    line = next(x for x in c.lines if x.ask.option_ids == ("inverter-fused-250-a",) and not x.ask.mains)
+    assert line.ask.current_a == pytest.approx(2000 / 0.88 / 11)
+    assert line.ask.design_a == pytest.approx(1.25 * 2000 / 0.88 / 12)
+    assert line.ampacity_a == 330 and line.drop_v == pytest.approx(0.161, abs=0.005)
+
+
+def test_the_short_circuit_gets_less_behind_cables() -> None:
+    c = circuits("quillback", "two-up-van")
+    at_bus = next(x.ask.prospective_a for x in c.lines if x.ask.what.startswith("Inverter"))
+    assert c.short_a is not None and at_bus is not None
+    assert 1000 < at_bus < c.short_a
+
+
+def test_two_cables_stand_in_for_one_that_nobody_makes() -> None:
+    line = one_line(ask(500, 0.8), US, ())
+    assert line.parallel == 2 and line.size is not None and line.fuse_a is not None
+    assert one_line(ask(500, 0.8), US._replace(parallel_most=1), ()).size is None
+    assert one_line(ask(4900, 0.8), US, ()).size is None
+    assert one_line(ask(9000, 0.8), US, ()).size is None
+
+
+def test_a_workshop_s_own_sizes_and_fuses_are_kept_to() -> None:
+    stock = US._replace(stocked=("16 AWG", "10 AWG", "2/0 AWG"))
+    assert one_line(ask(8, 7.62), stock, ()).size == "2/0 AWG"  # 8 AWG would do, and is not kept
+    strong = ask(100, 0.8)._replace(prospective_a=9000.0)
+    kind = one_line(strong, US, ("anl", "class-t")).kind
+    assert kind is not None and kind.code == "class-t"
+    assert one_line(strong, US, ("anl", "mega")).kind is None
+    assert practice(US._replace(insulation_degc=75.0)).insulation_degc == 75
+    assert practice(US._replace(insulation_degc=78.0)).insulation_degc == 75
+    assert practice(METRIC._replace(insulation_degc=90.0)).insulation_degc == 70
+
+
+def test_sizes_are_read_however_they_are_written() -> None:
+    assert Wiring(stocked=("2.5 mm2", "4awg", "2/0 AWG")).stocked == ("2.5 mm²", "4 AWG", "2/0 AWG")
+    with pytest.raises(ValueError, match="no usual size"):
+        Wiring(stocked=("5 AWG",))
+
+
+def test_nothing_electric_has_no_circuits() -> None:
+    bare = work_out(resolver("proving-yard").resolve(enquiry("proving-yard", "plain-van", {}))).circuits
+    assert bare.lines == () and bare.bonds == () and bare.needed == () and bare.main_a is None
+
+
+def test_a_heavier_pick_moves_the_main_cable() -> None:
+    light = circuits("proving-yard", lfp_100=2, inverter_1000_on_2_awg=1)
+    heavy = circuits("proving-yard", lfp_100=2, inverter_2000=1)
+    mains = [next(x for x in c.lines if x.ask.what == "Main cable") for c in (light, heavy)]
+    assert copper_m2(mains[0]) < copper_m2(mains[1])
