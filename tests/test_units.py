@@ -11,21 +11,22 @@ from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, money, show
 
 # Suffix to the unit it stands for inside, and what each table shows it in, as pint writes them.
 INSIDE = {
-    "kg": "kg", "m": "m", "m2": "m**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour", "wh_d": "W*hour/day",
-    "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC", "k": "delta_degC",
-    "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC", "m3_h": "m**3/hour",
-    "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N", "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
+    "kg": "kg", "m": "m", "m2": "m**2", "cm2": "cm**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour",
+    "wh_d": "W*hour/day", "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC",
+    "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
+    "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
+    "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
 }  # fmt: skip
 SHOWN = {
-    "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour", "Wh/day": "W*hour/day",
-    "VA": "V*A", "V": "V", "A": "A", "Ah": "A*hour", "h": "hour", "days": "day", "°C": "degC", "K": "delta_degC",
-    "%": "percent", "W/m·K": "W/m/delta_degC", "W/m²·K": "W/m**2/delta_degC", "W/K": "W/delta_degC",
-    "m³/h": "m**3/hour", "kg/day": "kg/day", "N": "N", "°": "degree", "": "",
-    "lb": "lb", "in": "inch", "ft²": "ft**2", "gal": "gallon", "gal/day": "gallon/day", "°F": "degF",
+    "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",
+    "Wh/day": "W*hour/day", "VA": "V*A", "V": "V", "A": "A", "Ah": "A*hour", "h": "hour", "days": "day",
+    "°C": "degC", "K": "delta_degC", "%": "percent", "W/m·K": "W/m/delta_degC", "W/m²·K": "W/m**2/delta_degC",
+    "W/K": "W/delta_degC", "m³/h": "m**3/hour", "kg/day": "kg/day", "N": "N", "°": "degree", "": "", "lb": "lb",
+    "in": "inch", "ft²": "ft**2", "gal": "gallon", "gal/day": "gallon/day", "°F": "degF",
     "BTU·in/h·ft²·°F": "Btu_it*inch/hour/ft**2/delta_degF", "BTU/h·ft²·°F": "Btu_it/hour/ft**2/delta_degF",
-    "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "kg/h": "kg/hour", "lb/h": "lb/hour",
-    "L/min": "L/min", "gal/min": "gallon/min", "min": "minute", "lbf": "lbf",
-    "BTU/h": "Btu_it/hour", "ft³": "ft**3",
+    "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "cm²": "cm**2",
+    "in²": "inch**2", "kg/h": "kg/hour", "lb/h": "lb/hour", "L/min": "L/min", "gal/min": "gallon/min",
+    "min": "minute", "lbf": "lbf", "BTU/h": "Btu_it/hour", "ft³": "ft**3",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
 FINITE = st.floats(allow_nan=False, allow_infinity=False)

@@ -3,7 +3,6 @@
 from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
-from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.frost import ColdTank, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
@@ -14,6 +13,7 @@ from engine.build.masses import MassFigures, mass_figures
 from engine.build.model import Build
 from engine.build.money import MoneyFigures, money_figures
 from engine.build.moving import MovingFigures, moving_figures
+from engine.build.openings import OpeningFigures, opening_figures
 from engine.build.plan_figures import PlanFigures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
@@ -37,6 +37,7 @@ class Figures(NamedTuple):
     gas: GasFigures
     gas_rate: GasRateFigures | None
     gas_pipe: GasPipe | None
+    openings: OpeningFigures
     money: MoneyFigures
     plan: PlanFigures
     legal: LegalFigures
@@ -65,6 +66,7 @@ def work_out(build: Build) -> Figures:
         gas=gas_figures(build, warmth, water),
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
+        openings=opening_figures(build),
         money=money_figures(build),
         plan=build.plan,
         legal=legal_figures(build, mass),

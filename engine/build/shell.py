@@ -38,6 +38,8 @@ class Ply(NamedTuple):
     """Its hindrance to vapour over that of still air; None where nobody stated it."""
     barrier_m: float = 0.0
     """Still air that a vapour layer on its room side is worth."""
+    over_ribs_m: float = 0.0
+    """What of it covers metal ribs however deep they are."""
 
     @property
     def metal(self) -> bool:
@@ -79,6 +81,7 @@ def plies_of(build: Build, surface: str) -> tuple[Ply, ...]:
             Layer(f.thickness_m * p.count, f.conductivity_w_mk, f.framing_frac, f.framing_conductivity_w_mk),
             f.vapour_multiple,
             f.vapour_layer_m or 0.0,
+            f.over_ribs_m,
         )
         for p, f in build.facets(InsulationLayer)
         if surface in f.surfaces
@@ -106,7 +109,7 @@ def _ribs(plies: tuple[Ply, ...], rib: Rib, inside_m2k_w: float) -> tuple[float,
     """What ribs add to the U-value, its low and high, and the factor of the coldest spot; None without insulation.
 
     The rib stands on the outermost layer and reaches through what lies inside of it, linings apart; where insulation is
-    thinner than the rib, so much of the rib counts.
+    thinner than the rib, so much of the rib counts. Insulation wrapped over ribs lies on their faces at its thickness.
     """
     if not plies or plies[-1].part != "shell":
         return None
@@ -120,7 +123,7 @@ def _ribs(plies: tuple[Ply, ...], rib: Rib, inside_m2k_w: float) -> tuple[float,
             taken_m = min(part.thickness_m, rib.depth_m - spanned_m)
             spanned_m += taken_m
             spanned_m2k_w += _resistance(part) * taken_m / part.thickness_m
-            part = part._replace(thickness_m=part.thickness_m - taken_m)
+            part = part._replace(thickness_m=max(part.thickness_m - taken_m, ply.over_ribs_m))
         if part.thickness_m >= 1e-5:
             mean = part.thickness_m / _resistance(part)
             inner.insert(0, Layer(part.thickness_m, _between(mean, (0.01, 1.0))))

@@ -34,6 +34,7 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_heat_w": ("W", "2 kW"),
     "_m3_h": ("m³/h", "120 m³/h"),
     "_l_min": ("L/min", "8 L/min"),
+    "_cm2": ("cm²", "100 cm²"),
     "_frac": ("1", "85 %"),
     "_ohm": ("ohm", "3 mohm"),
     "_degc": ("°C", "20 degC"),

@@ -86,6 +86,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "m": ("a length", "m, cm, mm, in, ft"),
     "km": ("a distance", "km, mi"),
     "m²": ("an area", "m², ft²"),
+    "cm²": ("an area", "cm², in²"),
     "L": ("a volume", "L, mL, gal, qt"),
     "W": ("a power", "W, kW, BTU/h, hp"),
     "VA": ("an apparent power", "VA, kVA, W"),

@@ -103,8 +103,8 @@ def test_every_unit_word_agrees_with_pint_read_as_text(word: str, registry: pint
 
 # Units of fields, spelt for pint's own reader.
 TARGETS = {
-    "kg": "kg", "m": "m", "km": "km", "m²": "m**2", "L": "L", "W": "W", "VA": "V*A", "Wh": "W*h", "V": "V",
-    "A": "A", "Ah": "A*h", "ohm": "ohm", "h": "h", "s": "s", "day": "day", "K": "kelvin", "°C": "degC",
+    "kg": "kg", "m": "m", "km": "km", "m²": "m**2", "cm²": "cm**2", "L": "L", "W": "W", "VA": "V*A", "Wh": "W*h",
+    "V": "V", "A": "A", "Ah": "A*h", "ohm": "ohm", "h": "h", "s": "s", "day": "day", "K": "kelvin", "°C": "degC",
     "1": "dimensionless", "1/K": "1/K", "°": "degree", "kPa": "kPa", "N": "N", "m³/h": "m**3/h", "kg/h": "kg/h",
     "L/min": "L/min", "kg/m²": "kg/m**2", "kg/m³": "kg/m**3", "W/(m·K)": "W/m/K", "W/(m²·K)": "W/m**2/K",
     "kWh/m²/day": "kW*h/m**2/day",

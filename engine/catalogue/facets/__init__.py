@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from engine.catalogue.facets.base import Facet, Habit, Running, Surface
-from engine.catalogue.facets.gas import Alarm, GasAppliance, GasStore
+from engine.catalogue.facets.gas import Alarm, FixedVent, GasAppliance, GasLocker, GasStore
 from engine.catalogue.facets.moving import Drawer, EntryStep, GasStrutLift, LiftedLoad
 from engine.catalogue.facets.power import (
     AcLoad,
@@ -55,6 +55,8 @@ AnyFacet = Annotated[
     | VentFan
     | GasStore
     | GasAppliance
+    | GasLocker
+    | FixedVent
     | Alarm
     | FurnitureModule
     | Berth
@@ -76,9 +78,9 @@ AnyFacet = Annotated[
 
 __all__ = [
     "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "BatterySwitch", "Berth",
-    "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FreshTank",
-    "FurnitureModule", "GasAppliance", "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer",
-    "Inverter", "LiftedLoad", "MainsProtection", "Outlet", "Pump", "RoofObject", "RoofSpot", "Running", "Seat",
-    "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",
-    "VentFan", "WaterHeater", "WaterOutlet", "Window", "Wired",
+    "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FixedVent",
+    "FreshTank", "FurnitureModule", "GasAppliance", "GasLocker", "GasStore", "GasStrutLift", "Generator",
+    "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "MainsProtection", "Outlet", "Pump",
+    "RoofObject", "RoofSpot", "Running", "Seat", "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel",
+    "SpaceHeater", "Structure", "Surface", "Trim", "VentFan", "WaterHeater", "WaterOutlet", "Window", "Wired",
 ]  # fmt: skip

@@ -5,7 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from engine.catalogue.facets.base import Facet, Habit
-from engine.catalogue.quantities import Fraction, HeatWatt, Hour, Kg, Litre
+from engine.catalogue.quantities import Fraction, HeatWatt, Hour, Kg, Litre, SquareMetre
 
 
 class GasStore(Facet):
@@ -36,6 +36,23 @@ class GasAppliance(Facet):
     habit: Habit = Field(default="cooking", description="what the hours follow")
     flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")
     outdoors: bool = Field(default=False, description="used outside the vehicle only")
+
+
+class GasLocker(Facet):
+    """A box for cylinders, tight towards the living space and open below to outside."""
+
+    kind: Literal["gas-locker"]
+    drop_vent_m2: SquareMetre | None = Field(
+        default=None, ge=0, le=0.2, description="free opening through its floor to outside; 0 when there is none"
+    )
+
+
+class FixedVent(Facet):
+    """Openings to outside that nobody can shut. State free areas: louvres and screens take off a third to a half."""
+
+    kind: Literal["fixed-vent"]
+    high_m2: SquareMetre = Field(default=0, ge=0, le=0.2, description="free area high up, in the roof for choice")
+    low_m2: SquareMetre = Field(default=0, ge=0, le=0.2, description="free area at the floor")
 
 
 class Alarm(Facet):

@@ -62,6 +62,9 @@ class InsulationLayer(Facet):
         default=0.13, gt=0.01, le=0.5, description="conductivity of that framing (timber)"
     )
     framing_density_kg_m3: KgPerM3 = Field(default=500, gt=5, le=1000, description="density of that framing")
+    over_ribs_m: Metre = Field(
+        default=0, ge=0, le=0.1, description="what of it at least covers the faces of metal ribs, cut or wrapped"
+    )
     vapour_multiple: float | None = Field(
         default=None, ge=1, le=1_000_000, description="how many times it hinders vapour as much as still air (µ)"
     )

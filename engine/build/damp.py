@@ -1,0 +1,245 @@
+"""Water in the air of the living space on a cold night of the trip, and where it settles."""
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from engine.build.habits import HEATING_FROM_DEGC
+from engine.build.model import Build
+from engine.build.shell import Ply, SurfaceLoss
+from engine.build.warmth import WarmthFigures
+from engine.catalogue.facets import GasAppliance, SpaceHeater, VentFan
+from engine.physics.condensation import surface_degc
+from engine.physics.damp import (
+    ASLEEP_KG_H,
+    AWAKE_KG_H,
+    COOKED_MEAL_KG,
+    air_for_humidity_m3_h,
+    burnt_water_kg_kg,
+    settled_frac,
+    source_kg_h,
+)
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg
+from engine.physics.glaser import TIGHT_M, Climate, DampYear, VapourLayer, damp_year
+from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W
+from engine.physics.moist_air import dew_point_degc, vapour_kpa
+
+WANTED_FRAC = 0.6
+"""Relative humidity to stay below in the cold (common practice: 40 to 60 %)."""
+
+MILD_DEGC, MILD_FRAC = (5.0, 12.0), 0.1
+"""Between these means outside so much more humidity is borne inside, for surfaces are warm (common practice)."""
+
+PET_PERSON_FRAC = 0.4
+"""Breath of a dog over that of a person asleep (assumption)."""
+
+ASLEEP_H, AWAKE_H = 9.0, 6.0
+"""Hours a day that people sleep aboard, and that they sit inside awake (assumption for the cold season)."""
+
+WET_GEAR_KG_D = 0.5
+"""Water that jackets, towels and boots give off each day (assumption within the trade's 50 to 500 g/h)."""
+
+NIGHT_FRAC = 0.9
+"""Relative humidity outside in the coldest hour (common practice)."""
+
+OPEN_MULTIPLE, BARRIER_M = 10.0, 2.0
+"""Insulation that hinders vapour less than the first, without a vapour layer worth the second, lets room air through to
+the skin (common practice)."""
+
+INSULATING_W_MK = 0.1
+"""Up to this conductivity a layer insulates."""
+
+LEAST_AIR_M = 0.001
+"""The sums on vapour take no thinner layer of still air."""
+
+
+def wanted_frac(outside_degc: float) -> float:
+    """Relative humidity to stay below by the mean outside temperature."""
+    mild = (outside_degc - MILD_DEGC[0]) / (MILD_DEGC[1] - MILD_DEGC[0])
+    return WANTED_FRAC + MILD_FRAC * min(1.0, max(0.0, mild))
+
+
+class Spot(NamedTuple):
+    """A surface that room air reaches, on the coldest night."""
+
+    name: str
+    glass: bool
+    """Glass and doors, where water is seen and wiped off."""
+    factor_frac: float
+    surface_degc: float
+    margin_k: float
+    """Above 0 it is dry."""
+    wet_below_degc: float
+    """Outside temperature below which water forms on it, at this night's humidity."""
+
+
+class DampFigures(NamedTuple):
+    """Water, air and cold surfaces; only of trips that need heating."""
+
+    people_kg_h: float
+    flueless_kg_h: float
+    """Water from heaters without a flue, in an hour of the night."""
+    flueless_ids: tuple[str, ...]
+    day_kg: float
+    """Water of a whole day: sleeping, sitting, cooking, flames, wet gear."""
+    air_m3_h: float
+    """Fresh air that heat is reckoned for."""
+    fan_m3_h: float
+    """What fans add at their usual speed."""
+    mean_degc: float
+    """Outside, mean of the coldest month."""
+    mean_frac: float
+    wanted_frac: float
+    """Humidity to stay below in that month."""
+    needed_m3_h: float | None
+    """Fresh air that keeps the night's humidity down in that month; None where no amount does."""
+    mean_night_frac: float
+    """Humidity of an ordinary night of that month; above 1 it drips."""
+    night_degc: float
+    """Outside on the coldest night."""
+    humidity_frac: float
+    """Inside on that night, at most 1."""
+    dew_point_degc: float
+    spots: tuple[Spot, ...]
+    """The wettest first."""
+    years: tuple[tuple[str, DampYear], ...]
+    """Water within walls and roof over the year, of those whose layers are all known to vapour."""
+    unknown: tuple[str, ...]
+    """Layers that do not say how they hinder vapour."""
+
+
+@lru_cache(maxsize=2048)
+def _reached(s: SurfaceLoss) -> tuple[tuple[str, float], ...]:
+    """(name, temperature factor) of the places of a surface that room air reaches."""
+    if s.kind != "surface":
+        return ((s.name, s.face_frac),)
+    film = SURFACE_INSIDE_M2K_W[s.name]
+    lining = sum(p.layer.thickness_m / p.layer.conductivity_w_mk for p in s.plies if p.part == "lining")
+    # Linings of walls and roof are not tight: air gets behind them. Floor coverings are.
+    behind = (film + lining) / film if s.name != "floor" else 1.0
+    insulating = [p for p in s.plies if p.part != "lining" and p.layer.conductivity_w_mk <= INSULATING_W_MK]
+    if not insulating:
+        return ((f"bare {s.name}", max(0.0, 1 - (1 - s.face_frac) * behind)),)
+    found = [(f"{s.name} behind the lining" if behind > 1 else s.name, max(0.0, 1 - (1 - s.face_frac) * behind))]
+    if s.coldest_frac < s.face_frac - 1e-6:
+        name = f"steel ribs of the {s.name}" if s.rib_w_k else f"battens in the {s.name}"
+        found.append((name, max(0.0, 1 - (1 - s.coldest_frac) * behind)))
+    is_open = all(
+        p.vapour_multiple is not None and p.vapour_multiple < OPEN_MULTIPLE and p.barrier_m < BARRIER_M
+        for p in insulating
+    )
+    # A sheet of metal further in keeps room air from the skin.
+    if is_open and s.plies[-1].metal and not any(p.metal for p in s.plies[:-1]):
+        found.append((f"skin behind open insulation in the {s.name}", SURFACE_OUTSIDE_M2K_W * s.u_w_m2k))
+    return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def _spots(surfaces: tuple[SurfaceLoss, ...], inside: float, outside: float, dew: float) -> tuple[Spot, ...]:
+    found = []
+    for s in surfaces:
+        if s.area_m2 <= 0:
+            continue
+        for name, factor in _reached(s):
+            at = surface_degc(inside, outside, factor)
+            below = inside - (inside - dew) / max(1e-6, 1 - factor)
+            found.append(Spot(name, s.kind != "surface", factor, at, at - dew, below))
+    return tuple(sorted(found, key=lambda x: (x.margin_k, x.name)))
+
+
+def _vapour(plies: tuple[Ply, ...]) -> tuple[VapourLayer, ...] | str:
+    """Layers as vapour sees them, from outside in; or the name of one that does not say."""
+    found: list[VapourLayer] = []
+    for p in reversed(plies):
+        x = p.layer
+        if p.metal:
+            air_m = TIGHT_M
+        elif p.vapour_multiple is None:
+            return p.name
+        else:
+            air_m = max(LEAST_AIR_M, p.vapour_multiple * x.thickness_m)
+        mean = (1 - x.framing_frac) * x.conductivity_w_mk + x.framing_frac * x.framing_conductivity_w_mk
+        found.append(VapourLayer(p.name, x.thickness_m, mean, min(1e4, air_m)))
+        if p.barrier_m:
+            found.append(VapourLayer("vapour layer", 0.0002, 0.3, max(LEAST_AIR_M, p.barrier_m)))
+    return tuple(found)
+
+
+def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
+    """Heaters that burn gas without a flue, and the water they give in an hour in which so much heat is needed."""
+    ids, water = [], 0.0
+    for p, f in build.facets(SpaceHeater):
+        if f.flueless and f.fuel == "gas":
+            burnt_w = max(f.min_output_w, min(f.output_w, need_w)) * p.count / f.efficiency_frac
+            water += gas_kg(burnt_w, gas_gross_kwh_kg(1.0)) * burnt_water_kg_kg(1.0)
+            ids.append(p.option.id)
+    return tuple(ids), water
+
+
+@lru_cache(maxsize=1024)
+def _settled(water_kg_h: float, air_m3_h: float, inside: float, outside: float, frac: float) -> float:
+    return settled_frac(water_kg_h, max(1.0, air_m3_h), inside, outside, frac)
+
+
+def _year(build: Build, day_kg: float, air_m3_h: float) -> tuple[Climate, ...]:
+    """Inside and outside through the year: lived in during the trip's months, else as outside."""
+    months = []
+    for m in range(12):
+        out, frac = build.climate.mean_degc[m], min(1.0, max(0.05, build.climate.humidity_frac[m]))
+        if m + 1 in build.trip.months:
+            inside = max(build.trip.inside_degc, out)
+            held = _settled(day_kg / 24, air_m3_h, inside, out, frac)
+            months.append(Climate(inside, min(1.0, max(0.05, held)), out, frac))
+        else:
+            months.append(Climate(out, frac, out, frac))
+    return tuple(months)
+
+
+def damp_figures(build: Build, warmth: WarmthFigures, cooking_gas_kg_d: float) -> DampFigures | None:
+    """Damp of the trip's coldest month and night; None where no month needs heating or it is no colder outside."""
+    trip, climate = build.trip, build.climate
+    month = min(trip.months, key=lambda m: (climate.mean_degc[m - 1], m))
+    mean, mean_frac = climate.mean_degc[month - 1], min(1.0, climate.humidity_frac[month - 1])
+    inside, night = float(trip.inside_degc), warmth.design_degc
+    if mean >= HEATING_FROM_DEGC or night >= inside - 1 or mean >= inside:
+        return None
+    sleepers = trip.people + PET_PERSON_FRAC * trip.pets
+    ids, flueless = _flueless(build, warmth.total_w_k * (inside - mean))
+    _, flueless_cold = _flueless(build, warmth.design_loss_w)
+    people = source_kg_h(sleepers)
+    air = warmth.air_m3_h
+    cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * trip.people / 2
+    flames = cooking_gas_kg_d * burnt_water_kg_kg(1.0) if any(True for _ in build.facets(GasAppliance)) else 0.0
+    day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
+    humidity = min(1.0, _settled(people + flueless_cold, air, inside, night, NIGHT_FRAC))
+    dew = dew_point_degc(vapour_kpa(inside, humidity))
+    years, unknown = [], []
+    year = _year(build, day, air)
+    seen: set[tuple[Ply, ...]] = set()
+    for s in warmth.surfaces[:2]:  # walls and roof; a floor's coverings are tight
+        if not any(p.part == "insulation" for p in s.plies) or s.plies in seen:
+            continue
+        seen.add(s.plies)
+        layers = _vapour(s.plies)
+        if isinstance(layers, str):
+            unknown.append(layers)
+        else:
+            years.append((s.name, damp_year(layers, year, SURFACE_INSIDE_M2K_W[s.name], SURFACE_OUTSIDE_M2K_W)))
+    return DampFigures(
+        people_kg_h=people,
+        flueless_kg_h=flueless,
+        flueless_ids=ids,
+        day_kg=day,
+        air_m3_h=air,
+        fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in build.facets(VentFan)),
+        mean_degc=mean,
+        mean_frac=mean_frac,
+        wanted_frac=wanted_frac(mean),
+        needed_m3_h=air_for_humidity_m3_h(people + flueless, inside, wanted_frac(mean), mean, mean_frac),
+        mean_night_frac=_settled(people + flueless, air, inside, mean, mean_frac),
+        night_degc=night,
+        humidity_frac=humidity,
+        dew_point_degc=dew,
+        spots=_spots(warmth.surfaces, inside, night, dew),
+        years=tuple(years),
+        unknown=tuple(dict.fromkeys(unknown)),
+    )

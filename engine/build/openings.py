@@ -1,0 +1,67 @@
+"""Openings that cannot be shut, and what burns the room's own air."""
+
+from typing import NamedTuple
+
+from engine.build.model import Build
+from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater
+from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
+
+SEEN_M2 = 10.0
+"""Floor up to which the standard's areas are known; larger rooms are held to at least those."""
+
+
+class Breather(NamedTuple):
+    """An appliance that burns the room's air, hobs and ovens apart."""
+
+    option_id: str
+    name: str
+    gas: bool
+    input_w: float
+
+
+class OpeningFigures(NamedTuple):
+    """Free areas wanted and had."""
+
+    breathers: tuple[Breather, ...]
+    sealed_ids: tuple[str, ...]
+    """Heaters and the like that take their air from outside."""
+    vent_ids: tuple[str, ...]
+    high_m2: float
+    low_m2: float
+    want_high_m2: float
+    want_low_m2: float
+
+
+def opening_figures(build: Build) -> OpeningFigures:
+    """What the build's appliances and floor ask for, and the fixed vents it has."""
+    breathers: list[Breather] = []
+    sealed: list[str] = []
+    for part, h in build.facets(SpaceHeater):
+        if h.fuel not in ("gas", "diesel", "wood"):
+            continue
+        if h.room_sealed:
+            sealed.append(part.option.id)
+        else:
+            watts = h.output_w / h.efficiency_frac * part.count
+            breathers.append(Breather(part.option.id, part.option.name, h.fuel == "gas", watts))
+    for part, a in build.facets(GasAppliance):
+        if a.outdoors or a.habit == "cooking":
+            continue
+        if a.flue == "room-sealed":
+            sealed.append(part.option.id)
+        else:
+            breathers.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
+    cabin = build.vehicle.cabin
+    floor = min(SEEN_M2, max(0.1, cabin.length_m * cabin.width_m))
+    want = fixed_vents(floor, bool(breathers))
+    flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
+    vents = build.facets(FixedVent)
+    return OpeningFigures(
+        breathers=tuple(breathers),
+        sealed_ids=tuple(dict.fromkeys(sealed)),
+        vent_ids=build.ids(FixedVent),
+        high_m2=sum(f.high_m2 * p.count for p, f in vents),
+        low_m2=sum(f.low_m2 * p.count for p, f in vents),
+        want_high_m2=max(want.roof_m2, flames),
+        want_low_m2=want.low_m2,
+    )

@@ -1,0 +1,108 @@
+"""No water forms on walls, ribs and behind linings on the coldest night of the trip.
+
+Air that sleepers have breathed holds water; where a surface is colder than the air's dew point, it gives it up. On
+glass you see it and wipe it off. On bare steel, on ribs and behind linings nobody sees it: there rust and mould begin.
+"""
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
+
+ERROR_K = 0.7
+"""How far off the temperature of a surface may be (assumption; over ribs the sums are good to some 8 %)."""
+
+
+class Surface(Inputs):
+    """The wettest surface against the dew point of the air inside."""
+
+    where: str = fact("the wettest place", "computed")
+    inside_degc: float = fact("warmth wanted inside", "chosen")
+    outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
+    humidity_frac: float = fact("humidity inside then", "computed", ge=0, le=1)
+    dew_point_degc: float = fact("dew point of that air", "computed")
+    surface_degc: float = fact("temperature of that place", "computed")
+    wet_below_degc: float = fact("it stays dry down to, outside", "computed")
+    glass: bool = fact("it is glass or a door", "computed")
+
+
+def read(build: Build, figures: Figures) -> list[Surface] | None:
+    """The wettest of the structure, and the wettest glass; nothing to ask on trips without cold."""
+    d = figures.damp
+    if d is None:
+        return None
+    found = []
+    for glass in (False, True):
+        spots = [s for s in d.spots if s.glass == glass]
+        if not spots or (glass and spots[0].margin_k >= 0):
+            continue
+        s = spots[0]
+        found.append(
+            Surface(
+                options=() if glass else build.ids(InsulationLayer, SpaceHeater, VentFan),
+                where=s.name,
+                inside_degc=build.trip.inside_degc,
+                outside_degc=d.night_degc,
+                humidity_frac=d.humidity_frac,
+                dew_point_degc=d.dew_point_degc,
+                surface_degc=s.surface_degc,
+                wet_below_degc=s.wet_below_degc,
+                glass=glass,
+            )
+        )
+    return found
+
+
+def judge(x: Surface) -> AtLeast | Softened:
+    """Surface against dew point; on glass it is only worth knowing."""
+    of = AtLeast(
+        x.surface_degc, x.dew_point_degc, "degc", tight_from=1.0001,
+        low=x.surface_degc - ERROR_K, high=x.surface_degc + ERROR_K,
+    )  # fmt: skip
+    return Softened(of, "note") if x.glass and of.verdict() == "fails" else of
+
+
+def _night(
+    where: str, outside_degc: float, surface_degc: float, *, glass: bool = False
+) -> dict[str, float | str | bool]:
+    return {
+        "where": where, "inside_degc": 18.0, "outside_degc": outside_degc, "humidity_frac": 0.6,
+        "dew_point_degc": 10.1, "surface_degc": surface_degc, "wet_below_degc": outside_degc, "glass": glass,
+    }  # fmt: skip
+
+
+RULE = Rule(
+    code="condensation-surfaces",
+    title="Water on cold surfaces",
+    topic="warmth",
+    category="function",
+    inputs=Surface,
+    read=read,
+    judge=judge,
+    formula="θ_e + f·(θ_i − θ_e) ≥ dew point, with f = 1 − U·R_si of the place that air reaches",
+    sources=(
+        Source("ISO 13788:2012", "temperature factor of a surface (from memory)"),
+        Source("ASHRAE Handbook Fundamentals 2017", "chapter 1, saturation pressure", "2026-11-25"),
+        COMMON_PRACTICE,
+    ),
+    says={
+        "ok": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}; the air inside "
+        "({humidity_frac}) gives up water below {limit}.",
+        "tight": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}, hardly above the "
+        "{limit} at which the air inside ({humidity_frac}) gives up water.",
+        "fails": "At {outside_degc} outside {where}: {measured}. The air inside ({humidity_frac}) gives up water below "
+        "{limit}, and nobody sees it there. It stays dry down to {wet_below_degc} outside.",
+        "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). Wipe it off in the "
+        "morning, or cover it at night.",
+    },
+    remedy="Cover steel and ribs with closed-cell insulation that air cannot get behind, let more air through, and "
+    "cook and dry gear outside.",
+    examples=(
+        Example(_night("bare walls", 0, 4.2), "fails", "bare steel at 0 °C: 4.2 °C"),
+        Example(_night("walls behind the lining", 0, 12.8), "ok", "10 mm of closed-cell foam on it: 12.8 °C"),
+        Example(_night("steel ribs of the walls", 0, 10.1), "tight", "exactly at the dew point"),
+        Example(_night("steel ribs of the walls", 0, 10.5), "tight", "closer than the sums are good for"),
+        Example(_night("single glass", -10, -2.7, glass=True), "note", "single glass is always wet in the cold"),
+    ),
+    offers="insulation-layer",
+    caution="Never stop up an opening against the cold: flames and sleepers need the air. Keep carbon-monoxide alarms.",
+)

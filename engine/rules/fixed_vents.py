@@ -1,0 +1,88 @@
+"""Openings that cannot be shut are large enough, high up and at the floor.
+
+People need air with every window shut, and a flame that burns the room's air needs far more. Gas that leaks out of a
+hob sinks to the floor and must find a way out.
+"""
+
+from typing import Literal
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import Berth, GasStore
+from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact, listed
+
+
+class Vents(Inputs):
+    """Free areas in one place."""
+
+    where: Literal["high up", "at the floor"] = fact("where", "computed")
+    stated: bool = fact("whether the build has vents with stated areas", "catalogue")
+    breathes: bool = fact("whether anything burns the room's air", "catalogue")
+    have_cm2: float = fact("free area", "catalogue", ge=0)
+    want_cm2: float = fact("free area wanted", "regulation", gt=0)
+    low_cm2: float = fact("of that, wanted at the floor", "regulation", gt=0)
+
+
+def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
+    """Nothing to ask where nobody sleeps and nothing burns; unknown where a flame needs them and nobody states them."""
+    o = figures.openings
+    if not o.breathers and not build.ids(Berth, GasStore):
+        return None
+    if not o.vent_ids and o.breathers:
+        names = listed(dict.fromkeys(b.name for b in o.breathers))
+        return Unknown(
+            "free area of vents that cannot be shut",
+            f"Needed for: {names}. Ask the workshop, or choose what takes its air from outside.",
+            tuple(b.option_id for b in o.breathers),
+        )
+    breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
+    found = [
+        Vents(options=o.vent_ids, where="high up", stated=bool(o.vent_ids), breathes=breathes,
+              have_cm2=o.high_m2 * 1e4, want_cm2=o.want_high_m2 * 1e4, low_cm2=low),
+        Vents(options=o.vent_ids, where="at the floor", stated=bool(o.vent_ids), breathes=breathes,
+              have_cm2=o.low_m2 * 1e4, want_cm2=low, low_cm2=low),
+    ]  # fmt: skip
+    return found if o.vent_ids else found[:1]
+
+
+def judge(x: Vents) -> AtLeast | Softened | Holds:
+    """For a flame that burns the room's air they must be there; for people alone it is a warning."""
+    if not x.stated:
+        return Holds(False, "note")
+    areas = AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001)
+    return areas if x.breathes else Softened(areas, "tight")
+
+
+_PEOPLE = {"where": "high up", "stated": True, "breathes": False, "want_cm2": 15, "low_cm2": 5}
+_FLAME = {"where": "high up", "stated": True, "breathes": True, "want_cm2": 100, "low_cm2": 15}
+RULE = Rule(
+    code="fixed-vents",
+    title="Openings that cannot be shut",
+    topic="gas",
+    category="safety",
+    inputs=Vents,
+    read=read,
+    judge=judge,
+    formula="free area ≥ table by floor and flames; for flames also 1 in² for each 1,000 BTU/h",
+    sources=(
+        Source("EN 721", "safety ventilation, as told in a TÜV leaflet on motor caravans (the standard was not seen)"),
+        Source("Common practice", "1 in² for each 1,000 BTU/h of a flame that burns the room's air (United States)"),
+    ),
+    says={
+        "ok": "Free openings {where}: {measured}; {limit:# is|# are} wanted.",
+        "tight": "Free openings {where}: {measured}; {limit:# is|# are} wanted with every window shut.",
+        "fails": "Free openings {where}: only {measured}; {limit:# is|# are} wanted, for something burns the room's "
+        "air.",
+        "note": "No openings that cannot be shut are listed. Ask the workshop for {want_cm2} in the roof and {low_cm2} "
+        "at the floor, free area.",
+    },
+    remedy="Add vents that cannot be shut, or choose appliances that take their air from outside.",
+    examples=(
+        Example(_PEOPLE | {"have_cm2": 30}, "ok", "two mushroom vents"),
+        Example(_PEOPLE | {"have_cm2": 15}, "ok", "exactly enough for people"),
+        Example(_PEOPLE | {"have_cm2": 10}, "tight", "less"),
+        Example(_FLAME | {"have_cm2": 30}, "fails", "two mushroom vents and a flame that burns the room's air"),
+        Example(_PEOPLE | {"stated": False, "have_cm2": 0}, "note", "nobody lists any"),
+    ),
+    offers="fixed-vent",
+    caution="Never cover a vent that cannot be shut. Carbon monoxide kills, and an alarm is a must.",
+)
