@@ -43,6 +43,8 @@ class Figures(NamedTuple):
     legal: LegalFigures
     moving: MovingFigures
     circuits: CircuitFigures
+    damp: DampFigures | None
+    """Water in the air and on cold surfaces; None for trips that need no heating."""
     energy: EnergyFigures | None = None
     """The trip hour by hour, which is slow: None until ``trip_energy`` has worked it out, or nothing is to be."""
 
@@ -54,6 +56,7 @@ def work_out(build: Build) -> Figures:
     water = water_figures(build)
     mass = mass_figures(build)
     power = power_figures(build, roof, warmth, water)
+    gas = gas_figures(build, warmth, water)
     return Figures(
         mass=mass,
         roof=roof,
@@ -63,7 +66,7 @@ def work_out(build: Build) -> Figures:
         water=water,
         hot_water=hot_water_figures(build, water, power),
         cold_tanks=cold_tanks(build),
-        gas=gas_figures(build, warmth, water),
+        gas=gas,
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
         openings=opening_figures(build),
@@ -72,4 +75,5 @@ def work_out(build: Build) -> Figures:
         legal=legal_figures(build, mass),
         moving=moving_figures(build),
         circuits=circuit_figures(build, power),
+        damp=damp_figures(build, warmth, gas.cooking_kg_d),
     )
