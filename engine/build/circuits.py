@@ -1,5 +1,6 @@
 """Every circuit of a build with its cable and protection, the bonds between them, and what it takes to make them."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.cable_list import Needed, needed
@@ -9,7 +10,23 @@ from engine.build.circuits_mains import mains_aboard, mains_side
 from engine.build.model import Build
 from engine.build.power import PowerFigures
 from engine.build.wiring_practice import lay_of, practice
-from engine.catalogue.facets import BatterySwitch, DcBoard, MainsProtection
+from engine.catalogue.facets import (
+    AcLoad,
+    AlternatorCharger,
+    Battery,
+    BatterySwitch,
+    Converter,
+    DcBoard,
+    Generator,
+    Inverter,
+    MainsProtection,
+    Outlet,
+    ShoreCharger,
+    ShoreInlet,
+    SolarController,
+    SolarPanel,
+    Wired,
+)  # fmt: skip
 
 BOND = {True: "4 mm²", False: "8 AWG"}
 """Least conductor between mains earth and chassis, metric or not (HD 60364-7-721 and NEC 551.56, from memory)."""
@@ -48,8 +65,41 @@ class CircuitFigures(NamedTuple):
     """Which tables and insulation the proposals go by."""
 
 
+_ELECTRIC = (
+    Battery, Inverter, Converter, SolarPanel, SolarController, AlternatorCharger, ShoreCharger, ShoreInlet, Generator,
+    AcLoad, Outlet, DcBoard, BatterySwitch, MainsProtection, Wired,
+)  # fmt: skip
+"""Facets whose options matter here, beside those of every load."""
+
+_MOST_KNOWN = 64
+
+
+@lru_cache(maxsize=1)
+def _known() -> dict[object, tuple[Build, CircuitFigures]]:
+    """Figures already worked out, by all that they follow from. Options, vehicle and workshop stand in the key by
+    identity, because reading all their fields would take longer than the sums; the build beside the figures keeps them
+    alive, so that nothing else can have their identity."""
+    return {}
+
+
 def circuit_figures(build: Build, power: PowerFigures) -> CircuitFigures:
-    """Every circuit of a build."""
+    """Every circuit of a build; remembered while nothing electric changes."""
+    electric = {*build.ids(*_ELECTRIC), *(x.option_id for x in power.all_loads)}
+    key = (
+        id(build.workshop), id(build.vehicle), id(build.option_names), power.bank, power.all_loads, power.converting,
+        power.strings, power.shore,
+        tuple((id(p.option), p.count, p.x_m, p.y_m, p.z_m) for p in build.parts if p.option.id in electric),
+    )  # fmt: skip
+    known = _known()
+    found = known.get(key)
+    if found is None:
+        if len(known) >= _MOST_KNOWN:
+            known.clear()
+        found = known[key] = (build, _work_out(build, power))
+    return found[1]
+
+
+def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
     wiring = build.workshop.wiring
     lay = lay_of(build)
     asks = (*battery_side(build, power), *mains_side(build, power, lay.metric))
