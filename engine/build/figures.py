@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
+from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.frost import ColdTank, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
