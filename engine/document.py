@@ -25,6 +25,10 @@ FIGURES: dict[str, tuple[str, str]] = {
     "panel_w": ("w", "their rated power"),
     "battery_usable_wh": ("wh", "usable part of the full house battery"),
     "battery_current_a": ("a", "battery current with the plausible loads running"),
+    "battery_short_a": ("a", "prospective short-circuit current at the battery; null without one sound bank"),
+    "battery_life_d": ("d", "days until four fifths of the battery's capacity are left, used as on this trip"),
+    "hookup_full_h": ("h", "hours on a hook-up from empty to full; null without a charger"),
+    "driving_full_h": ("h", "hours of driving from empty to full; null without a charger"),
     "use_wh_d": ("wh_d", "energy taken a day"),
     "sun_wh_d": ("wh_d", "energy from the sun a day, darkest chosen month"),
     "driving_wh_d": ("wh_d", "energy from driving a day"),
@@ -55,6 +59,7 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
     """Value and unit of every published figure, with the band's ends where there is one."""
     m, heavy = f.mass, f.mass.heaviest
     front, rear = m.front_worst, m.rear_worst
+    hours = {c.source: c.full_h for c in f.power.charges}
     values: dict[str, float | None] = {
         "price": float(f.money.total),
         "labour_h": f.money.labour_h,
@@ -72,6 +77,10 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
         "panel_w": f.power.panel_w,
         "battery_usable_wh": f.power.usable_wh,
         "battery_current_a": f.power.current_a,
+        "battery_short_a": f.power.bank.short_a,
+        "battery_life_d": f.power.life_d,
+        "hookup_full_h": hours.get("hook-up"),
+        "driving_full_h": hours.get("driving"),
         "use_wh_d": f.power.use_wh_d,
         "sun_wh_d": f.power.sun_wh_d,
         "driving_wh_d": f.power.driving_wh_d,
