@@ -5,6 +5,7 @@ from typing import NamedTuple
 from engine.build.circuits import CircuitFigures, circuit_figures
 from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
+from engine.build.fan_air import FanFigures, fan_figures
 from engine.build.frost import ColdTank, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.gas_rate import GasPipe, GasRateFigures, gas_pipe, gas_rate_figures
@@ -39,6 +40,8 @@ class Figures(NamedTuple):
     gas_rate: GasRateFigures | None
     gas_pipe: GasPipe | None
     openings: OpeningFigures
+    fans: FanFigures | None
+    """None without a fan in the roof."""
     money: MoneyFigures
     plan: PlanFigures
     legal: LegalFigures
@@ -71,6 +74,7 @@ def work_out(build: Build) -> Figures:
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
         openings=opening_figures(build),
+        fans=fan_figures(build, roof),
         money=money_figures(build),
         plan=build.plan,
         legal=legal_figures(build, mass),

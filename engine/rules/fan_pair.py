@@ -1,0 +1,73 @@
+"""Two roof fans, one blowing in and one drawing out, with the bed between them.
+
+One fan alone in a shut room soon stands still against the air it would have to draw through leaks. It needs an open
+window, or a second fan.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Source, fact
+
+
+class Fans(Inputs):
+    """Air at full speed."""
+
+    pair: bool = fact("whether two fans have the bed between them", "computed")
+    why: str = fact("what is missing", "computed")
+    moved_m3_h: float = fact("two fans, everything shut (one: with a window open)", "computed", ge=0)
+    alone_m3_h: float = fact("one fan, everything shut", "computed", ge=0)
+    changes_count: int = fact("times an hour the air inside is changed by that", "computed", ge=0)
+
+
+def read(build: Build, figures: Figures) -> Fans | None:
+    """Nothing to ask without a fan in the roof."""
+    f = figures.fans
+    if f is None:
+        return None
+    moved = f.window_m3_h if f.pair_m3_h is None else f.pair_m3_h
+    why = (
+        "One roof fan, with a window open, moves"
+        if f.pair_m3_h is None
+        else "No bed lies between the roof fans, so sleepers get little of what they move:"
+    )
+    return Fans(
+        options=f.ids,
+        pair=f.pair_m3_h is not None and f.past_bed,
+        why=why,
+        moved_m3_h=moved,
+        alone_m3_h=f.alone_m3_h,
+        changes_count=min(1000, round(moved / f.room_m3)),
+    )
+
+
+def judge(x: Fans) -> Holds:
+    """A pair round the bed, or a note."""
+    return Holds(x.pair, "note")
+
+
+_PAIR = {"why": "One roof fan, with a window open, moves", "moved_m3_h": 1500, "alone_m3_h": 40, "changes_count": 120}
+RULE = Rule(
+    code="fan-pair",
+    title="Air through the sleeping place",
+    topic="warmth",
+    category="comfort",
+    inputs=Fans,
+    read=read,
+    judge=judge,
+    formula="in(p) + leaks(p) = out(p); fan: Q = Q₀ · (1 − p/p₀)",
+    sources=(
+        Source("EN 16798-7:2017", "flow through openings; fan curves as straight lines are an assumption"),
+        COMMON_PRACTICE,
+    ),
+    says={
+        "ok": "Two roof fans, one in and one out, move up to {moved_m3_h} past the bed with every window shut, "
+        "{changes_count} times the air inside in an hour. One alone moves {alone_m3_h}.",
+        "note": "{why} up to {moved_m3_h}, {changes_count} times the air inside in an hour. With every window shut one "
+        "fan alone moves {alone_m3_h}.",
+    },
+    remedy="Add a second roof fan at the other end of the bed.",
+    examples=(
+        Example(_PAIR | {"pair": True}, "ok", "two fans round the bed"),
+        Example(_PAIR | {"pair": False, "moved_m3_h": 700}, "note", "one fan"),
+    ),
+    offers="vent-fan",
+)
