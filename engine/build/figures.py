@@ -20,6 +20,7 @@ from engine.build.plan_figures import PlanFigures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
 from engine.build.roof_load import RoofLoadFigures, roof_load_figures
+from engine.build.warm_room import WarmUp, warm_up_figures
 from engine.build.warmth import WarmthFigures, warmth_figures
 from engine.build.water import WaterFigures, water_figures
 
@@ -47,6 +48,8 @@ class Figures(NamedTuple):
     legal: LegalFigures
     moving: MovingFigures
     circuits: CircuitFigures
+    warm_up: WarmUp | None
+    """None without a heater, or where no night is colder than the warmth wanted."""
     damp: DampFigures | None
     """Water in the air and on cold surfaces; None for trips that need no heating."""
     energy: EnergyFigures | None = None
@@ -80,5 +83,6 @@ def work_out(build: Build) -> Figures:
         legal=legal_figures(build, mass),
         moving=moving_figures(build),
         circuits=circuit_figures(build, power),
+        warm_up=warm_up_figures(build, warmth),
         damp=damp_figures(build, warmth, gas.cooking_kg_d),
     )

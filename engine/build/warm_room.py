@@ -1,0 +1,72 @@
+"""How fast the heaters warm the living space up, and how warm its floor gets."""
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from engine.build.model import Build
+from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
+from engine.catalogue.facets import FreshTank, FurnitureModule, Trim
+from engine.physics.condensation import surface_degc
+from engine.physics.room_heat import Room, room_of
+from engine.physics.warm_up import heating_grade, warm_up_h
+
+FURNITURE_AREA_MULTIPLE = 1.5
+"""Lining and furniture that face the air, over the shell's own area (assumption)."""
+
+LIGHT_KG, LIGHT_PERSON_KG = 10.0, 15.0
+"""Fronts and cushions, and for each person bedding and clothes, which warm as fast as the air (assumption)."""
+
+HEAVY_KG = 60.0
+"""What of the shell and of small fittings warms with the furniture (assumption)."""
+
+FITTED_FRAC = 0.7
+"""Heat that fitted furniture stores over that of as much wood: a part of it is metal, glass and appliances
+(assumption)."""
+
+TANK_FRAC = 0.25
+"""Share of the fresh tanks' content that warms with the room: half full, and slow behind its panels (assumption)."""
+
+
+class WarmUp(NamedTuple):
+    """Warming up from a vehicle cold through on the coldest night, every main heater full on."""
+
+    room: Room
+    warm_up_h: float | None
+    """None when the heaters never get there."""
+    grade_count: int
+    """Heating grade of EN 1646-1 that these sums would meet, 1 to 3."""
+    floor_degc: float
+    """Floor on the coldest night, the room being warm."""
+
+
+@lru_cache(maxsize=512)
+def _warm_up(room: Room, outside: float, inside: float, output_w: float) -> tuple[float | None, int]:
+    return warm_up_h(room, outside, outside, inside, output_w), heating_grade(room, output_w)
+
+
+def living_room(build: Build, warmth: WarmthFigures) -> Room:
+    """The living space as two stores of heat."""
+    shell_w_k = sum(s.loss_w_k for s in warmth.surfaces if s.kind != "glass")
+    glass_w_k = sum(s.loss_w_k for s in warmth.surfaces if s.kind == "glass")
+    shell, cabin = build.vehicle.shell, build.vehicle.cabin
+    fitted = {p.option.id: p.mass_kg or 0.0 for kind in (FurnitureModule, Trim) for p, _ in build.facets(kind)}
+    return room_of(
+        max(0.5, shell_w_k),
+        glass_w_k + warmth.air_loss_w_k,
+        FURNITURE_AREA_MULTIPLE * (shell.walls_m2 + shell.roof_m2 + shell.floor_m2),
+        cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC,
+        min(500.0, LIGHT_KG + LIGHT_PERSON_KG * build.trip.people),
+        min(5000.0, HEAVY_KG + FITTED_FRAC * sum(fitted.values())),
+        min(2000.0, TANK_FRAC * sum(f.volume_l * p.count for p, f in build.facets(FreshTank))),
+    )
+
+
+def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
+    """Warming up on the trip's coldest night; None without a heater, or when no night is colder than wanted."""
+    if warmth.design_loss_w <= 0 or not warmth.output_w:
+        return None
+    room = living_room(build, warmth)
+    inside, outside = float(build.trip.inside_degc), warmth.design_degc
+    takes_h, grade = _warm_up(room, outside, inside, warmth.output_w)
+    floor = next(s for s in warmth.surfaces if s.name == "floor")
+    return WarmUp(room, takes_h, grade, surface_degc(inside, outside, floor.face_frac))
