@@ -1,5 +1,6 @@
 """What charges the house battery, and how long an empty one takes to fill from each source."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures
@@ -56,6 +57,15 @@ def alternator_figures(build: Build) -> AlternatorFigures:
     )
 
 
+@lru_cache(maxsize=512)
+def _charge(
+    code: str, capacity_ah: float, left_frac: float, charge_a: float, cell_degc: float
+) -> tuple[float, float | None]:
+    """(what the battery takes, hours until it is full) by one source; no hours where it takes no charge."""
+    got = charge(CHEMISTRIES[code], capacity_ah, left_frac, Source(code, charge_a), cell_degc)
+    return (0.0, None) if got is None else (got.accepted_a, got.all_h)
+
+
 def charge_times(
     build: Build, bank: BankFigures, alternator: AlternatorFigures, shore: ShoreFigures | None
 ) -> tuple[ChargeTime, ...]:
@@ -76,17 +86,12 @@ def charge_times(
     group = bank.groups[0]
     facet = build.facets(Battery)[0][1]
     cells = max(group.cell_degc, facet.min_charge_degc + 5) if facet.heated else group.cell_degc
+    left_frac = max(0.0, 1 - bank.usable_wh / bank.energy_wh)
     found = []
     for source in sources:
         if source.charge_a <= 0:
             continue
         limited = source._replace(charge_a=min(source.charge_a, bank.charge_a))
-        got = charge(
-            CHEMISTRIES[group.chemistry],
-            bank.capacity_ah,
-            max(0.0, 1 - bank.usable_wh / bank.energy_wh),
-            limited,
-            cells,
-        )
-        found.append(ChargeTime(source.name, got.accepted_a if got else 0.0, got.all_h if got else None))
+        accepted_a, full_h = _charge(group.chemistry, bank.capacity_ah, left_frac, limited.charge_a, cells)
+        found.append(ChargeTime(source.name, accepted_a, full_h))
     return tuple(found)
