@@ -11,6 +11,7 @@ from engine.build import Figures
 from engine.build.circuit_asks import Group
 from engine.build.circuit_lines import Line
 from engine.build.circuits import Bond
+from engine.build.circuits_battery import BOARD
 from engine.sheets.one_line import one_line
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
@@ -62,6 +63,8 @@ def _amps(value: float) -> str:
 
 def _way(x: Line) -> str:
     """From where to where, as far as the circuit's name does not say it."""
+    if x.group == "loads" and x.ask.start == BOARD:
+        return ""  # most hang there, and the diagram says it too
     if x.ask.end in x.ask.what:
         return f"from {x.ask.start}"
     return f"to {x.ask.end}" if x.ask.start in x.ask.what else f"{x.ask.start} to {x.ask.end}"
