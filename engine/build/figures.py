@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.circuits import CircuitFigures, circuit_figures
+from engine.build.cool_day import CoolDay, cool_day
 from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.fan_air import FanFigures, fan_figures
@@ -20,6 +21,7 @@ from engine.build.plan_figures import PlanFigures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
 from engine.build.roof_load import RoofLoadFigures, roof_load_figures
+from engine.build.tap_flow import TapFigures, tap_figures
 from engine.build.warm_room import WarmUp, warm_up_figures
 from engine.build.warmth import WarmthFigures, warmth_figures
 from engine.build.water import WaterFigures, water_figures
@@ -41,6 +43,7 @@ class Figures(NamedTuple):
     gas_rate: GasRateFigures | None
     gas_pipe: GasPipe | None
     openings: OpeningFigures
+    taps: TapFigures | None
     fans: FanFigures | None
     """None without a fan in the roof."""
     money: MoneyFigures
@@ -50,6 +53,8 @@ class Figures(NamedTuple):
     circuits: CircuitFigures
     warm_up: WarmUp | None
     """None without a heater, or where no night is colder than the warmth wanted."""
+    cool_day: CoolDay | None
+    """None without a cooler, or where no day is hot enough for it."""
     damp: DampFigures | None
     """Water in the air and on cold surfaces; None for trips that need no heating."""
     energy: EnergyFigures | None = None
@@ -77,6 +82,7 @@ def work_out(build: Build) -> Figures:
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
         openings=opening_figures(build),
+        taps=tap_figures(build),
         fans=fan_figures(build, roof),
         money=money_figures(build),
         plan=build.plan,
@@ -84,5 +90,6 @@ def work_out(build: Build) -> Figures:
         moving=moving_figures(build),
         circuits=circuit_figures(build, power),
         warm_up=warm_up_figures(build, warmth),
+        cool_day=cool_day(build, warmth),
         damp=damp_figures(build, warmth, gas.cooking_kg_d),
     )
