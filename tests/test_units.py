@@ -15,7 +15,8 @@ INSIDE = {
     "wh_d": "W*hour/day", "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC",
     "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
-    "deg": "degree", "count": "", "heat_w": "W", "space_l": "L",
+    "deg": "degree", "count": "",
+    "heat_w": "W", "space_l": "L",
 }  # fmt: skip
 SHOWN = {
     "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",

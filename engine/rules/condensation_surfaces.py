@@ -104,5 +104,6 @@ RULE = Rule(
         Example(_night("single glass", -10, -2.7, glass=True), "note", "single glass is always wet in the cold"),
     ),
     offers="insulation-layer",
-    caution="Never stop up an opening against the cold: flames and sleepers need the air. Keep carbon-monoxide alarms.",
+    caution="Never stop up an opening against the cold: flames and sleepers need the air. Carbon monoxide kills, and "
+    "an alarm is a must.",
 )

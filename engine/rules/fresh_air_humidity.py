@@ -89,6 +89,7 @@ RULE = Rule(
         Example(_night(0.121, 0, 25, 0.6), "tight", "exactly what passes through"),
     ),
     offers="vent-fan",
-    caution="A flame without a flue makes carbon monoxide where air is short. Never sleep with one burning; fit an "
-    "alarm, keep fixed openings open, and leave gas work to licensed people under the local code.",
+    caution="A flame without a flue makes carbon monoxide where air is short: never sleep with one burning, and keep "
+    "fixed openings open. Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and "
+    "tested by licensed people under the local code.",
 )

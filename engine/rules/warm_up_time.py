@@ -76,6 +76,6 @@ RULE = Rule(
         Example(_cold(6.5), "note", "the heater hardly holds the warmth"),
     ),
     offers="space-heater",
-    caution="Carbon monoxide kills: warm up with heaters that have a flue, never with a hob, and keep an alarm. Keep a "
-    "hand's breadth free round a hot outlet.",
+    caution="Carbon monoxide kills, and an alarm is a must. Warm up with heaters that have a flue, never with a hob. "
+    "Keep a hand's breadth free round a hot outlet.",
 )

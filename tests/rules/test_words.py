@@ -93,6 +93,6 @@ def test_cautions_that_mean_the_same_say_it_in_the_same_words() -> None:
         (a, b)
         for i, a in enumerate(said)
         for b in said[i + 1 :]
-        if len(words[a] & words[b]) >= 0.5 * min(len(words[a]), len(words[b]))
+        if len(words[a] & words[b]) >= max(3, 0.5 * min(len(words[a]), len(words[b])))
     ]
     assert alike == []
