@@ -88,7 +88,7 @@ def test_names_with_commas_are_told_apart() -> None:
 
 def test_cautions_that_mean_the_same_say_it_in_the_same_words() -> None:
     said = sorted({s for r in all_rules() for s in re.split(r"(?<=[.!?]) ", r.caution) if s})
-    words = {s: {w for w in re.findall(r"\w+", s.lower()) if len(w) > 3} for s in said}
+    words = {s: {w for w in re.findall(r"\w+", s.lower()) if len(w) > 3} - {"never", "with", "without"} for s in said}
     alike = [
         (a, b)
         for i, a in enumerate(said)
