@@ -48,6 +48,9 @@ the skin (common practice)."""
 INSULATING_W_MK = 0.1
 """Up to this conductivity a layer insulates."""
 
+MOST_LAYERS, THICKNESS_M = 20, (1e-4, 1.0)
+"""Where the sums on vapour end: no wall of sense lies beyond, and none is reckoned."""
+
 LEAST_AIR_M = 0.001
 """The sums on vapour take no thinner layer of still air."""
 
@@ -222,7 +225,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, cooking_gas_kg_d: float) -
         layers = _vapour(s.plies)
         if isinstance(layers, str):
             unknown.append(layers)
-        else:
+        elif len(layers) <= MOST_LAYERS and all(THICKNESS_M[0] <= x.thickness_m <= THICKNESS_M[1] for x in layers):
             years.append((s.name, damp_year(layers, year, SURFACE_INSIDE_M2K_W[s.name], SURFACE_OUTSIDE_M2K_W)))
     return DampFigures(
         people_kg_h=people,

@@ -125,8 +125,10 @@ def _ribs(plies: tuple[Ply, ...], rib: Rib, inside_m2k_w: float) -> tuple[float,
             spanned_m2k_w += _resistance(part) * taken_m / part.thickness_m
             part = part._replace(thickness_m=max(part.thickness_m - taken_m, ply.over_ribs_m))
         if part.thickness_m >= 1e-5:
-            mean = part.thickness_m / _resistance(part)
-            inner.insert(0, Layer(part.thickness_m, _between(mean, (0.01, 1.0))))
+            # A layer thicker than the sums know lies nearer, with the same resistance.
+            depth_m = min(1.0, part.thickness_m)
+            mean = depth_m / _resistance(part)
+            inner.insert(0, Layer(depth_m, _between(mean, (0.01, 1.0))))
     if not spanned_m:
         return None
     over_m2k_w = sum(x.thickness_m / x.conductivity_w_mk for x in inner)

@@ -7,7 +7,7 @@ from engine.build.model import Build
 from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
 from engine.catalogue.facets import FreshTank, FurnitureModule, Trim
 from engine.physics.condensation import surface_degc
-from engine.physics.room_heat import Room, room_of
+from engine.physics.room_heat import INSIDE_FILM_W_M2K, Room, room_of
 from engine.physics.warm_up import heating_grade, warm_up_h
 
 FURNITURE_AREA_MULTIPLE = 1.5
@@ -27,6 +27,12 @@ TANK_FRAC = 0.25
 """Share of the fresh tanks' content that warms with the room: half full, and slow behind its panels (assumption)."""
 
 
+MOST_W_K, MOST_HEAT_W = 2000.0, 100_000.0
+"""Where the sums of a room end."""
+
+FILM_OVER_SHELL = 1.1
+
+
 class WarmUp(NamedTuple):
     """Warming up from a vehicle cold through on the coldest night, every main heater full on."""
 
@@ -44,16 +50,21 @@ def _warm_up(room: Room, outside: float, inside: float, output_w: float) -> tupl
     return warm_up_h(room, outside, outside, inside, output_w), heating_grade(room, output_w)
 
 
-def living_room(build: Build, warmth: WarmthFigures) -> Room:
-    """The living space as two stores of heat."""
+def living_room(build: Build, warmth: WarmthFigures) -> Room | None:
+    """The living space as two stores of heat; None where it loses more than any vehicle of sense."""
     shell_w_k = sum(s.loss_w_k for s in warmth.surfaces if s.kind != "glass")
     glass_w_k = sum(s.loss_w_k for s in warmth.surfaces if s.kind == "glass")
+    direct_w_k = glass_w_k + warmth.air_loss_w_k
+    if max(shell_w_k, direct_w_k) > MOST_W_K:
+        return None
     shell, cabin = build.vehicle.shell, build.vehicle.cabin
+    area_m2 = FURNITURE_AREA_MULTIPLE * (shell.walls_m2 + shell.roof_m2 + shell.floor_m2)
     fitted = {p.option.id: p.mass_kg or 0.0 for kind in (FurnitureModule, Trim) for p, _ in build.facets(kind)}
     return room_of(
         max(0.5, shell_w_k),
-        glass_w_k + warmth.air_loss_w_k,
-        FURNITURE_AREA_MULTIPLE * (shell.walls_m2 + shell.roof_m2 + shell.floor_m2),
+        direct_w_k,
+        # The film must let through what the shell loses, however many doors there are.
+        max(area_m2, FILM_OVER_SHELL * shell_w_k / INSIDE_FILM_W_M2K),
         cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC,
         min(500.0, LIGHT_KG + LIGHT_PERSON_KG * build.trip.people),
         min(5000.0, HEAVY_KG + FITTED_FRAC * sum(fitted.values())),
@@ -66,7 +77,9 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     if warmth.design_loss_w <= 0 or not warmth.output_w:
         return None
     room = living_room(build, warmth)
+    if room is None:
+        return None
     inside, outside = float(build.trip.inside_degc), warmth.design_degc
-    takes_h, grade = _warm_up(room, outside, inside, warmth.output_w)
+    takes_h, grade = _warm_up(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
     floor = next(s for s in warmth.surfaces if s.name == "floor")
     return WarmUp(room, takes_h, grade, surface_degc(inside, outside, floor.face_frac))
