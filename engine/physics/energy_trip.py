@@ -106,6 +106,12 @@ def trip_slices(
     """``simulate_trip`` with rests, for whoever has something else to answer in between; returns the same.
 
     Source: see ``simulate_trip``.
+
+    >>> from engine.physics.energy_system import Store
+    >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
+    >>> system = EnergySystem(Store(1200.0, 600.0, 1200.0), ())
+    >>> sum(1 for rest in trip_slices(place, system, (80, 81), (DayPlan(dc_w=(30.0,) * 24),) * 2, 200))
+    4
     """
     within("start_frac", start_frac, 0, 1)
     weather = weather_years(climate, days, years_count, seed)

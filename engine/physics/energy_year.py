@@ -63,6 +63,12 @@ def year_slices(
     """``simulate_year`` with a rest before each year, for whoever has something else to answer; returns the same.
 
     Source: see ``simulate_year``.
+
+    >>> from engine.physics.energy_system import Store
+    >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
+    >>> system = EnergySystem(Store(1200.0, 600.0, 1200.0), ())
+    >>> sum(1 for rest in year_slices(place, system, (DayPlan(dc_w=(30.0,) * 24),) * 12, 3))
+    3
     """
     if len(plans) != 12:
         raise ValueError(f"{len(plans)} plans for 12 months")
