@@ -116,7 +116,9 @@ def _estimate(build: Build, figures: Figures) -> tuple[float, float, str]:
         return usable_wh / short_wh if short_wh > 0 else None
 
     usual, poor = days(1.0), days(1 - DULL_FRAC)
-    if usual is None:
+    if usual is not None and usual > seen:
+        usual, words = None, f"power lasts beyond the {seen:.0f} days looked at by the mean day"
+    elif usual is None:
         alone = show(usable_wh / p.use_wh_d, "d", units)
         words = f"sun and driving cover the mean day; the battery alone would hold {alone}"
     else:

@@ -67,7 +67,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
     front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
     month = MONTHS[power.sun_month - 1]
-    night, off_grid = night_held(warmth, units), days_off_grid(scene.figures, units)
+    night, off_grid = night_held(warmth, units), days_off_grid(scene.figures, scene.build.trip.days_off_grid_d, units)
     budget = scene.build.trip.budget
     return (
         cell(

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from engine.build import Figures
 from engine.build.energy_figures import EnergyFigures
+from engine.build.energy_inputs import days_looked_at
 from engine.build.warmth import WarmthFigures
 from engine.document import FIGURES, figures_document
 from engine.sheets.view import Scene
@@ -58,7 +59,7 @@ class OffGrid(NamedTuple):
         return f"{self.value} ({self.detail})" if self.detail else self.value
 
 
-def days_off_grid(figures: Figures, system: System) -> OffGrid:
+def days_off_grid(figures: Figures, wanted_d: float, system: System) -> OffGrid:
     """Days until the battery is empty, by the mean day until the hours are worked out; no number without loads."""
     power, energy = figures.power, figures.energy
     if power.usable_wh is None:
@@ -68,7 +69,9 @@ def days_off_grid(figures: Figures, system: System) -> OffGrid:
     if not power.use_wh_d:
         return OffGrid("no loads", "nothing to feed")
     if energy is None:
-        value = "sun covers it" if power.days is None else f"about {show(power.days, 'd', system)}"
+        seen = days_looked_at(wanted_d)
+        beyond = power.days is None or power.days > seen
+        value = f"over {seen} days" if beyond or power.days is None else f"about {show(power.days, 'd', system)}"
         return OffGrid(value, WORKING)
     usual, poor = energy.trip.median_empty_d, energy.trip.poor_empty_d
     value = f"over {energy.days_count} days" if usual is None else show(usual, "d", system)
@@ -98,7 +101,7 @@ def figure_texts(scene: Scene) -> dict[str, str]:
             found[key] = show(value, unit, shop.units)
     said = {
         "held_degc": str(night_held(figures.warmth, shop.units)),
-        "off_grid_d": str(days_off_grid(figures, shop.units)),
+        "off_grid_d": str(days_off_grid(figures, scene.build.trip.days_off_grid_d, shop.units)),
         "off_grid_poor_d": _beyond(figures.energy, figures.energy and figures.energy.trip.poor_empty_d, shop.units),
     }
     return found | said

@@ -73,7 +73,7 @@ def test_a_heater_beyond_all_weather_is_said_alike_everywhere(stage, printed):
 def test_days_off_the_grid_are_said_alike(stage, printed):
     bare = stage.start.model_copy(update={"options": {}})
     for scene in (stage.scene(), stage.scene(slow=True), stage.scene(bare)):
-        said = str(days_off_grid(scene.figures, scene.build.workshop.units))
+        said = str(days_off_grid(scene.figures, scene.build.trip.days_off_grid_d, scene.build.workshop.units))
         cell = read_html(fragments(scene)["bar"]).by_id("bar-days")
         details = [d.text for d in cell.of_class("detail") if d.text]
         assert said == cell.of_class("value")[0].text + (f" ({details[0]})" if details else "")
