@@ -65,7 +65,8 @@ def year_slices(
     Source: see ``simulate_year``.
 
     >>> from engine.physics.energy_system import Store
-    >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
+    >>> ghi = (0.6, 1.3, 2.5, 3.6, 4.9, 5.2, 5.0, 4.3, 3.0, 1.6, 0.8, 0.5)
+    >>> place = Climate(52.0, ghi, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
     >>> system = EnergySystem(Store(1200.0, 600.0, 1200.0), ())
     >>> sum(1 for rest in year_slices(place, system, (DayPlan(dc_w=(30.0,) * 24),) * 12, 3))
     3
