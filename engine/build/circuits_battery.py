@@ -132,7 +132,10 @@ def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
         "battery", "Main cable", hub.battery_ids, name, f"main switch and {BUS}", slack, hub.volts, current,
         FUSE_MARGIN * current, hub.wiring.critical_drop_frac, "fuse",
         prospective_a=post_a if parallel == 1 else _behind_cables(hub, found),
-        remarks=("main switch behind the fuse, within reach", "fuse within 18 cm (7 in) of the post, 1 m (40 in) where sheathed"),
+        remarks=(
+            "main switch behind the fuse, within reach",
+            "fuse within 18 cm (7 in) of the post, 1 m (40 in) where sheathed",
+        ),
     )  # fmt: skip
     found.append(with_stated(whole, stated(hub.build, hub.battery_ids[0], "battery")))
     return found
