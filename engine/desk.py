@@ -8,11 +8,11 @@ each message of the kind "later" takes the work on the last enquiry a slice furt
 """
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from engine.build import Resolver, UnknownChoiceError, work_out
+from engine.build import Build, Figures, Resolver, UnknownChoiceError, work_out
 from engine.build.energy_figures import EnergyFigures
 from engine.build.trip_energy import energy_slices, trip_energy
 from engine.catalogue.published import read_catalogue_json
@@ -39,13 +39,15 @@ def start_enquiry(catalogue: Catalogue) -> Enquiry:
     )
 
 
-def quick_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
-    """Resolve, work out and judge an enquiry by its quick figures alone.
+Slow = Callable[[Build, Figures], EnergyFigures | None]
+"""What is known of the slow figures of a build."""
 
-    Raises UnknownChoiceError for a vehicle or place nobody knows.
-    """
+
+def scene_with(resolver: Resolver, enquiry: Enquiry, slow: Slow) -> Scene:
+    """Resolve, work out and judge an enquiry. Raises UnknownChoiceError for a vehicle or place nobody knows."""
     build = resolver.resolve(enquiry)
-    figures = work_out(build)
+    quick = work_out(build)
+    figures = quick._replace(energy=slow(build, quick))
     try:
         link = to_link(enquiry)
     except EnquiryProblems:
@@ -53,16 +55,14 @@ def quick_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
     return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), link)
 
 
-def with_energy(scene: Scene, energy: EnergyFigures | None) -> Scene:
-    """A scene with slow figures, judged anew."""
-    figures = scene.figures._replace(energy=energy)
-    return scene._replace(figures=figures, findings=judge(scene.build, figures))
+def quick_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
+    """An enquiry by its quick figures alone. Raises UnknownChoiceError."""
+    return scene_with(resolver, enquiry, lambda _build, _figures: None)
 
 
 def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
-    """Resolve, work out and judge an enquiry, quick and slow figures both. Raises UnknownChoiceError."""
-    scene = quick_scene(resolver, enquiry)
-    return with_energy(scene, trip_energy(scene.build, scene.figures))
+    """An enquiry by quick and slow figures both. Raises UnknownChoiceError."""
+    return scene_with(resolver, enquiry, trip_energy)
 
 
 @dataclass
@@ -94,12 +94,13 @@ class Desk:
         """Fragments that changed, figures and the link of a request's enquiry."""
         if request.get("kind") == "later":
             return self.later()
-        scene = quick_scene(self.resolver, self.enquiry(request))
-        # The first step of slow work is quick: it ends at once where everything is remembered.
-        self.work = energy_slices(scene.build, scene.figures)
-        _, energy = self._step()
-        self.scene = scene if energy is None else with_energy(scene, energy)
+        self.scene = scene_with(self.resolver, self.enquiry(request), self._begin)
         return self._told(self.scene, whole=bool(request.get("whole")))
+
+    def _begin(self, build: Build, figures: Figures) -> EnergyFigures | None:
+        # The first step of slow work is quick: it takes what is remembered and rests before anything else.
+        self.work = energy_slices(build, figures)
+        return self._step()[1]
 
     def later(self) -> dict[str, Any]:
         """One slice more of the slow figures; fragments come with it when a part of them is finished."""
@@ -108,7 +109,8 @@ class Desk:
         finished, energy = self._step()
         if energy is None or energy is self.scene.figures.energy:
             return {"later": not finished}
-        self.scene = with_energy(self.scene, energy)
+        figures = self.scene.figures._replace(energy=energy)
+        self.scene = self.scene._replace(figures=figures, findings=judge(self.scene.build, figures))
         return self._told(self.scene)
 
     def _step(self) -> tuple[bool, EnergyFigures | None]:

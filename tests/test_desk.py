@@ -1,0 +1,82 @@
+"""The browser's door: a pick is answered at once, the rest of the answer comes in slices, a newer pick drops it."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from engine import desk
+from engine.build import trip_energy as slow
+from engine.desk import Desk, quick_scene, set_scene
+from engine.document import figures_document
+from engine.enquiry.door import to_link
+from engine.sheets.page import fragments
+from tests.shops import enquiry, resolver
+
+
+@pytest.fixture
+def at_desk() -> Desk:
+    slow.cache_clear()
+    return Desk(resolver("hallamoor"))
+
+
+def asked(month: int) -> dict[str, object]:
+    """A link as the page sends it."""
+    return {"kind": "link", "fragment": to_link(enquiry("hallamoor", ready="dry-stone", months=(month,)))}
+
+
+def followed(at: Desk) -> list[dict[str, object]]:
+    """Everything that comes later, message by message."""
+    told = []
+    while True:
+        told.append(at.later())
+        assert len(told) < 1000
+        if not told[-1]["later"]:
+            return told
+
+
+def test_the_rest_of_an_answer_comes_in_slices_and_ends_with_the_whole_truth(at_desk):
+    ask = enquiry("hallamoor", ready="dry-stone", months=(12,))
+    first = at_desk.reply(asked(12))
+    assert first["later"] is True
+    assert first["figures"] == figures_document(quick_scene(at_desk.resolver, ask).figures)
+    told = followed(at_desk)
+    with_fragments = [t for t in told if "fragments" in t]
+    assert len(told) > 20 and 3 <= len(with_fragments) <= 6
+    assert "energy-course" in with_fragments[0]["fragments"] and "energy-months" in with_fragments[1]["fragments"]
+    assert set(with_fragments[1]["fragments"]) <= {"energy-months", "energy-words"}
+    whole = set_scene(at_desk.resolver, ask)
+    assert with_fragments[-1]["figures"] == figures_document(whole.figures)
+    assert with_fragments[-1]["verdicts"] == [[f.rule, f.verdict] for f in whole.findings]
+    assert at_desk.shown == fragments(whole)
+
+
+def test_a_newer_pick_drops_what_is_still_to_come(at_desk):
+    at_desk.reply(asked(12))
+    for _ in range(3):
+        assert at_desk.later() == {"later": True}
+    second = at_desk.reply(asked(6))
+    assert second["later"] is True
+    last = [t for t in followed(at_desk) if "fragments" in t][-1]
+    june = set_scene(at_desk.resolver, enquiry("hallamoor", ready="dry-stone", months=(6,)))
+    assert last["figures"] == figures_document(june.figures)
+
+
+def test_what_is_remembered_is_answered_whole(at_desk):
+    at_desk.reply(asked(12))
+    followed(at_desk)
+    again = at_desk.reply(asked(12))
+    assert again["later"] is False and again["fragments"] == {}
+    bare = {"kind": "link", "fragment": to_link(enquiry("hallamoor", options={}))}
+    assert at_desk.reply(bare)["later"] is False
+
+
+def test_nothing_follows_nothing(at_desk, monkeypatch):
+    assert at_desk.later() == {"later": False}
+    monkeypatch.setattr(desk, "_desk", at_desk)
+    assert json.loads(desk.answer(json.dumps({"kind": "later"}))) == {"later": False}
+    # A message that cannot be read leaves the work on the last one as it is.
+    at_desk.reply(asked(12))
+    assert "error" in json.loads(desk.answer(json.dumps({"kind": "nonsense"})))
+    assert json.loads(desk.answer(json.dumps({"kind": "later"})))["later"] is True
