@@ -20,6 +20,10 @@ YEAR_DAYS = tuple(
 differs by at most 1 %."""
 
 
+REST_EVERY_DAYS = 90
+"""Days between two rests of ``year_slices``: the first year, in which each date's sun is worked out, is slow."""
+
+
 class MonthBalance(NamedTuple):
     """A month of the year, the mean of its days in all weather years; energies at the battery's terminals."""
 
@@ -60,7 +64,7 @@ def simulate_year(
 def year_slices(
     climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
 ) -> Generator[None, None, tuple[MonthBalance, ...]]:
-    """``simulate_year`` with a rest before each year, for whoever has something else to answer; returns the same.
+    """``simulate_year`` with rests, for whoever has something else to answer; returns the same.
 
     Source: see ``simulate_year``.
 
@@ -75,7 +79,9 @@ def year_slices(
         raise ValueError(f"{len(plans)} plans for 12 months")
     weather = weather_years(climate, YEAR_DAYS, years_count, seed)
     months = [m for m in range(12) for _ in range(DAYS_IN_MONTH[m])]
+    yield
     maker = DayMaker(climate.latitude_deg, system, weather, tuple(plans[m] for m in months))
+    yield
     alone_plans = tuple(plan._replace(alternator_w=NONE, shore_w=NONE) for plan in plans)
     alone = DayMaker(climate.latitude_deg, system, weather, tuple(alone_plans[m] for m in months))
     # Without other sources a plan is the same: no need to reckon its days twice.
@@ -83,9 +89,10 @@ def year_slices(
     store = system.store
     sums = [[0.0] * 6 for _ in range(12)]
     for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
-        yield
         stored_wh = store.usable_wh
         for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
+            if i % REST_EVERY_DAYS == 0:
+                yield
             day = maker.gains(i, clear, warm)
             done = run_store(store, stored_wh, day.gain_wh)
             stored_wh = done.stored_wh[-1]

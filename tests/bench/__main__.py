@@ -60,6 +60,7 @@ def main() -> int:
         boots = boot_times(site, ROUNDS, lambda: bar.advance(task))
         bar.update(task, description="Picking")
         pick_ms, share_of_loop, loop_ms = pick_times(site)
+        amid_ms, _, _ = pick_times(site, rest=False)
         arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
         masses_there_ms = [ms_in_browser(site, masses.IN_BROWSER, f"_masses_ms({n})") for n in (50, 500)]
         trip_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_trip_ms()")
@@ -93,6 +94,7 @@ def main() -> int:
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     made_of = f"{energy.trip_ms:.0f} ms / {energy.loop_ms:.0f} ms"
     rows.append(Row("14 days x 200 weather years / additions, CPython", energy.trip_ms / energy.loop_ms, 3.3, made_of))
+    rows.append(Row("pick in the middle of slow work / pick", amid_ms / pick_ms, None, f"{amid_ms:.0f} ms"))
     rows.append(Row("14 days x 200 weather years in the browser, ms", trip_there_ms, 180.0, ""))
     rows.append(Row("a year x 10 weather years, ms", energy.year_ms, None, ""))
     rows.append(
