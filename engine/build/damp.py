@@ -48,6 +48,9 @@ the skin (common practice)."""
 INSULATING_W_MK = 0.1
 """Up to this conductivity a layer insulates."""
 
+DRIEST_DEGC = -40.0
+"""Colder outside air counts as this cold where its water is asked: it holds less than 0.2 g/m³, next to nothing."""
+
 MOST_LAYERS, THICKNESS_M = 20, (1e-4, 1.0)
 """Where the sums on vapour end: no wall of sense lies beyond, and none is reckoned."""
 
@@ -180,7 +183,7 @@ def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
 
 @lru_cache(maxsize=1024)
 def _settled(water_kg_h: float, air_m3_h: float, inside: float, outside: float, frac: float) -> float:
-    return settled_frac(water_kg_h, max(1.0, air_m3_h), inside, outside, frac)
+    return settled_frac(water_kg_h, max(1.0, air_m3_h), inside, max(DRIEST_DEGC, outside), frac)
 
 
 def _year(build: Build, day_kg: float, air_m3_h: float) -> tuple[Climate, ...]:

@@ -80,3 +80,11 @@ def test_one_sleeper_more_never_asks_for_less_air(place: str, month: int, inside
     assert (few.needed_m3_h is None) == (many.needed_m3_h is None)
     if few.needed_m3_h is not None and many.needed_m3_h is not None:
         assert few.needed_m3_h <= many.needed_m3_h
+
+
+def test_the_coldest_place_of_all_is_reckoned() -> None:
+    place = min(load_places().values(), key=lambda c: min(c.coldest_night_degc))
+    month = min(range(12), key=lambda m: place.coldest_night_degc[m]) + 1
+    d = damp("quillback", None, "two-up-van", place=place.id, months=[month])
+    assert d.night_degc < -40
+    assert 0 < d.humidity_frac < 0.5
