@@ -39,8 +39,8 @@ class Heat(NamedTuple):
     altitude_m: float
     day_of_year: int
     hottest_degc: float
-    shell: tuple[tuple[str, float], ...]
-    """(surface, W/K) of walls, roof, floor and doors."""
+    shell_w_k: tuple[tuple[str, float], ...]
+    """(surface, heat lost for each kelvin) of walls, roof, floor and doors."""
     glass_m2: tuple[float, float]
     """In walls, in the roof."""
     people_count: int
@@ -68,12 +68,12 @@ def _in_curve(outside_degc: float) -> float:
 def _day(room: Room, heat: Heat, cooling_w: float, input_w: float) -> CoolDay:
     sun = shell_sun(heat.latitude_deg, heat.day_of_year, heat.altitude_m, TURBIDITY_MULTIPLE)
     air = air_day_degc(heat.hottest_degc - DAY_RANGE_K, heat.hottest_degc)
-    whole = sum(w for _, w in heat.shell)
+    whole = sum(w for _, w in heat.shell_w_k)
     hours, alone = [], []
     for light, t in zip(sun, air, strict=True):
         on = {"roof": light.roof_w_m2, "floor": 0.0}
         skin = sum(
-            w * sol_air_degc(t, on.get(name, light.wall_w_m2), LIGHT_PAINT_FRAC) for name, w in heat.shell
+            w * sol_air_degc(t, on.get(name, light.wall_w_m2), LIGHT_PAINT_FRAC) for name, w in heat.shell_w_k
         ) / max(1e-9, whole)
         walls_m2, roof_m2 = heat.glass_m2
         through = sun_through_w(walls_m2, GLASS_GAIN_FRAC, light.wall_w_m2)

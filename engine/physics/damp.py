@@ -60,15 +60,15 @@ def air_for_humidity_m3_h(
     """Fresh air that holds a humidity; None when the outside air is too damp for any amount to do it.
 
     Q = G/(v_i − v_e) with v the water in a cubic metre. The fresh air is not thinned for warming up, which asks for up
-    to a tenth more air than there need be. water_kg_h: 0 to 10. inside_degc, outside_degc: −40 to 50. humidity_frac,
-    outside_frac: 0 to 1. Source: mass balance.
+    to a tenth more air than there need be. water_kg_h: 0 to 10. inside_degc: −40 to 50. outside_degc: −60 to 50.
+    humidity_frac, outside_frac: 0 to 1. Source: mass balance.
 
     >>> round(air_for_humidity_m3_h(0.08, 18, 0.6, 0, 0.9), 3), round(air_for_humidity_m3_h(0.08, 18, 0.6, -10, 0.9), 3)
     (16.479, 10.971)
     """
     within("water_kg_h", water_kg_h, 0, 10)
     within("inside_degc", inside_degc, -40, 50)
-    within("outside_degc", outside_degc, -40, 50)
+    within("outside_degc", outside_degc, -60, 50)
     room_kg_m3 = water_kg_m3(inside_degc, humidity_frac) - water_kg_m3(outside_degc, outside_frac)
     if room_kg_m3 <= 0:
         return 0.0 if water_kg_h == 0 and room_kg_m3 == 0 else None
@@ -87,6 +87,6 @@ def settled_frac(
     """
     within("water_kg_h", water_kg_h, 0, 10)
     within("inside_degc", inside_degc, -40, 50)
-    within("outside_degc", outside_degc, -40, 50)
+    within("outside_degc", outside_degc, -60, 50)
     fresh = water_kg_m3(outside_degc, outside_frac)
     return relative_humidity_frac(inside_degc, fresh + water_kg_h / within("air_m3_h", air_m3_h, 1, 2000))

@@ -18,7 +18,7 @@ class HotDay(Inputs):
     warmest_degc: float = fact("warmest hour inside, with the cooler", "computed")
     alone_degc: float = fact("warmest hour inside without it", "computed")
     running_h: float = fact("hours it runs, as at full power", "computed", ge=0)
-    electric_wh_d: float = fact("power it takes in the day", "computed", ge=0)
+    electric_wh: float = fact("power it takes in the day", "computed", ge=0)
 
 
 def read(build: Build, figures: Figures) -> HotDay | None:
@@ -28,7 +28,7 @@ def read(build: Build, figures: Figures) -> HotDay | None:
         return None
     return HotDay(
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
-        alone_degc=d.alone_degc, running_h=d.running_h, electric_wh_d=d.electric_wh_d,
+        alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
     )  # fmt: skip
 
 
@@ -41,11 +41,11 @@ def judge(x: HotDay) -> AtMost | Softened:
 def _day(outside_degc: float, warmest_degc: float) -> dict[str, float]:
     return {
         "outside_degc": outside_degc, "warmest_degc": warmest_degc, "alone_degc": outside_degc + 4.0,
-        "running_h": 11.0, "electric_wh_d": 7000.0,
+        "running_h": 11.0, "electric_wh": 7000.0,
     }  # fmt: skip
 
 
-_COST = " It runs {running_h} as at full power and takes {electric_wh_d}; without it {alone_degc} inside."
+_COST = " It runs {running_h} as at full power and takes {electric_wh}; without it {alone_degc} inside."
 
 RULE = Rule(
     code="cooling-day",

@@ -49,6 +49,9 @@ UNIT_TRAVELS_ALONG = {
     "engine.sheets.form.TripField": "says how one field of the form is converted",
     "engine.physics.ranges.within": "serves every unit",
     "engine.physics.load_cases.Measure": "says what a kilogram counts by its place",
+    "engine.sheets.charts.scale.Scale": "an axis may be in any unit",
+    "engine.sheets.charts.scale.Energy": "says how energy is converted",
+    "engine.sheets.charts.share.Part": "shares of whatever is shared",
 }
 """Things whose numbers may be in any unit, with the reason."""
 
