@@ -55,7 +55,9 @@ def test_an_opened_file_replaces_what_was_picked(configurator: Page, tmp_path: P
     ],
     ids=["cut short", "no such month", "no such vehicle", "huge"],
 )
-def test_a_file_that_is_none_changes_nothing_and_says_why(configurator: Page, tmp_path: Path, text: str, said: str) -> None:
+def test_a_file_that_is_none_changes_nothing_and_says_why(
+    configurator: Page, tmp_path: Path, text: str, said: str
+) -> None:
     before = configurator.evaluate("location.hash")
     path = tmp_path / "build.json"
     path.write_text(text, encoding="utf-8")
