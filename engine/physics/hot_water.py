@@ -106,14 +106,14 @@ def instant_flow_l_min(heat_w: float, cold_degc: float, mixed_degc: float = SKIN
 def heat_up_wh(volume_l: float, cold_degc: float, hot_degc: float) -> float:
     """Heat to warm water, none lost on the way.
 
-    volume_l: 0 to 1000. Temperatures 0 to 99, hot_degc not below cold_degc. Source: 1.163 Wh/(L·K).
+    volume_l: 0 to 1e5. Temperatures 0 to 99, hot_degc not below cold_degc. Source: 1.163 Wh/(L·K).
 
     >>> round(heat_up_wh(22.71, 10, 54.4))
     1173
     """
     _check_water(hot_degc, cold_degc, cold_degc)
     rise_k = within("rise_k", hot_degc - cold_degc, 0, 99)
-    return within("volume_l", volume_l, 0, 1000) * WATER_WH_LK * rise_k
+    return within("volume_l", volume_l, 0, 1e5) * WATER_WH_LK * rise_k
 
 
 def heat_up_h(
