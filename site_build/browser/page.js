@@ -238,9 +238,25 @@ function listen() {
     event.preventDefault();
     worker.ask({ kind: "reset" });
   });
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest('a[href^="#"]');
+    if (link && !event.defaultPrevented) setTimeout(() => arrive(decodeURIComponent(link.hash.slice(1))));
+  });
   addEventListener("hashchange", () => {
     const link = linkInAddress();
     if (link !== null && link !== shownLink) worker.ask({ kind: "link", fragment: link });
+  });
+}
+
+// Chapters that were never in sight have an estimated height, so a jump past them misses. It is repeated until the
+// place stays where it is.
+function arrive(id, frames = 12) {
+  const place = id && document.getElementById(id);
+  if (!place || !frames) return;
+  // What comes into sight is laid out only in the frame after.
+  requestAnimationFrame(() => {
+    place.scrollIntoView({ block: "start", behavior: "instant" });
+    arrive(id, frames - 1);
   });
 }
 

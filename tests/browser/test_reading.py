@@ -125,3 +125,15 @@ def test_paper_shows_counts_beside_names_and_no_empty_boxes(configurator: Page) 
     configurator.locator("#in-title").fill("Winter van")
     configurator.emulate_media(media="print")
     assert configurator.locator("#in-title").is_visible()
+
+
+def test_the_index_leads_to_the_very_chapter(configurator: Page) -> None:
+    """Chapters out of sight are not laid out, and their estimated heights must not make a jump miss."""
+    page = configurator
+    tops = []
+    for target in ("#sums", "#ch-gas", "#ch-inverter", "#ch-safety", "#trip"):
+        page.evaluate("scrollTo(0, 0)")
+        page.locator(f".index a[href='{target}']").first.click()
+        page.wait_for_timeout(600)
+        tops.append(page.evaluate("(t) => document.querySelector(t).getBoundingClientRect().top", target))
+    assert all(0 <= top < 320 for top in tops), tops
