@@ -25,6 +25,7 @@ NOT_THERE = {
     "subprocess",
     "scipy",
     "pvlib",
+    "rich",
     "tree_sitter",
     "tracemalloc",
     "timeit",
