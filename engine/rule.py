@@ -220,6 +220,12 @@ def listed(names: Iterable[str]) -> str:
     return ("; " if any("," in name for name in every) else ", ").join(every)
 
 
+def mass_unknown(build: Build, ids: Iterable[str], options: tuple[str, ...]) -> Unknown:
+    """The masses of these options, which the catalogue does not state, as something not known."""
+    names = listed(build.option_names[i] for i in ids)
+    return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", options)
+
+
 class _Said(str):
     """A value in words that chooses the words which depend on its number.
 

@@ -9,7 +9,7 @@ from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import FreshTank, Seat
 from engine.physics.payload_law import least_payload_eu_kg, payload_eu_kg
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, listed
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
 
 
 class Payload(Inputs):
@@ -31,8 +31,7 @@ def read(build: Build, figures: Figures) -> Payload | Unknown | None:
     if legal.payload is None:
         return None
     if mass.not_stated:
-        names = listed(build.option_names[i] for i in mass.not_stated)
-        return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", mass.not_stated)
+        return mass_unknown(build, mass.not_stated, mass.not_stated)
     return Payload(
         options=build.ids(Seat, FreshTank),
         payload_kg=legal.payload.allowed_kg,

@@ -9,7 +9,7 @@ rating, whichever is less, must be on the label too. The last word is the author
 from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import Seat
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, listed
+from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
 
 
 class Capacity(Inputs):
@@ -30,8 +30,7 @@ def read(build: Build, figures: Figures) -> Capacity | Unknown | None:
     if legal.capacity is None:
         return None
     if mass.not_stated:
-        names = listed(build.option_names[i] for i in mass.not_stated)
-        return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", mass.not_stated)
+        return mass_unknown(build, mass.not_stated, mass.not_stated)
     return Capacity(
         options=build.ids(Seat),
         capacity_kg=legal.capacity.allowed_kg,

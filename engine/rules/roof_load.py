@@ -6,7 +6,7 @@ adds what its maker states. A bare box body without a rating and without reinfor
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, listed
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, mass_unknown
 
 
 class RoofLoad(Inputs):
@@ -38,8 +38,7 @@ def read(build: Build, figures: Figures) -> RoofLoad | list[RoofLoad | Unknown] 
     if not load.not_stated:
         return found
     # What has no mass could only make it worse: a failure stays one, anything better is not known.
-    names = listed(build.option_names[i] for i in load.not_stated)
-    unknown = Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", load.not_stated)
+    unknown = mass_unknown(build, load.not_stated, load.not_stated)
     return [found, unknown] if judge(found).verdict() == "fails" else unknown
 
 

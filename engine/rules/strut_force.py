@@ -7,7 +7,7 @@ each 3 K below the 20 °C at which struts are rated, and seals a little every ye
 
 from engine.build import Build, Figures
 from engine.physics.strut import WEAKEST_FRAC
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact, mass_unknown
 
 
 class Held(Inputs):
@@ -25,11 +25,7 @@ class Held(Inputs):
 def read(build: Build, figures: Figures) -> list[Held | Unknown]:
     """One question for each lift; what rides on it must state its mass."""
     return [
-        Unknown(
-            f"mass of {', '.join(build.option_names[i] for i in lift.not_stated)}",
-            "Weigh it, or copy it from its data sheet.",
-            lift.option_ids,
-        )
+        mass_unknown(build, lift.not_stated, lift.option_ids)
         if lift.not_stated
         else Held(
             options=lift.option_ids,
