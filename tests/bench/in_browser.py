@@ -127,29 +127,28 @@ def pick_times(site: Path, picks: int = 30, rest: bool = True) -> tuple[float, f
 
     rest: each pick comes when the slow figures of the one before are there; else in the middle of that work.
     """
-    with tempfile.TemporaryDirectory() as name, _chromium() as browser:
-        folder = Path(name) / "site"
-        shutil.copytree(site, folder)
-        _add_calibration(folder)
-        with _served(folder) as address:
-            page = browser.new_page()
-            page.add_init_script(_TIMING)
-            page.goto(address + "configurator/")
-            page.wait_for_selector(READY)
-            _wait(page, "performance.now() - window.lastAnswer > 1500")
-            chance = random.Random(3)
-            taken = []
-            for _ in range(picks):
-                if rest:
-                    _wait(page, "document.getElementById('configurator').dataset.later === 'done'")
-                taken.append(_pick(page, chance))
-            loop_ms = min(_loop(page) for _ in range(5))
-        pick_ms = statistics.median(taken)
-        return pick_ms, pick_ms / loop_ms, loop_ms
+    with _timed_page(site) as page:
+        _wait(page, "performance.now() - window.lastAnswer > 1500")
+        chance = random.Random(3)
+        taken = []
+        for _ in range(picks):
+            if rest:
+                _wait(page, "document.getElementById('configurator').dataset.later === 'done'")
+            taken.append(_pick(page, chance))
+        loop_ms = min(_loop(page) for _ in range(5))
+    pick_ms = statistics.median(taken)
+    return pick_ms, pick_ms / loop_ms, loop_ms
 
 
 def ms_in_browser(site: Path, definitions: str, call: str) -> float:
     """Milliseconds that a call of Python code returns in the worker of the page itself, once the engine is ready."""
+    with _timed_page(site) as page:
+        return float(page.evaluate("(code) => run(code[0], code[1])", [definitions, call]))
+
+
+@contextmanager
+def _timed_page(site: Path) -> Iterator[Page]:
+    """The page of a copy of the site, its engine ready and its worker able to time what it is told to run."""
     with tempfile.TemporaryDirectory() as name, _chromium() as browser:
         folder = Path(name) / "site"
         shutil.copytree(site, folder)
@@ -159,7 +158,7 @@ def ms_in_browser(site: Path, definitions: str, call: str) -> float:
             page.add_init_script(_TIMING)
             page.goto(address + "configurator/")
             page.wait_for_selector(READY)
-            return float(page.evaluate("(code) => run(code[0], code[1])", [definitions, call]))
+            yield page
 
 
 # From the click to the frame after the answer's fragments were put in place.
