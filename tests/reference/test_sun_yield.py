@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from engine.enquiry.climate import load_places
-from engine.physics.sun import SYSTEM_LOSS_FRAC, cell_rise_k, daily_yield_wh
+from tests.reference.daily_sum import SYSTEM_LOSS_FRAC, cell_rise_k, daily_yield_wh
 
 pytestmark = pytest.mark.reference
 

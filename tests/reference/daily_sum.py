@@ -1,4 +1,4 @@
-"""Daily yield of flat panels from the month's sun."""
+"""Daily yield of flat panels from the month's sun: a plain sum, for comparison with the engine's hourly reckoning."""
 
 from engine.physics.ranges import within
 
