@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from contextlib import suppress
@@ -91,7 +92,9 @@ def load_scene(build_file: Path, shop_dir: Path) -> Scene:
 
     enquiry = load_enquiry(build_file)
     try:
-        return set_scene(Resolver(load_catalogue(shop_dir), load_places()), enquiry)
+        resolver = Resolver(load_catalogue(shop_dir), load_places())
+        gc.freeze()  # a catalogue stays to the end; the collector need not walk it during the check
+        return set_scene(resolver, enquiry)
     except UnknownChoiceError as error:
         stop(f"{build_file}: {error}")
 

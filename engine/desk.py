@@ -3,8 +3,9 @@
 ``open_shop`` is called once with the published catalogue; ``answer`` for every message from then on. Only fragments
 that changed since the last answer go back, so that a pick costs what it touches.
 
-Figures that take long come in a second stage: a pick is answered at once with the quick ones and ``later: true``, and
-each message of the kind "later" takes the work on the last enquiry a slice further. A newer pick drops it.
+A pick is answered at once with verdicts, quick figures and ``later: true``. Each message of the kind "later" then
+brings more of the last enquiry: first drawings, lists and plans, then figures that take long, a slice at a time. A
+newer pick drops what was still to come.
 """
 
 import json
@@ -23,7 +24,7 @@ from engine.enquiry.climate import load_places
 from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link
 from engine.rules import judge
 from engine.sheets.form import FormError, enquiry_from_form
-from engine.sheets.page import fragments
+from engine.sheets.page import answer_fragments, reference_fragments
 from engine.sheets.view import Scene
 
 
@@ -75,6 +76,8 @@ class Desk:
     """What was asked last."""
     work: Iterator[EnergyFigures | None] | None = None
     """Slow figures of it still being worked out."""
+    undrawn: bool = False
+    """Whether its drawings, lists and plans are still to come."""
 
     def enquiry(self, request: dict[str, Any]) -> Enquiry:
         """The enquiry a request is about, checked as strictly as a file from outside."""
@@ -94,8 +97,14 @@ class Desk:
         """Fragments that changed, figures and the link of a request's enquiry."""
         if request.get("kind") == "later":
             return self.later()
-        self.scene = scene_with(self.resolver, self.enquiry(request), self._begin)
-        return self._told(self.scene, whole=bool(request.get("whole")))
+        before, enquiry = self.scene, self.enquiry(request)
+        self.scene = scene_with(self.resolver, enquiry, self._begin)
+        if request.get("whole"):
+            self.shown = {}
+        # Who moves something in a drawing looks at that drawing.
+        moved = before is not None and before.enquiry.moves != enquiry.moves
+        self.undrawn = not (moved or request.get("whole"))
+        return self._told(self.scene)
 
     def _begin(self, build: Build, figures: Figures) -> EnergyFigures | None:
         # The first step of slow work is quick: it takes what is remembered and rests before anything else.
@@ -103,7 +112,10 @@ class Desk:
         return self._step()[1]
 
     def later(self) -> dict[str, Any]:
-        """One slice more of the slow figures; fragments come with it when a part of them is finished."""
+        """The drawings, or one slice more of the slow figures, with fragments when a part of them is finished."""
+        if self.scene is not None and self.undrawn:
+            self.undrawn = False
+            return {"fragments": self._changed(reference_fragments(self.scene)), "later": self.work is not None}
         if self.scene is None or self.work is None:
             return {"later": False}
         finished, energy = self._step()
@@ -122,18 +134,22 @@ class Desk:
             self.work = None
             return True, done.value
 
-    def _told(self, scene: Scene, whole: bool = False) -> dict[str, Any]:
-        now = fragments(scene)
-        changed = {name: html for name, html in now.items() if whole or self.shown.get(name) != html}
-        self.shown = now
+    def _told(self, scene: Scene) -> dict[str, Any]:
+        parts = answer_fragments(scene) | ({} if self.undrawn else reference_fragments(scene))
         return {
-            "fragments": changed,
+            "fragments": self._changed(parts),
             "figures": figures_document(scene.figures),
             "verdicts": [[f.rule, f.verdict] for f in scene.findings],
             "enquiry": scene.enquiry.model_dump(mode="json", exclude_defaults=True),
             "link": scene.link,
-            "later": self.work is not None,
+            "later": self.undrawn or self.work is not None,
         }
+
+    def _changed(self, parts: dict[str, str]) -> dict[str, str]:
+        """Those that the page does not show yet; from now on it does."""
+        changed = {name: html for name, html in parts.items() if self.shown.get(name) != html}
+        self.shown |= parts
+        return changed
 
 
 _desk: Desk | None = None

@@ -11,6 +11,7 @@ from engine.build import trip_energy as slow
 from engine.desk import Desk, quick_scene, set_scene
 from engine.document import figures_document
 from engine.enquiry.door import to_link
+from engine.enquiry.model import Move
 from engine.sheets.page import fragments
 from tests.shops import enquiry, resolver
 
@@ -41,7 +42,9 @@ def test_the_rest_of_an_answer_comes_in_slices_and_ends_with_the_whole_truth(at_
     first = at_desk.reply(asked(12))
     assert first["later"] is True
     assert first["figures"] == figures_document(quick_scene(at_desk.resolver, ask).figures)
-    told = followed(at_desk)
+    drawings, *told = followed(at_desk)
+    assert {"draw-day", "parts-list", "wiring-plan"} <= set(drawings["fragments"]) and drawings["later"] is True
+    assert not set(drawings["fragments"]) & set(first["fragments"])
     with_fragments = [t for t in told if "fragments" in t]
     assert len(told) > 20 and 3 <= len(with_fragments) <= 6
     assert "energy-course" in with_fragments[0]["fragments"] and "energy-months" in with_fragments[1]["fragments"]
@@ -54,6 +57,7 @@ def test_the_rest_of_an_answer_comes_in_slices_and_ends_with_the_whole_truth(at_
 
 def test_a_newer_pick_drops_what_is_still_to_come(at_desk):
     at_desk.reply(asked(12))
+    at_desk.later()
     for _ in range(3):
         assert at_desk.later() == {"later": True}
     second = at_desk.reply(asked(6))
@@ -67,9 +71,19 @@ def test_what_is_remembered_is_answered_whole(at_desk):
     at_desk.reply(asked(12))
     followed(at_desk)
     again = at_desk.reply(asked(12))
-    assert again["later"] is False and again["fragments"] == {}
+    assert again["fragments"] == {} and followed(at_desk) == [{"fragments": {}, "later": False}]
     bare = {"kind": "link", "fragment": to_link(enquiry("hallamoor", options={}))}
-    assert at_desk.reply(bare)["later"] is False
+    at_desk.reply(bare)
+    assert len(followed(at_desk)) == 1
+
+
+def test_who_moves_a_module_is_answered_with_the_drawing(at_desk):
+    ask = enquiry("hallamoor", ready="dry-stone")
+    first = at_desk.reply({"kind": "link", "fragment": to_link(ask)})
+    assert "draw-day" not in first["fragments"]
+    followed(at_desk)
+    moved = ask.model_copy(update={"moves": {at_desk.scene.figures.plan.day[0].option_id: Move(x_m=1.5, side="left")}})
+    assert "draw-day" in at_desk.reply({"kind": "link", "fragment": to_link(moved)})["fragments"]
 
 
 def test_nothing_follows_nothing(at_desk, monkeypatch):

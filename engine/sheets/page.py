@@ -65,7 +65,7 @@ def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Ma
     return kept
 
 
-def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
+def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     build, figures, units = scene.build, scene.figures, scene.build.workshop.units
     book = book_of(scene.catalogue, build.climate)
     placing = place(scene.findings, book, handbook)
@@ -83,7 +83,6 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
         ),
         "bar": bar(cells(scene, by_rule, placing.anchors)),
         "verdict": verdict(whole(scene.findings, placing.anchors)),
-        **drawings(scene, by_rule, movable),
         **energy(scene),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
@@ -97,21 +96,30 @@ def _drawn(scene: Scene, handbook: bool, movable: bool = False) -> _Drawn:
         parts[f"head-{chapter.id}"] = head(chapter, heads.get(chapter.id, EMPTY), placing.cautions.get(chapter.id, ""))
         parts[f"fold-{chapter.id}"] = fold(chapter.id, chosen.get(chapter.id, "none chosen"), gravest[chapter.id])
     kept = _option_rows(scene, book, placing, parts)
-    mass, cash = figures.mass, figures.money
     parts["price"] = summary.price(
-        summary.price_lines(scene), show(cash.lead_time_d, "d", units), heads.get(PRICE, EMPTY)
+        summary.price_lines(scene), show(figures.money.lead_time_d, "d", units), heads.get(PRICE, EMPTY)
     )
-    parts["parts"] = summary.parts(
-        summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
-        money(cash.parts, book.currency),
-    )  # fmt: skip
-    parts["wiring-count"] = wiring_fold(scene)
-    parts["wiring-plan"] = wiring(scene)
-    parts["assumed"] = summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed)
-    parts["share"] = rows.share(scene.link, write_enquiry(scene.enquiry), file_name(scene))
     kept.add(f"veh-{build.vehicle.id}")
     spoken = frozenset(c for c, margin in heads.items() if margin.verdict)
     return _Drawn(parts, frozenset(kept), spoken, book)
+
+
+def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
+    """Drawings, lists and plans: long parts to look things up in, which no verdict stands in."""
+    build, figures, units = scene.build, scene.figures, scene.build.workshop.units
+    book = book_of(scene.catalogue, build.climate)
+    mass, cash = figures.mass, figures.money
+    return {
+        **drawings(scene, verdicts_by_rule(scene.findings), movable),
+        "parts": summary.parts(
+            summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
+            money(cash.parts, book.currency),
+        ),
+        "wiring-count": wiring_fold(scene),
+        "wiring-plan": wiring(scene),
+        "assumed": summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed),
+        "share": rows.share(scene.link, write_enquiry(scene.enquiry), file_name(scene)),
+    }  # fmt: skip
 
 
 def file_name(scene: Scene) -> str:
@@ -136,13 +144,25 @@ def form_error(error: form.FormError | None) -> Markup:
     return render("form_error", field=error.field if error else "", text=error.text if error else "")
 
 
-def fragments(scene: Scene) -> dict[str, str]:
-    """Every part of the configurator that a choice can change: element id to the element's whole HTML.
+def answer_fragments(scene: Scene) -> dict[str, str]:
+    """What answers a choice: verdicts, figures, notes and rows. Element id to the element's whole HTML."""
+    return dict(_drawn(scene, handbook=True).parts)
 
-    The ids are the same for every enquiry of one catalogue. Parts that stay the same come from memory. Modules of the
-    floor plan can be moved here, because whoever asks for fragments also answers moves.
+
+def reference_fragments(scene: Scene) -> dict[str, str]:
+    """The other parts that a choice can change: drawings, lists, plans, the saved file.
+
+    Modules of the floor plan can be moved here, because whoever asks for fragments also answers moves.
     """
-    return dict(_drawn(scene, handbook=True, movable=True).parts)
+    return dict(_reference(scene, movable=True))
+
+
+def fragments(scene: Scene) -> dict[str, str]:
+    """Every part of the configurator that a choice can change.
+
+    The ids are the same for every enquiry of one catalogue. Parts that stay the same come from memory.
+    """
+    return answer_fragments(scene) | reference_fragments(scene)
 
 
 def configurator_html(scene: Scene) -> str:
@@ -151,8 +171,9 @@ def configurator_html(scene: Scene) -> str:
     Its floor plan is a picture: nothing would answer a move before the engine runs.
     """
     drawn = _drawn(scene, handbook=True)
+    parts = drawn.parts | _reference(scene, movable=False)
     return render(
-        "configurator", f=drawn.parts, book=drawn.book, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
+        "configurator", f=parts, book=drawn.book, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
         vehicles=tuple(v.id for v in scene.catalogue.vehicles),
     )  # fmt: skip
 
@@ -163,7 +184,8 @@ def report_html(scene: Scene, css: str) -> str:
     rows_kept = ((c, tuple(f"opt-{i}" for i in c.options if f"opt-{i}" in drawn.kept)) for c in drawn.book.chapters)
     # A chapter of which nothing is chosen stays out, unless something is to be said about that.
     chapters = tuple((c, kept) for c, kept in rows_kept if kept or c.id in drawn.spoken)
+    parts = drawn.parts | _reference(scene, movable=False)
     return render(
-        "report", f=drawn.parts, chapters=chapters, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
+        "report", f=parts, chapters=chapters, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
         vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "", css=Markup(css.replace("</", "<\\/")),
     )  # fmt: skip

@@ -4,6 +4,7 @@ The packages are imported straight from their archives; only the one binary modu
 because that is where the dynamic loader reads it.
 """
 
+import gc
 import importlib.util
 import sys
 from importlib.machinery import ModuleSpec
@@ -23,6 +24,9 @@ class BinaryFinder:
 
 sys.meta_path.insert(0, BinaryFinder)
 
+# What is made up to the first answer stays: modules, models, the catalogue, templates. The collector need not walk it.
+gc.disable()
+
 
 def open_shop(catalogue_json: str) -> str:
     """The engine's own door of the same name, imported only now so that progress can be told before."""
@@ -35,4 +39,8 @@ def answer(request_json: str) -> str:
     """The engine's own door of the same name."""
     from engine import desk
 
-    return desk.answer(request_json)
+    reply = desk.answer(request_json)
+    if not gc.isenabled():
+        gc.freeze()
+        gc.enable()
+    return reply

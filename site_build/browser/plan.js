@@ -181,6 +181,13 @@ function views() {
   mark();
 }
 
+// New drawings know nothing of what is pointed at and held.
+function renew() {
+  if (!drag) settle();
+  relight();
+  if (held) hold(held);
+}
+
 function begin() {
   form = document.getElementById("configurator");
   const drawings = document.getElementById("drawings");
@@ -209,10 +216,9 @@ function begin() {
   addEventListener("pointercancel", onUp);
   document.addEventListener("loadstead:answer", () => {
     steps = { name: null, count: 0 };
-    if (!drag) settle();
-    relight();
-    if (held) hold(held);
+    renew();
   });
+  document.addEventListener("loadstead:later", renew);
 }
 
 if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", begin, { once: true });
