@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import factor
+from engine.build.habits import HEATING_FROM_DEGC, habit_factor, hottest_degc, month_means
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
@@ -39,41 +39,69 @@ def hot_water_wh_d(water: WaterFigures, build: Build) -> float:
     return heat_up_wh(water.shower_l_d + dishes_l, COLD_DEGC, SKIN_DEGC)
 
 
-def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:
-    """Daily fuel on a mean day of the coldest chosen month."""
-    stores = list(build.facets(GasStore))
-    content = sum(gas_content_kg(f) * p.count for p, f in stores)
-    # Of several gases the one with the least heat, so that no day too many is promised.
-    propane_frac = min((f.propane_frac for _, f in stores), default=1.0)
-    kwh_kg = gas_kwh_kg(propane_frac)
+class FuelDay(NamedTuple):
+    """Gas by use and diesel of one day."""
+
+    cooking_kg: float
+    heating_kg: float
+    hot_water_kg: float
+    diesel_l: float
+
+    @property
+    def gas_kg(self) -> float:
+        """All of the gas; next to none is none."""
+        total = self.cooking_kg + self.heating_kg + self.hot_water_kg
+        return total if total >= NO_GAS_KG_D else 0.0
+
+
+def fuel_day(
+    build: Build, warmth: WarmthFigures, water: WaterFigures, mean_degc: float, hottest_degc: float
+) -> FuelDay:
+    """What a day burns whose mean and hottest hour these are."""
+    kwh_kg = gas_kwh_kg(propane_frac := _propane_frac(build))
     cooking_wh = sum(
-        f.input_w * f.hours_per_day_h * factor(build, f.habit) * p.count for p, f in build.facets(GasAppliance)
+        f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
+        for p, f in build.facets(GasAppliance)
     )
-    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if f.role != "spot" and f.fuel != "mains"]
+    wanted_wh = 24 * max(0.0, warmth.total_w_k * (build.trip.inside_degc - mean_degc))
+    wanted_wh = wanted_wh if mean_degc < HEATING_FROM_DEGC else 0.0
     heating = {"gas": 0.0, "diesel": 0.0}
-    for part, h in heaters:
-        if h.fuel in heating and warmth.output_w:
+    for part, h in build.facets(SpaceHeater):
+        if h.fuel in heating and h.role != "spot" and warmth.output_w:
             share = h.output_w * part.count / warmth.output_w
-            heating[h.fuel] += share * min(warmth.mean_heat_wh_d, 24 * warmth.output_w) / h.efficiency_frac
+            heating[h.fuel] += share * min(wanted_wh, 24 * warmth.output_w) / h.efficiency_frac
     hot = {"gas": 0.0, "diesel": 0.0}
     boilers = [f for _, f in build.facets(WaterHeater)]
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
-    cooking_kg = gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac))
-    heating_kg, hot_kg = gas_kg(heating["gas"], kwh_kg), gas_kg(hot["gas"], kwh_kg)
-    total = cooking_kg + heating_kg + hot_kg
-    if total < NO_GAS_KG_D:
-        cooking_kg = heating_kg = hot_kg = total = 0.0
-    diesel = (heating["diesel"] + hot["diesel"]) / 1000 / DIESEL_KWH_L
+    return FuelDay(
+        gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac)),
+        gas_kg(heating["gas"], kwh_kg),
+        gas_kg(hot["gas"], kwh_kg),
+        (heating["diesel"] + hot["diesel"]) / 1000 / DIESEL_KWH_L,
+    )
+
+
+def _propane_frac(build: Build) -> float:
+    # Of several gases the one with the least heat, so that no day too many is promised.
+    return min((f.propane_frac for _, f in build.facets(GasStore)), default=1.0)
+
+
+def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:
+    """Daily fuel on a mean day of the coldest chosen month."""
+    stores = list(build.facets(GasStore))
+    content = sum(gas_content_kg(f) * p.count for p, f in stores)
+    day = fuel_day(build, warmth, water, min(month_means(build)), hottest_degc(build))
+    total = day.gas_kg
     tank = build.vehicle.engine.fuel_l if build.vehicle.engine.fuel == "diesel" else 0.0
     return GasFigures(
         gas_kg=content,
         gas_kg_d=total,
-        cooking_kg_d=cooking_kg,
-        heating_kg_d=heating_kg,
-        hot_water_kg_d=hot_kg,
+        cooking_kg_d=day.cooking_kg if total else 0.0,
+        heating_kg_d=day.heating_kg if total else 0.0,
+        hot_water_kg_d=day.hot_water_kg if total else 0.0,
         gas_days=content / total if stores and total > 0 else None,
         uses_gas=total > 0 or any(True for _ in build.facets(GasAppliance)),
-        diesel_l_d=diesel,
-        diesel_days=tank * FUEL_FOR_HEAT_FRAC / diesel if diesel > 0 else None,
+        diesel_l_d=day.diesel_l,
+        diesel_days=tank * FUEL_FOR_HEAT_FRAC / day.diesel_l if day.diesel_l > 0 else None,
     )

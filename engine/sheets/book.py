@@ -75,6 +75,12 @@ class Book:
         chapters = {self.offering[k] for k in power if k in self.offering} or {self.chapters[-1].id}
         self.energy_after = max((c for c in self.chapters if c.id in chapters), key=lambda c: c.number).id
         """Last of the power chapters: the energy part stands after it."""
+        self.charts: dict[str, tuple[str, ...]] = {}
+        """Charts that stand in a chapter, below its head."""
+        for kind, name in (("fresh-tank", "water-course"), ("gas-store", "gas-course")):
+            if kind in self.offering:
+                home = self.offering[kind]
+                self.charts[home] = (*self.charts.get(home, ()), name)
         self.cautions = {r.code: r.caution for r in all_rules()}
         self.assuming = frozenset(r.code for r in all_rules() if _assumes(r))
         """Rules that rest on something nobody stated."""

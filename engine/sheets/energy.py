@@ -33,9 +33,9 @@ def energy(scene: Scene) -> dict[str, Markup]:
         why = WORKING if can_be_asked(power) else _nothing(scene)
         return parts | {
             "energy-words": _words((), (), why),
-            "energy-course": kit.without("course", course.CAPTION, why),
-            "energy-hours": kit.without("hours", hours.CAPTION, why),
-            "energy-months": kit.without("months", months.CAPTION, why),
+            "energy-course": kit.without("energy-course", course.CAPTION, why),
+            "energy-hours": kit.without("energy-hours", hours.CAPTION, why),
+            "energy-months": kit.without("energy-months", months.CAPTION, why),
         }
     trip = scene.build.trip
     waiting = "" if e.complete else WORKING
@@ -44,7 +44,7 @@ def energy(scene: Scene) -> dict[str, Markup]:
         "energy-words": _words(_told(e, units), _helps(e, units), waiting),
         "energy-course": course.course(e.trip, e.days_count, e.years_count, trip.days_off_grid_d, month, units),
         "energy-hours": hours.hours(e.usual_day, month, units),
-        "energy-months": kit.without("months", months.CAPTION, WORKING)
+        "energy-months": kit.without("energy-months", months.CAPTION, WORKING)
         if e.year is None or alone is None
         else months.months(e.year, e.months_d, e.days_count, trip.months, alone, units),
     }

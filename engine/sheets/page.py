@@ -17,6 +17,7 @@ from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, 
 from engine.sheets.energy import energy
 from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
 from engine.sheets.sheet_drawings import drawings
+from engine.sheets.supplies import supplies
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.sheets.wiring import wiring, wiring_fold
@@ -111,6 +112,7 @@ def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
     mass, cash = figures.mass, figures.money
     return {
         **drawings(scene, verdicts_by_rule(scene.findings), movable),
+        **supplies(scene, book),
         "parts": summary.parts(
             summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
             money(cash.parts, book.currency),
@@ -186,6 +188,7 @@ def report_html(scene: Scene, css: str) -> str:
     chapters = tuple((c, kept) for c, kept in rows_kept if kept or c.id in drawn.spoken)
     parts = drawn.parts | _reference(scene, movable=False)
     return render(
-        "report", f=parts, chapters=chapters, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
-        vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "", css=Markup(css.replace("</", "<\\/")),
+        "report", f=parts, chapters=chapters, book=drawn.book, shop=scene.catalogue.workshop,
+        dated=scene.catalogue.dated, vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "",
+        css=Markup(css.replace("</", "<\\/")),
     )  # fmt: skip

@@ -56,4 +56,4 @@ def course(trip: EnergyTrip, days_count: int, years_count: int, wanted_d: float,
         Key("line", f"usual year: {_empty(trip.median_empty_d, days_count, units)}"),
         Key("line-poor", f"poor year of ten: {_empty(trip.poor_empty_d, days_count, units)}"),
     )
-    return plot("course", f"{CAPTION}, {month}", "State of charge over the trip", said, body, key)
+    return plot("energy-course", f"{CAPTION}, {month}", "State of charge over the trip", said, body, key)

@@ -46,4 +46,4 @@ def hours(day: tuple[HourBalance, ...], month: str, units: System) -> Markup:
         f"A day with the sun usual in {month}, by the sundial: sun {sun} as the panels give it, driving {engine}; "
         f"loads {load}, lost on the way {loss}. What is more comes from the battery or goes into it."
     )
-    return plot("hours", f"{CAPTION}, usual day in {month}", "Energy in and out by hour", said, body, key)
+    return plot("energy-hours", f"{CAPTION}, usual day in {month}", "Energy in and out by hour", said, body, key)

@@ -73,7 +73,7 @@ def plot(
     name: str, caption: str, title: str, description: str, body: Iterable[str], key: Iterable[Key] = (),
     height: float = HEIGHT, below: Markup | str = "",
 ) -> Markup:  # fmt: skip
-    """The element ``energy-<name>``."""
+    """The element of the id ``name``."""
     return render(
         "chart", name=name, caption=caption, title=title, description=description, width=num(WIDTH),
         height=num(height), body=Markup("\n".join(b for b in body if b)), key=tuple(key), below=below,

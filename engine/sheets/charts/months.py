@@ -62,4 +62,4 @@ def months(
         for i, m in enumerate(year)
     )
     said = f"The sun alone covers {show(sun_alone_frac, 'frac', units)} of the year's days. {each}."
-    return plot("months", CAPTION, "Balance of twelve months", said, body, key)
+    return plot("energy-months", CAPTION, "Balance of twelve months", said, body, key)

@@ -42,7 +42,7 @@ def _rows(parts: tuple[Part, ...]) -> list[Part]:
 def share(parts: tuple[Part, ...], units: System) -> Markup:
     """The chart ``energy-share``: a bar for each load, largest first. parts: Wh a day at the battery."""
     if not parts:
-        return without("share", SHARE, "Nothing takes power.")
+        return without("energy-share", SHARE, "Nothing takes power.")
     total = sum(p.amount for p in parts)
     rows = _rows(parts)
     x = Scale(0, max(p.amount for p in rows), 0, WIDTH - RIGHT)
@@ -59,14 +59,14 @@ def share(parts: tuple[Part, ...], units: System) -> Markup:
     said = f"{show(total, 'wh', units)} a day at the battery: " + "; ".join(
         f"{p.name} {show(p.amount, 'wh', units)}" for p in parts
     )
-    return plot("share", SHARE, "Share of each load", f"{said}.", body, height=8 + len(rows) * _ROW)
+    return plot("energy-share", SHARE, "Share of each load", f"{said}.", body, height=8 + len(rows) * _ROW)
 
 
 @lru_cache(maxsize=64)
 def limit(parts: tuple[Part, ...], limit_w: float, units: System) -> Markup:
     """The chart ``energy-limit``: loads that plausibly run together, in one bar against what the inverter gives."""
     if not limit_w:
-        return without("limit", LIMIT, "No inverter.", 60)
+        return without("energy-limit", LIMIT, "No inverter.", 60)
     total = sum(p.amount for p in parts)
     x = Scale(0, max(total, limit_w) * 1.02, 0, WIDTH - RIGHT)
     body, left = [], 0.0
@@ -85,4 +85,4 @@ def limit(parts: tuple[Part, ...], limit_w: float, units: System) -> Markup:
     key = [Key(f"load tint-{i % _TINTS}", f"{p.name} {show(p.amount, 'w', units)}") for i, p in enumerate(parts)]
     listed = ", ".join(f"{p.name} {show(p.amount, 'w', units)}" for p in parts) or "nothing"
     said = f"The inverter gives {show(limit_w, 'w', units)}; together {show(total, 'w', units)}: {listed}."
-    return plot("limit", LIMIT, "Loads that meet the inverter's limit", said, body, key, height=62)
+    return plot("energy-limit", LIMIT, "Loads that meet the inverter's limit", said, body, key, height=62)
