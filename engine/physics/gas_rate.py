@@ -1,23 +1,15 @@
-"""The rate at which a cylinder can boil, and a cylinder by the hour.
+"""The rate at which a cylinder can boil.
 
 The rate is an estimate with a wide band: published charts differ threefold, for wind, frost on the cylinder, its wall
 and how long one draws all count. Where a heater hangs on it, two cylinders in use together are the safe way.
 """
 
-from functools import lru_cache
-from math import acos, exp, pi, sqrt
+from math import acos, pi, sqrt
 from typing import NamedTuple
 
 from engine.physics.fuel import PROPANE_KG_L
 from engine.physics.gas_supply import FILLING_KG_L
-from engine.physics.gas_vapour import (
-    ATMOSPHERE_KPA,
-    FULL_FLOW_KPA,
-    coldest_feed_degc,
-    evaporation_wh_kg,
-    left_propane_frac,
-    mix_kpa,
-)
+from engine.physics.gas_vapour import FULL_FLOW_KPA, coldest_feed_degc, evaporation_wh_kg
 from engine.physics.ranges import within
 
 FILM_LOW_W_M2K, FILM_W_M2K, FILM_HIGH_W_M2K = 7.0, 12.0, 20.0
@@ -29,15 +21,11 @@ without a temperature (0.2, 0.3 and 0.6 kg/h without a break from 5, 11 and 33 k
 WALL_REACH_M = 0.10
 """So far above the liquid the steel wall still brings in heat: √(k·t/h) of 3 mm of steel as a fin."""
 
-LIQUID_WH_KGK = 2.4 / 3.6
-"""Specific heat of liquid propane and butane about 0 °C (CoolProp 8: 2.3 to 2.5 kJ/(kg·K))."""
-
 
 class Cylinder(NamedTuple):
-    """A cylinder (or several like ones in use together) that stands upright."""
+    """A cylinder that stands upright."""
 
     full_kg: float
-    number: int = 1
     diameter_m: float | None = None
     """When left out 0.135 m times the third root of ``full_kg``: 0.30 m at 11 kg (common practice)."""
 
@@ -48,19 +36,6 @@ class Rate(NamedTuple):
     kg_h: float
     low_kg_h: float
     high_kg_h: float
-
-
-class GasHour(NamedTuple):
-    """A cylinder after an hour."""
-
-    given_kg: float
-    short_kg: float
-    """Asked for and not given."""
-    left_kg: float
-    liquid_degc: float
-    pressure_kpa: float
-    """Over outside, at the hour's end."""
-    propane_frac: float
 
 
 def wetted_m2(cylinder: Cylinder, fill_frac: float) -> float:
@@ -115,59 +90,6 @@ def vapour_kg_h(wall_m2: float, air_degc: float, propane_frac: float = 1.0, need
     warm_k = max(0.0, within("air_degc", air_degc, -60, 50) - feed)
     each = wall * warm_k / evaporation_wh_kg(propane_frac, feed)
     return Rate(FILM_W_M2K * each, FILM_LOW_W_M2K * each, FILM_HIGH_W_M2K * each)
-
-
-@lru_cache(maxsize=128)
-def cylinder_hours(
-    cylinder: Cylinder,
-    left_kg: float,
-    propane_frac: float,
-    demand: tuple[float, ...],
-    air_degc: tuple[float, ...],
-    film_w_m2k: float = FILM_W_M2K,
-    need_kpa: float = FULL_FLOW_KPA,
-) -> tuple[GasHour, ...]:
-    """Cylinders by the hour: the liquid cools as it gives gas, the air warms it, and propane goes before butane.
-
-    left_kg: in all cylinders together, 0 to their full weight; the liquid starts as warm as the first hour's air.
-    demand: kg in each hour, 0 to 20. air_degc: around the cylinder in each hour, −55 to 50. film_w_m2k: 5 to 30 (7 is
-    careful). Others as for ``vapour_kg_h``. An hour's gas is given evenly over it. Source: heat balance of the liquid.
-
-    >>> frost = cylinder_hours(Cylinder(11), 2.0, 1.0, (0.6,) * 3, (-15.0,) * 3)
-    >>> [round(h.given_kg, 2) for h in frost], [round(h.liquid_degc) for h in frost]
-    ([0.4, 0.33, 0.32], [-30, -30, -30])
-    """
-    within("number", cylinder.number, 1, 10)
-    within("hours_count", len(demand), len(air_degc), len(air_degc))
-    within("film_w_m2k", film_w_m2k, 5, 30)
-    left = within("left_kg", left_kg, 0, cylinder.full_kg * cylinder.number)
-    mix, liquid, hours = within("propane_frac", propane_frac, 0, 1), air_degc[0], []
-    for asked, air in zip(demand, air_degc, strict=True):
-        within("air_degc", air, -55, 50)
-        within("demand_kg_h", asked, 0, 20)
-        wall = wetted_m2(cylinder, left / (cylinder.full_kg * cylinder.number)) * cylinder.number
-        feed = coldest_feed_degc(round(mix, 6), need_kpa)
-        most, warms = _most_kg(left, film_w_m2k * wall, liquid, air, feed, evaporation_wh_kg(mix, feed))
-        given = min(asked, left, most)
-        if left > 0 and wall > 0:
-            rest = air - given * evaporation_wh_kg(mix, feed) / (film_w_m2k * wall)
-            liquid = rest + (liquid - rest) * warms
-        if 0 < given < left:
-            mix = left_propane_frac(mix, min(0.999, given / left), liquid)
-        left -= given
-        over = max(0.0, mix_kpa(mix, liquid) - ATMOSPHERE_KPA) if left > 0 else 0.0
-        hours.append(GasHour(given, asked - given, left, liquid, over, mix))
-    return tuple(hours)
-
-
-def _most_kg(left: float, ua: float, liquid: float, air: float, feed: float, evaporation: float) -> tuple[float, float]:
-    """Most gas in an hour that leaves the liquid warm enough, and what stays of a temperature difference."""
-    if left <= 0 or ua <= 0:
-        return 0.0, 1.0
-    warms = exp(-ua / (left * LIQUID_WH_KGK))
-    # (rest + (liquid − rest)·warms) = feed, with rest = air − m·L/UA
-    rest = (feed - liquid * warms) / (1 - warms)
-    return max(0.0, (air - rest) * ua / evaporation), warms
 
 
 def _segment(h: float) -> float:

@@ -11,9 +11,6 @@ WATER_WH_LK = 1.163
 SKIN_DEGC = 38.0
 """A shower most people find right (common practice)."""
 
-SCALD_DEGC = 60.0
-"""Water this hot scalds within seconds: it needs a mixing valve (common practice; ASSE 1017, EN 1111)."""
-
 
 class Litres(NamedTuple):
     """Between a store that mixes fully while it is drawn from and one in which cold water lifts hot water out unmixed.
@@ -30,20 +27,6 @@ class Minutes(NamedTuple):
 
     low_minutes: float
     high_minutes: float
-
-
-def hot_part_frac(hot_degc: float, cold_degc: float, mixed_degc: float = SKIN_DEGC) -> float:
-    """Share of hot water in mixed water; 1 when the hot is no hotter than wanted.
-
-    hot_degc, cold_degc, mixed_degc: 0 to 99. Source: mixing of equal heat capacities.
-
-    >>> hot_part_frac(60, 10)
-    0.56
-    """
-    _check_water(hot_degc, cold_degc, mixed_degc)
-    if mixed_degc <= cold_degc:
-        return 0.0
-    return 1.0 if hot_degc <= mixed_degc else (mixed_degc - cold_degc) / (hot_degc - cold_degc)
 
 
 def mixed_l(stored_l: float, hot_degc: float, cold_degc: float, mixed_degc: float = SKIN_DEGC) -> Litres:

@@ -13,13 +13,7 @@ from engine.physics.air_change import (
     together_m3_h,
     wind_m3_h,
 )
-from engine.physics.fixed_vents import (
-    air_for_carbon_dioxide_m3_h,
-    carbon_dioxide_frac,
-    combustion_air_m3_h,
-    fixed_vents,
-    flame_opening_m2,
-)
+from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 from engine.physics.ranges import OutOfRangeError
 
 FANS = st.builds(Fan, st.floats(20, 1500), st.floats(0.01, 0.2))
@@ -95,21 +89,3 @@ def test_openings_as_told_in_the_leaflet(floor_m2, breathes, cm2):
 def test_larger_floors_are_not_guessed():
     with pytest.raises(OutOfRangeError, match="floor_m2"):
         fixed_vents(10.5, True)
-
-
-def test_a_kilogram_of_propane_burns_thirteen_cubic_metres_of_air():
-    # C₃H₈ + 5 O₂: 5·31.998/44.097 = 3.628 kg of oxygen, 23.14 % of air by mass: 15.68 kg of 1.225 kg/m³ (15 °C).
-    assert combustion_air_m3_h(1, "flueless", 1) == pytest.approx(5 * 31.998 / 44.097 / 0.2314 / 1.225, rel=1e-3)
-    assert combustion_air_m3_h(0.3, "open-flued", 2) == combustion_air_m3_h(0.3, "flueless", 2)
-
-
-@given(st.floats(0, 10), st.floats(0, 1), st.floats(0.0008, 0.02))
-def test_air_for_carbon_dioxide_gives_that_level(people, gas, most):
-    air = air_for_carbon_dioxide_m3_h(people, gas, most)
-    if 1 <= air <= 5000:
-        assert carbon_dioxide_frac(people, gas, air) == pytest.approx(most)
-
-
-def test_a_flueless_heater_reaches_the_working_limit_where_two_sleepers_do_not():
-    assert carbon_dioxide_frac(2, 0.0, 25) < 0.002
-    assert carbon_dioxide_frac(2, 0.127, 25) > 0.005

@@ -1,13 +1,13 @@
 """Gas: contents and demand worked by hand, and what must hold whatever the numbers."""
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from engine.physics.fuel import tank_content_kg
 from engine.physics.gas_pipe import DROP_KPA, least_bore_m, pipe_loss_kpa, pipe_w
-from engine.physics.gas_rate import Cylinder, cylinder_hours, vapour_kg_h, wetted_m2
-from engine.physics.gas_supply import Burner, content_kg, demand_kg_h
+from engine.physics.gas_rate import Cylinder, vapour_kg_h, wetted_m2
+from engine.physics.gas_supply import content_kg
 from engine.physics.gas_vapour import (
     ATMOSPHERE_KPA,
     coldest_feed_degc,
@@ -28,17 +28,6 @@ def test_the_label_of_a_cylinder_is_what_may_be_used():
     assert content_kg(26.2) == pytest.approx(11.0, abs=0.01)
     # An underslung tank of 10 gallons is stated by its volume: 33.9 lb at 80 %.
     assert tank_content_kg(10 * 3.785411784) / POUND_KG == pytest.approx(33.9, rel=0.02)
-
-
-def test_a_long_weekend_by_the_hour():
-    # 6,000 BTU/h for an hour and 8,000 BTU/h for six: 54,000 BTU, 2.51 lb a day by 21,500 BTU/lb; 20 lb last 8.0 days.
-    cooker = Burner(6000 * BTU_WH, tuple(1.0 if h == 18 else 0.0 for h in range(24)))
-    heater = Burner(8000 * BTU_WH, tuple(1.0 if h < 6 else 0.0 for h in range(24)))
-    day = demand_kg_h((cooker, heater))
-    assert sum(day) / POUND_KG == pytest.approx(2.51, rel=0.01)
-    assert 20 / (sum(day) / POUND_KG) == pytest.approx(8.0, rel=0.01)
-    # 0.465 lb/h for each 10,000 BTU/h, not 0.96.
-    assert day[0] / POUND_KG == pytest.approx(0.8 * 0.465, rel=0.01)
 
 
 def test_butane_does_not_come_in_frost_and_propane_does():
@@ -96,44 +85,6 @@ def test_colder_emptier_or_more_butane_never_gives_more(full, a, b, air, warmer,
     )
     if rich - lean > 1e-6:
         assert vapour_kg_h(wetted_m2(cylinder, high), air, lean).kg_h <= base.kg_h * 1.1
-
-
-DEMANDS = st.lists(st.floats(0, 2), min_size=1, max_size=24).map(tuple)
-
-
-@given(st.floats(2, 33), st.floats(0.05, 1), MIX, DEMANDS, st.floats(-25, 25))
-@settings(max_examples=60)
-def test_a_cylinder_loses_what_it_gives_and_what_is_asked_is_given_or_short(full, fill, mix, demand, air):
-    found = cylinder_hours(Cylinder(full), full * fill, mix, demand, (air,) * len(demand))
-    left, propane = full * fill, mix
-    for asked, h in zip(demand, found, strict=True):
-        assert h.given_kg + h.short_kg == pytest.approx(asked)
-        assert h.left_kg == pytest.approx(left - h.given_kg)
-        assert 0 <= h.given_kg <= asked + 1e-12
-        assert h.propane_frac <= propane + 1e-9
-        assert h.liquid_degc <= air + 1e-6
-        left, propane = h.left_kg, h.propane_frac
-
-
-@given(st.floats(4, 33), DEMANDS, st.floats(-25, 25), st.floats(0, 10))
-@settings(max_examples=60)
-def test_warmer_air_or_a_second_cylinder_never_leaves_more_short(full, demand, air, warmer):
-    def short(count, degc, per=0.5):
-        return sum(
-            h.short_kg
-            for h in cylinder_hours(Cylinder(full, count), full * per * count, 1.0, demand, (degc,) * len(demand))
-        )
-
-    assert short(2, air) <= short(1, air) + 1e-9
-    assert short(1, air + warmer) <= short(1, air) + 1e-9
-
-
-def test_a_burst_lives_on_the_warmth_in_the_liquid():
-    # A full 11 kg cylinder at 0 °C gives far more for an hour than for a day: the liquid cools first.
-    hours = cylinder_hours(Cylinder(11), 11, 1.0, (2.5,) * 4, (0.0,) * 4)
-    assert hours[0].given_kg > 1.3 * hours[3].given_kg
-    assert hours[0].short_kg == 0
-    assert hours[3].short_kg > 0
 
 
 @given(st.floats(0.005, 0.022), st.floats(1, 30), st.floats(500, 40_000))

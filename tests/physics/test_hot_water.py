@@ -10,7 +10,6 @@ from engine.physics.hot_water import (
     WATER_WH_LK,
     heat_up_h,
     heat_up_wh,
-    hot_part_frac,
     instant_flow_l_min,
     mixed_l,
     recovery_l_h,
@@ -41,7 +40,6 @@ def test_recovery_in_american_figures():
 
 def test_twenty_litres_at_sixty_make_36_at_38():
     assert mixed_l(20, 60, 10).high_l == pytest.approx(35.714, abs=5e-4)
-    assert hot_part_frac(60, 10) * 35.714 == pytest.approx(20, abs=1e-3)
 
 
 def test_an_instant_heater_is_a_store_of_nothing():
