@@ -7,7 +7,7 @@ from engine.build.cool_day import CoolDay, cool_day
 from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.fan_air import FanFigures, fan_figures
-from engine.build.frost import ColdTank, cold_tanks
+from engine.build.frost import ColdPipe, ColdTank, cold_pipes, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.gas_rate import GasPipe, GasRateFigures, gas_pipe, gas_rate_figures
 from engine.build.hot_water import HotWaterFigures, hot_water_figures
@@ -21,7 +21,14 @@ from engine.build.plan_figures import PlanFigures
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures, roof_figures
 from engine.build.roof_load import RoofLoadFigures, roof_load_figures
-from engine.build.tap_flow import TapFigures, tap_figures
+from engine.build.tap_flow import (
+    FilterFigures,
+    TapFigures,
+    VesselFigures,
+    filter_figures,
+    tap_figures,
+    vessel_figures,
+)
 from engine.build.warm_room import WarmUp, warm_up_figures
 from engine.build.warmth import WarmthFigures, warmth_figures
 from engine.build.water import WaterFigures, water_figures
@@ -39,11 +46,15 @@ class Figures(NamedTuple):
     hot_water: HotWaterFigures
     cold_tanks: tuple[ColdTank, ...]
     """Tanks outside the warm shell, where the trip has frost."""
+    cold_pipes: tuple[ColdPipe, ...]
+    """Pipes out there, and what a plain one would do beside each tank."""
     gas: GasFigures
     gas_rate: GasRateFigures | None
     gas_pipe: GasPipe | None
     openings: OpeningFigures
     taps: TapFigures | None
+    vessel: VesselFigures | None
+    filters: tuple[FilterFigures, ...]
     fans: FanFigures | None
     """None without a fan in the roof."""
     money: MoneyFigures
@@ -78,11 +89,14 @@ def work_out(build: Build) -> Figures:
         water=water,
         hot_water=hot_water_figures(build, water, power),
         cold_tanks=cold_tanks(build),
+        cold_pipes=cold_pipes(build),
         gas=gas,
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
         openings=opening_figures(build),
         taps=tap_figures(build),
+        vessel=vessel_figures(build),
+        filters=filter_figures(build, water),
         fans=fan_figures(build, roof),
         money=money_figures(build),
         plan=build.plan,

@@ -6,8 +6,17 @@ from typing import NamedTuple
 from engine.build.habits import coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.water import COLD_DEGC
-from engine.catalogue.facets import BlackTank, FreshTank, GreyTank
-from engine.physics.freezing import BARE_TANK_W_M2K, WINDY_TANK_W_M2K, after_night, frost, tank_loss_w_k
+from engine.catalogue.facets import BlackTank, FreshTank, GreyTank, OutsidePipe
+from engine.physics.freezing import (
+    BARE_TANK_W_M2K,
+    WINDY_TANK_W_M2K,
+    Frost,
+    after_night,
+    frost,
+    pipe_l,
+    pipe_loss_w_k,
+    tank_loss_w_k,
+)
 
 NIGHT_H = 8.0
 """How long the coldest hours of a night last, where days are above freezing (assumption)."""
@@ -46,6 +55,22 @@ class ColdTank(NamedTuple):
     """Hours until its first ice in that."""
     windy_ice_frac: float
     """Ice after that time, in wind."""
+
+
+class ColdPipe(NamedTuple):
+    """A pipe outside the warm shell, full, on the coldest night."""
+
+    option_id: str
+    name: str
+    stated: bool
+    """False: a plain pipe as it leaves a tank out there, of which nothing is stated."""
+    heated: bool
+    length_m: float
+    insulation_m: float
+    night_degc: float
+    freezes_h: float
+    solid_h: float
+    hold_w: float
 
 
 class _Cold(NamedTuple):
@@ -95,3 +120,27 @@ def cold_tanks(build: Build) -> tuple[ColdTank, ...]:
                 )
             )  # fmt: skip
     return tuple(found)
+
+
+def cold_pipes(build: Build) -> tuple[ColdPipe, ...]:
+    """Every stated pipe outside; where none is, one metre of plain pipe for the first tank out there. None without
+    frost."""
+    night = coldest_degc(build)
+    if night >= 0:
+        return ()
+    pipes = [(p.option.id, p.option.name, True, f) for p, f in build.facets(OutsidePipe)]
+    if not pipes:
+        tanks = [p for kind in (FreshTank, GreyTank) for p, f in build.facets(kind) if f.position == "outside"]
+        plain = OutsidePipe(kind="outside-pipe", length_m=1.0)
+        pipes = [(p.option.id, p.option.name, False, plain) for p in tanks[:1]]
+    found = []
+    for option_id, name, stated, f in pipes:
+        cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, night)
+        found.append(ColdPipe(option_id, name, stated, f.heated, f.length_m, f.insulation_m, night, *cold))
+    return tuple(found)
+
+
+@lru_cache(maxsize=256)
+def _pipe(length_m: float, bore_m: float, outer_m: float, insulation_m: float, night_degc: float) -> Frost:
+    loss = pipe_loss_w_k(length_m, outer_m, insulation_m)
+    return frost(pipe_l(length_m, bore_m), COLD_DEGC, loss, night_degc)

@@ -1,16 +1,18 @@
 """Gas that burns for hours on the coldest night, against what a cylinder can boil then; and the pipe it takes."""
 
 from functools import lru_cache
+from math import pi
 from typing import NamedTuple
 
 from engine.build.habits import factor
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
+from engine.catalogue.facets import GasAppliance, GasLine, GasRegulator, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kwh_kg
-from engine.physics.gas_pipe import least_bore_m
-from engine.physics.gas_rate import Cylinder, Rate, vapour_kg_h, wetted_m2
+from engine.physics.gas_pipe import DROP_KPA, least_bore_m, pipe_loss_kpa, pipe_w
+from engine.physics.gas_rate import Cylinder, Rate, lying_wetted_m2, vapour_kg_h, wetted_m2
+from engine.physics.gas_supply import FILLING_KG_L
 from engine.physics.gas_vapour import FULL_FLOW_KPA, coldest_feed_degc, left_propane_frac
 
 LEFT_FRAC = 0.3
@@ -50,23 +52,62 @@ class GasRateFigures(NamedTuple):
     """Colder than this no gas comes at all."""
 
 
+OUTLET_KPA = {"us": 11 * 0.249089, "eu": 3.0, "uk": 3.0, "au": 2.75}
+"""Gas pressure behind the regulator by region: 11 inches of water (NFPA 1192), 30 mbar (EN 1949), 2.75 kPa (AS/NZS
+5601.2); all from memory. Older European vehicles have 28/37 or 50 mbar."""
+
+LOSS_KPA = {"us": DROP_KPA, "eu": 0.25, "uk": 0.25, "au": 0.25}
+"""Loss from the regulator to the farthest appliance that is allowed: half an inch of water (International Fuel Gas
+Code, table seen); 2.5 mbar and 0.25 kPa (European and Australian practice, from memory)."""
+
+USUAL_BORE_M = 0.008
+"""Bore of the 10 mm pipe that small conversions use (common practice)."""
+
+SAME_KPA = 0.25
+"""Pressures that differ by no more count as the same: appliances for 28 to 30 mbar are one kind (common practice)."""
+
+
 class GasPipe(NamedTuple):
-    """The run of pipe to the farthest appliance if it carried everything."""
+    """The run of pipe to the farthest appliance if it carried everything, with the regulator before it."""
 
     input_w: float
     length_m: float
     least_bore_m: float
+    bore_m: float
+    """As the catalogue states, else as usual."""
+    stated: bool
+    loss_kpa: float
+    """In pipe and hose, 1 kPa standing for any more."""
+    allowed_kpa: float
+    burnt_kg_h: float
+    """Everything at full flame at once."""
+    regulator_ids: tuple[str, ...]
+    regulator_kg_h: float | None
+    """What the weakest regulator passes; None where none is stated."""
+    outlet_kpa: float | None
+    region_kpa: float
+    odd_kpa: tuple[tuple[str, float], ...]
+    """Appliances made for another pressure than the regulator gives, with theirs."""
 
 
 @lru_cache(maxsize=512)
-def _rates(full_kg: float, propane_frac: float, night_degc: float) -> tuple[Rate, Rate, float, float]:
+def _rates(
+    full_kg: float, propane_frac: float, night_degc: float, lying: bool = False
+) -> tuple[Rate, Rate, float, float]:
     left = left_propane_frac(propane_frac, 1 - LEFT_FRAC, night_degc)
     # Larger and smaller stores than the formula covers count as its ends.
-    cylinder = Cylinder(min(60.0, max(0.25, full_kg)))
+    full_kg = min(60.0, max(0.25, full_kg))
+    least_m2, most_m2 = _walls_m2(full_kg) if lying else (wetted_m2(Cylinder(full_kg), x) for x in (LEFT_FRAC, 1.0))
     need = FULL_FLOW_KPA if left >= 0.5 else MIX_KPA
-    rate = vapour_kg_h(wetted_m2(cylinder, LEFT_FRAC), night_degc, round(left, 6), need)
-    full = vapour_kg_h(wetted_m2(cylinder, 1.0), night_degc, propane_frac, need)
+    rate = vapour_kg_h(least_m2, night_degc, round(left, 6), need)
+    full = vapour_kg_h(most_m2, night_degc, propane_frac, need)
     return rate, full, left, coldest_feed_degc(round(left, 6), SOME_KPA)
+
+
+def _walls_m2(full_kg: float) -> tuple[float, float]:
+    """Wetted walls of a lying tank, three times as long as wide, three tenths and wholly full (assumption)."""
+    d = max(0.1, (4 * full_kg / FILLING_KG_L / 1000 / (3 * pi)) ** (1 / 3))
+    return lying_wetted_m2(d, 3 * d, LEFT_FRAC * 0.8), lying_wetted_m2(d, 3 * d, 0.8)
 
 
 def _burners(build: Build, warmth: WarmthFigures, propane_frac: float) -> tuple[float, float]:
@@ -101,7 +142,7 @@ def gas_rate_figures(build: Build, warmth: WarmthFigures) -> GasRateFigures | No
     if not steady and not short:
         return None
     night = warmth.design_degc
-    rate, full, left, feeds = _rates(content, store.propane_frac, night)
+    rate, full, left, feeds = _rates(content, store.propane_frac, night, store.container == "tank")
     return GasRateFigures(
         tuple(dict.fromkeys(p.option.id for p, _, _ in stores)),
         gas_burner_ids(build), part.option.name, steady, short, rate, full, left, night, feeds,
@@ -118,15 +159,41 @@ def gas_burner_ids(build: Build) -> tuple[str, ...]:
 
 def gas_pipe(build: Build) -> GasPipe | None:
     """The pipe from the store to the farthest appliance, as if it carried all that burns at once; None without both."""
-    stores = [p for p, _ in build.facets(GasStore)]
-    ends = [(p, f.input_w) for p, f in build.facets(GasAppliance)]
-    ends += [(p, f.output_w / f.efficiency_frac) for p, f in build.facets(SpaceHeater) if f.fuel == "gas"]
-    ends += [(p, f.heat_w / f.efficiency_frac) for p, f in build.facets(WaterHeater) if f.energy == "gas"]
+    stores = list(build.facets(GasStore))
+    ends = [(p, f.input_w, f.gas_pressure_kpa) for p, f in build.facets(GasAppliance)]
+    ends += [
+        (p, h.output_w / h.efficiency_frac, h.gas_pressure_kpa) for p, h in build.facets(SpaceHeater) if h.fuel == "gas"
+    ]
+    heaters = [(p, w) for p, w in build.facets(WaterHeater) if w.energy == "gas"]
+    ends += [(p, w.heat_w / w.efficiency_frac, w.gas_pressure_kpa) for p, w in heaters]
     if not stores or not ends:
         return None
-    input_w = sum(w * p.count for p, w in ends)
-    length = max(abs(p.x_m - s.x_m) + abs(p.y_m - s.y_m) for p, _ in ends for s in stores[:1]) + FITTINGS_M
-    return GasPipe(input_w, length, _bore_m(min(60.0, length), min(5e5, max(100.0, input_w))))
+    first, region = stores[0][0], build.workshop.region
+    input_w = sum(w * p.count for p, w, _ in ends)
+    length = max(abs(p.x_m - first.x_m) + abs(p.y_m - first.y_m) for p, _, _ in ends) + FITTINGS_M
+    length, asked_w = min(60.0, length), min(5e5, max(100.0, input_w))
+    lines, regulators = [f for _, f in build.facets(GasLine)], list(build.facets(GasRegulator))
+    kwh_kg = gas_gross_kwh_kg(min(f.propane_frac for _, f in stores))
+    bore = min((f.bore_m for f in lines), default=USUAL_BORE_M)
+    loss = _loss_kpa(bore, length, asked_w)
+    for f in lines[:1]:
+        if f.hose_m:
+            # The formula begins at a metre; a shorter hose loses its share of that.
+            loss += min(1.0, f.hose_m) * _loss_kpa(f.hose_bore_m, max(1.0, f.hose_m), asked_w)
+    outlet = min((r.outlet_kpa for _, r in regulators), default=None)
+    odd = tuple((p.option.name, k) for p, _, k in ends if k and outlet and abs(k - outlet) > SAME_KPA)
+    return GasPipe(
+        input_w, length, _bore_m(length, asked_w), bore, bool(lines), min(1.0, loss), LOSS_KPA[region],
+        input_w / 1000 / kwh_kg, build.ids(GasRegulator),
+        min((r.capacity_kg_h or (r.passes_heat_w or 0) / 1000 / kwh_kg for _, r in regulators), default=None),
+        outlet, OUTLET_KPA[region], odd,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def _loss_kpa(bore_m: float, length_m: float, input_w: float) -> float:
+    most = 1.0
+    return most if input_w >= pipe_w(bore_m, length_m, most) else pipe_loss_kpa(bore_m, length_m, input_w)
 
 
 @lru_cache(maxsize=512)

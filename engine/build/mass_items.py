@@ -6,6 +6,7 @@ from engine.build.model import Build, Part
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GasStore, GreyTank, WaterHeater
 from engine.catalogue.facets import Seat as SeatFacet
 from engine.physics.fuel import tank_content_kg
+from engine.physics.gas_supply import content_kg
 from engine.physics.load_cases import Load, Loading, Seat, sums
 
 ADULT_KG = {"us": 68.0, "eu": 75.0, "uk": 75.0, "au": 75.0}
@@ -34,6 +35,8 @@ def gas_content_kg(store: GasStore) -> float:
     if store.content_kg is not None:
         return store.content_kg
     assert store.total_volume_l is not None  # the model has one or the other
+    if store.container == "cylinder":
+        return content_kg(store.total_volume_l)  # filled by weight
     return tank_content_kg(store.total_volume_l, store.fill_frac)
 
 

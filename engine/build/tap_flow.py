@@ -1,18 +1,29 @@
-"""Flow at a shower while another tap is open, behind one pump and one run of pipe."""
+"""Flow at a shower while another tap is open, behind one pump, one filter and one run of pipe; a pressure vessel's
+reserve, and what a filter lasts for."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.model import Build
-from engine.catalogue.facets import Pump, WaterOutlet
-from engine.physics.pipe_flow import ELBOW, TEE_BRANCH, Pipe
-from engine.physics.taps import PumpCurve, Tap, two_taps
+from engine.build.model import Build, Part
+from engine.build.water import DRINK_COOK_L, PET_L, WaterFigures
+from engine.catalogue.facets import PressureVessel, Pump, WaterFilter, WaterOutlet
+from engine.physics.pipe_flow import ELBOW, TEE_BRANCH, Pipe, drop_kpa
+from engine.physics.taps import PumpCurve, Tap, drawdown_l, tap_l_min, two_taps
 
-BORE_M = 0.010
-TRUNK_M, BRANCH_M = 4.0, 2.0
-"""Pipe of 10 mm bore, 4 m in common and 2 m to each tap (assumption; common practice of small conversions)."""
+ROUND_M = 1.5
+"""Pipe up, down and round corners, over the way along the vehicle (assumption)."""
+
+COMMON_M = 1.0
+"""Pipe behind the pump that all taps share at least (assumption)."""
 
 RISE_M = 1.0
 """Height of taps over the pump (assumption)."""
+
+CUT_IN_FRAC = 0.7
+"""Pressure at which a pump starts again over that at which it stops, where none is stated (common practice)."""
+
+SPARING_FRAC = 0.5
+"""A tap opened half way, as for washing hands (assumption)."""
 
 
 class TapFigures(NamedTuple):
@@ -24,6 +35,47 @@ class TapFigures(NamedTuple):
     alone_l_min: float
     both_l_min: float
     """At the shower while the other tap runs too."""
+    length_m: float
+    """Pipe from the pump to the shower."""
+    drop_kpa: float
+    """Lost in it with both open, filter included."""
+
+
+class VesselFigures(NamedTuple):
+    """A pressure vessel behind the pump."""
+
+    ids: tuple[str, ...]
+    precharge_kpa: float
+    cut_in_kpa: float
+    gives_l: float
+    """Between two starts of the pump; 0 when its air is too strong."""
+    every_s: float
+    """So often the pump starts while the smallest tap is half open."""
+    tap_name: str
+
+
+class FilterFigures(NamedTuple):
+    """A filter's cartridge on this trip."""
+
+    option_id: str
+    name: str
+    all_water: bool
+    life_l: float
+    through_l_d: float
+    rated_l_min: float
+    asked_l_min: float
+    """Through the tap that it serves; 0 where no tap is stated."""
+
+
+def _way_m(pump: Part, tap: Part) -> float:
+    return abs(pump.x_m - tap.x_m) + abs(pump.y_m - tap.y_m) + ROUND_M
+
+
+def _filter_count(f: WaterFilter, bore_m: float) -> float:
+    """The filter as a loss coefficient in the pipe: its pressure grows with the square of flow (on the safe side
+    beyond its rated flow, too little below it)."""
+    each = drop_kpa(Pipe(0.0, bore_m, 1.0), f.rated_l_min)
+    return min(1e5, f.drop_kpa / each)
 
 
 def tap_figures(build: Build) -> TapFigures | None:
@@ -37,14 +89,69 @@ def tap_figures(build: Build) -> TapFigures | None:
     shower = min(showers, key=lambda x: x[1].flow_l_min)
     other = max(others, key=lambda x: x[1].flow_l_min)
     pump, f = max(pumps, key=lambda x: x[1].flow_l_min)
-    curve = PumpCurve(min(60.0, f.flow_l_min * pump.count), f.pressure_kpa)
-    trunk = Pipe(TRUNK_M, BORE_M, 4 * ELBOW)
-    branch = Pipe(BRANCH_M, BORE_M, TEE_BRANCH + 2 * ELBOW)
-    ways = tuple((branch, Tap(x[1].flow_l_min, rise_m=RISE_M)) for x in (shower, other))
+    filters = [w for _, w in build.facets(WaterFilter) if w.serves == "all"]
+    through = round(sum(_filter_count(w, f.bore_m) for w in filters), 3)
+    ways_m = (round(_way_m(pump, shower[0]), 2), round(_way_m(pump, other[0]), 2))
+    alone, both, lost = _two(
+        PumpCurve(min(60.0, f.flow_l_min * pump.count), f.pressure_kpa), f.bore_m, through, ways_m,
+        (shower[1].flow_l_min, other[1].flow_l_min),
+    )  # fmt: skip
     return TapFigures(
         tuple(dict.fromkeys((pump.option.id, shower[0].option.id, other[0].option.id))),
-        shower[0].option.name,
-        other[0].option.name,
-        two_taps(curve, trunk, ways[0])[0],
-        two_taps(curve, trunk, *ways)[0],
+        shower[0].option.name, other[0].option.name, alone, both, ways_m[0], lost,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _two(
+    curve: PumpCurve, bore_m: float, filter_count: float, ways_m: tuple[float, float], flows: tuple[float, float]
+) -> tuple[float, float, float]:
+    """(the first tap alone, the first with the second open, pressure lost on the way to the first then)."""
+    common = max(COMMON_M, min(ways_m) - 1.0)
+    trunk = Pipe(common, bore_m, 4 * ELBOW + filter_count)
+    first, second = (
+        (Pipe(max(0.5, way - common), bore_m, TEE_BRANCH + 2 * ELBOW), Tap(flow, rise_m=RISE_M))
+        for way, flow in zip(ways_m, flows, strict=True)
     )
+    alone = two_taps(curve, trunk, first)[0]
+    both, beside = two_taps(curve, trunk, first, second)
+    return alone, both, drop_kpa(trunk, both + beside) + drop_kpa(first[0], both)
+
+
+def vessel_figures(build: Build) -> VesselFigures | None:
+    """None without a pump and a vessel behind it."""
+    pumps, vessels = list(build.facets(Pump)), list(build.facets(PressureVessel))
+    if not pumps or not vessels:
+        return None
+    pump, f = max(pumps, key=lambda x: x[1].flow_l_min)
+    part, v = vessels[0]
+    cut_in = min(f.pressure_kpa, f.cut_in_kpa or CUT_IN_FRAC * f.pressure_kpa)
+    gives = 0.0
+    if v.precharge_kpa <= cut_in:
+        gives = drawdown_l(min(200.0, v.volume_l * part.count), v.precharge_kpa, cut_in, f.pressure_kpa)
+    name, flow = min(
+        ((p.option.name, o.flow_l_min) for p, o in build.facets(WaterOutlet)),
+        key=lambda x: x[1], default=("a tap", 3.0),
+    )  # fmt: skip
+    drawn = SPARING_FRAC * tap_l_min(Tap(flow, rise_m=RISE_M), (cut_in + f.pressure_kpa) / 2)
+    # While it is filled again, the tap goes on drawing.
+    rest = max(0.1, f.flow_l_min * pump.count / 2 - drawn)
+    every_s = 60 * (gives / drawn + gives / rest) if drawn else 0.0
+    return VesselFigures((part.option.id, pump.option.id), v.precharge_kpa, cut_in, gives, every_s, name)
+
+
+def filter_figures(build: Build, water: WaterFigures) -> tuple[FilterFigures, ...]:
+    """Each filter's cartridge against what runs through it."""
+    found = []
+    for part, f in build.facets(WaterFilter):
+        everything = f.serves == "all"
+        drunk = DRINK_COOK_L * build.trip.people + PET_L * build.trip.pets
+        kinds = ("shower", "sink", "basin") if everything else ("sink",)
+        asked = max((o.flow_l_min for _, o in build.facets(WaterOutlet) if o.use in kinds), default=0.0)
+        found.append(
+            FilterFigures(
+                part.option.id, part.option.name, everything, f.life_l * part.count,
+                water.use_l_d if everything else drunk, f.rated_l_min * part.count, asked,
+            )
+        )  # fmt: skip
+    return tuple(found)

@@ -104,6 +104,7 @@ def _quantity(suffix: str) -> Quantity:
 
 
 Kg = Annotated[float, _quantity("_kg")]
+KgPerHour = Annotated[float, _quantity("_kg_h")]
 KgPerM2 = Annotated[float, _quantity("_kg_m2")]
 KgPerM3 = Annotated[float, _quantity("_kg_m3")]
 Metre = Annotated[float, _quantity("_m")]

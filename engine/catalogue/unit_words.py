@@ -33,6 +33,7 @@ WORDS: dict[str, str] = {
     "°F": "degree_Fahrenheit",
     # pressure
     "Pa": "pascal", "kPa": "kilopascal", "bar": "bar", "mbar": "millibar", "psi": "pound_force_per_square_inch",
+    "inwc": "inH2O",
     # force
     "N": "newton", "kN": "kilonewton", "lbf": "pound_force",
     # flow
@@ -103,7 +104,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "1": ("a share", "%"),
     "1/K": ("a change per degree", "%/K"),
     "°": ("an angle", "deg"),
-    "kPa": ("a pressure", "kPa, bar, psi"),
+    "kPa": ("a pressure", "kPa, bar, psi, inwc"),
     "N": ("a force", "N, kN, lbf"),
     "m³/h": ("a flow", "m³/h, cfm"),
     "kg/h": ("a mass flow", "kg/h, g/h, lb/h"),

@@ -51,6 +51,7 @@ UNIT_TRAVELS_ALONG = {
     "engine.physics.load_cases.Measure": "says what a kilogram counts by its place",
     "engine.sheets.charts.scale.Scale": "an axis may be in any unit",
     "engine.sheets.charts.scale.Energy": "says how energy is converted",
+    "engine.build.supplies.Level": "litres of water or kilograms of gas",
     "engine.sheets.charts.share.Part": "shares of whatever is shared",
 }
 """Things whose numbers may be in any unit, with the reason."""

@@ -8,7 +8,16 @@ from typing import Annotated
 from pydantic import Field
 
 from engine.catalogue.facets.base import Facet, Habit, Running, Surface
-from engine.catalogue.facets.gas import Alarm, FixedVent, GasAppliance, GasLocker, GasStore
+from engine.catalogue.facets.gas import (
+    Alarm,
+    FixedVent,
+    FlueTerminal,
+    GasAppliance,
+    GasLine,
+    GasLocker,
+    GasRegulator,
+    GasStore,
+)
 from engine.catalogue.facets.moving import Drawer, EntryStep, GasStrutLift, LiftedLoad
 from engine.catalogue.facets.power import (
     AcLoad,
@@ -25,7 +34,18 @@ from engine.catalogue.facets.power import (
 )
 from engine.catalogue.facets.space import Berth, FurnitureModule, RoofObject, RoofSpot, Seat, Structure, Trim
 from engine.catalogue.facets.warmth import AirConditioner, Door, InsulationLayer, SpaceHeater, VentFan, Window
-from engine.catalogue.facets.water import BlackTank, Cassette, FreshTank, GreyTank, Pump, WaterHeater, WaterOutlet
+from engine.catalogue.facets.water import (
+    BlackTank,
+    Cassette,
+    FreshTank,
+    GreyTank,
+    OutsidePipe,
+    PressureVessel,
+    Pump,
+    WaterFilter,
+    WaterHeater,
+    WaterOutlet,
+)
 from engine.catalogue.facets.wiring import BatterySwitch, DcBoard, MainsProtection, Outlet, Wired
 
 AnyFacet = Annotated[
@@ -47,6 +67,9 @@ AnyFacet = Annotated[
     | WaterHeater
     | Pump
     | WaterOutlet
+    | PressureVessel
+    | WaterFilter
+    | OutsidePipe
     | SpaceHeater
     | AirConditioner
     | InsulationLayer
@@ -56,6 +79,9 @@ AnyFacet = Annotated[
     | GasStore
     | GasAppliance
     | GasLocker
+    | GasRegulator
+    | GasLine
+    | FlueTerminal
     | FixedVent
     | Alarm
     | FurnitureModule
@@ -79,8 +105,9 @@ AnyFacet = Annotated[
 __all__ = [
     "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "BatterySwitch", "Berth",
     "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FixedVent",
-    "FreshTank", "FurnitureModule", "GasAppliance", "GasLocker", "GasStore", "GasStrutLift", "Generator",
-    "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad", "MainsProtection", "Outlet", "Pump",
-    "RoofObject", "RoofSpot", "Running", "Seat", "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel",
-    "SpaceHeater", "Structure", "Surface", "Trim", "VentFan", "WaterHeater", "WaterOutlet", "Window", "Wired",
+    "FlueTerminal", "FreshTank", "FurnitureModule", "GasAppliance", "GasLine", "GasLocker", "GasRegulator",
+    "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad",
+    "MainsProtection", "Outlet", "OutsidePipe", "PressureVessel", "Pump", "RoofObject", "RoofSpot", "Running", "Seat",
+    "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",
+    "VentFan", "WaterFilter", "WaterHeater", "WaterOutlet", "Window", "Wired",
 ]  # fmt: skip

@@ -5,7 +5,17 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from engine.catalogue.facets.base import Facet, Habit
-from engine.catalogue.quantities import Fraction, HeatWatt, Hour, Kg, Litre, SquareMetre
+from engine.catalogue.quantities import (
+    Fraction,
+    HeatWatt,
+    Hour,
+    Kg,
+    KgPerHour,
+    Kilopascal,
+    Litre,
+    Metre,
+    SquareMetre,
+)
 
 
 class GasStore(Facet):
@@ -36,6 +46,43 @@ class GasAppliance(Facet):
     habit: Habit = Field(default="cooking", description="what the hours follow")
     flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")
     outdoors: bool = Field(default=False, description="used outside the vehicle only")
+    gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
+
+
+class GasRegulator(Facet):
+    """Brings the cylinder's pressure down to the appliances'. State what it passes, as gas or as heat."""
+
+    kind: Literal["gas-regulator"]
+    capacity_kg_h: KgPerHour | None = Field(default=None, gt=0.1, le=20, description="gas it passes")
+    passes_heat_w: HeatWatt | None = Field(default=None, gt=1000, le=300_000, description="the same as heat")
+    outlet_kpa: Kilopascal = Field(gt=1, le=15, description="pressure behind it")
+
+    @model_validator(mode="after")
+    def _one_statement(self) -> Self:
+        if (self.capacity_kg_h is None) == (self.passes_heat_w is None):
+            raise ValueError("state either capacity or passes, not both and not neither")
+        return self
+
+
+class GasLine(Facet):
+    """The main run of gas pipe, with the hose before it."""
+
+    kind: Literal["gas-line"]
+    bore_m: Metre = Field(ge=0.004, le=0.03, description="bore of the pipe")
+    hose_m: Metre = Field(default=0, ge=0, le=5, description="length of the hose behind the regulator")
+    hose_bore_m: Metre = Field(default=0.008, ge=0.004, le=0.03, description="bore of that hose")
+
+
+class FlueTerminal(Facet):
+    """Where flue gas leaves the vehicle. State the distances that you measured."""
+
+    kind: Literal["flue-terminal"]
+    where: Literal["wall", "roof", "floor"] = Field(description="which side it comes out of")
+    to_opening_m: Metre | None = Field(
+        default=None, ge=0, le=10, description="to the nearest window, hatch or vent that opens"
+    )
+    to_filler_m: Metre | None = Field(default=None, ge=0, le=20, description="to the nearest fuel filler or tank vent")
+    closes_window: bool = Field(default=False, description="a switch stops the burner while that window is open")
 
 
 class GasLocker(Facet):
@@ -44,6 +91,15 @@ class GasLocker(Facet):
     kind: Literal["gas-locker"]
     drop_vent_m2: SquareMetre | None = Field(
         default=None, ge=0, le=0.2, description="free opening through its floor to outside; 0 when there is none"
+    )
+    vent_to_opening_m: Metre | None = Field(
+        default=None,
+        ge=0,
+        le=10,
+        description="from it to the nearest door, window or vent of the living space",
+    )
+    vent_to_ignition_m: Metre | None = Field(
+        default=None, ge=0, le=10, description="from it to the nearest flame, flue, exhaust or thing that sparks"
     )
 
 

@@ -12,6 +12,7 @@ from engine.catalogue.quantities import (
     HeatWatt,
     Hour,
     KgPerM3,
+    Kilopascal,
     Metre,
     UValue,
     Watt,
@@ -33,6 +34,7 @@ class SpaceHeater(Facet):
     )
     room_sealed: bool = Field(default=True, description="takes air from outside and sends flue gas outside")
     flueless: bool = Field(default=False, description="burns without a flue: its gases and its water stay in the room")
+    gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
     role: Literal["main", "floor", "spot"] = Field(default="main", description="heats the cabin, the floor or one spot")
 
 
