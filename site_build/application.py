@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import tempfile
 from dataclasses import dataclass
-from importlib.metadata import version
 from pathlib import Path
 
 from engine.catalogue.published import catalogue_json
@@ -45,19 +44,18 @@ def application(catalogue: Catalogue, progress: Progress) -> Application:
     fetched = fetch(progress)
     modules, outside = engine_files(PROJECT)
     progress("Translating the templates")
-    modules |= _templates()
-    parts = assemble(fetched, modules, outside, version("loadstead"), progress)
+    # Templates travel as Python alone.
+    modules = {name: data for name, data in modules.items() if not name.endswith(".jinja")} | _templates()
+    parts = assemble(fetched, modules, outside, progress)
     python_folder = f"python-{folder_hash(parts.python)}"
-    engine_name = f"loadstead-{version('loadstead')}-py3-none-any.whl.pack"
     own = {name: (BROWSER / name).read_bytes() for name in (*_AS_THEY_ARE, *_STYLES) if (BROWSER / name).is_file()}
     idiomorph = (fetched.npm / "idiomorph" / "dist" / "idiomorph.min.js").read_bytes()
     own["idiomorph.js"] = idiomorph.rstrip() + b"\nexport { Idiomorph };\n"
-    own[engine_name] = packed(parts.engine_wheel)
+    own["engine.zip.pack"] = packed(parts.engine)
     own["catalogue.json.pack"] = packed(catalogue_json(catalogue).encode())
     packs = [data for name, data in (*parts.python.items(), *own.items()) if name.endswith(".pack")]
     manifest = {
         "python": f"../{python_folder}/",
-        "engine": engine_name,
         "bytes": sum(map(len, packs)),
         "patience_ms": PATIENCE_MS,
         "versions": parts.versions,

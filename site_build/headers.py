@@ -22,7 +22,6 @@ TYPES = {
     ".svg": "image/svg+xml",
     ".png": "image/png",
     ".wasm": "application/wasm",
-    ".whl": "application/octet-stream",
     ".pack": "application/octet-stream",
     ".gz": "application/gzip",
     ".toml": "text/plain; charset=utf-8",
@@ -100,7 +99,7 @@ types {{
     application/json json;
     application/xml xml;
     application/wasm wasm;
-    application/octet-stream pack whl;
+    application/octet-stream pack;
     image/svg+xml svg;
     image/png png;
     text/plain txt;
@@ -122,7 +121,7 @@ _APACHE = """\
 # Put this into the site's folder as .htaccess; mod_headers must be loaded.
 AddType text/javascript .js .mjs
 AddType application/wasm .wasm
-AddType application/octet-stream .pack .whl
+AddType application/octet-stream .pack
 AddType image/svg+xml .svg
 <IfModule mod_headers.c>
     Header set Content-Security-Policy "{policy}"

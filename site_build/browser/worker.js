@@ -90,7 +90,7 @@ async function start() {
   const standard = unpacked(new URL("stdlib.zip.pack", python));
   const packages = whole(new URL("packages.zip.pack", python));
   const binary = whole(new URL("pydantic_core.so.pack", python));
-  const engine = whole(new URL(manifest.engine, import.meta.url));
+  const engine = whole(new URL("engine.zip.pack", import.meta.url));
   const catalogue = whole(new URL("catalogue.json.pack", import.meta.url));
   // The binary half of pydantic is compiled while Python itself starts.
   const compiled = binary.then((bytes) => WebAssembly.compile(bytes)).catch(() => null);
@@ -118,11 +118,11 @@ async function start() {
     env: { HOME: "/home/pyodide", PYDANTIC_DISABLE_PLUGINS: "__all__" },
   });
   tell({ kind: "progress", step: "python" });
-  const [packageZip, binaryFile, engineWheel, catalogueText] = await Promise.all([packages, binary, engine, catalogue]);
+  const [packageZip, binaryFile, engineZip, catalogueText] = await Promise.all([packages, binary, engine, catalogue]);
   py.FS.writeFile("/lib/packages.zip", packageZip);
-  py.FS.writeFile("/lib/engine.whl", engineWheel);
+  py.FS.writeFile("/lib/engine.zip", engineZip);
   py.FS.writeFile("/lib/pydantic_core.so", binaryFile);
-  py.runPython('import sys; sys.path[1:1] = ["/lib/packages.zip", "/lib/engine.whl"]');
+  py.runPython('import sys; sys.path[1:1] = ["/lib/packages.zip", "/lib/engine.zip"]');
   await handOver(py, "/lib/pydantic_core.so", await compiled);
   const boot = py.pyimport("loadstead_boot");
   tell({ kind: "progress", step: "shop" });

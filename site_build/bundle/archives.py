@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import base64
 import gzip
-import hashlib
 import io
 import tarfile
 import zipfile
@@ -33,21 +31,6 @@ def packed(content: bytes) -> bytes:
     """Gzip without time or name. The worker unpacks it, so no host has to know how to compress, and the checksum
     at the end tells a damaged file from a whole one."""
     return gzip.compress(content, compresslevel=9, mtime=0)
-
-
-def wheel(name: str, version: str, files: Files) -> bytes:
-    """A pure-Python wheel as the packaging standard describes it (binary distribution format 1.0)."""
-    info = f"{name}-{version}.dist-info"
-    content = dict(files)
-    content[f"{info}/METADATA"] = f"Metadata-Version: 2.1\nName: {name}\nVersion: {version}\n".encode()
-    content[f"{info}/WHEEL"] = b"Wheel-Version: 1.0\nGenerator: loadstead\nRoot-Is-Purelib: true\nTag: py3-none-any\n"
-    lines = [f"{path},sha256={_record_hash(data)},{len(data)}" for path, data in sorted(content.items())]
-    content[f"{info}/RECORD"] = "\n".join([*lines, f"{info}/RECORD,,", ""]).encode()
-    return stored_zip(content)
-
-
-def _record_hash(data: bytes) -> str:
-    return base64.urlsafe_b64encode(hashlib.sha256(data).digest()).rstrip(b"=").decode()
 
 
 def read_zip(path: Path) -> dict[str, bytes]:

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from site_build.bundle import trim
-from site_build.bundle.archives import Files, packed, stored_zip, wheel
+from site_build.bundle.archives import Files, packed, stored_zip
 from site_build.bundle.engine_files import DOOR
 from site_build.bundle.fetch import LOCKS, Fetched
 from site_build.paths import cache_dir
@@ -28,15 +28,16 @@ _ROOTS = ("pydantic", "jinja2", "loadstead_boot", "pyodide.code")
 
 @dataclass(frozen=True)
 class PythonParts:
-    """Files of the Python folder by name, and the engine as a wheel with bytecode."""
+    """Files of the Python folder by name, and the engine's modules as bytecode."""
 
     python: dict[str, bytes]
-    engine_wheel: bytes
+    engine: bytes
+    """A zip of them."""
     versions: dict[str, str]
     """Versions of what travels, by package."""
 
 
-def assemble(fetched: Fetched, engine: Files, outside: set[str], version: str, progress: Progress) -> PythonParts:
+def assemble(fetched: Fetched, engine: Files, outside: set[str], progress: Progress) -> PythonParts:
     """Trim, compile and pack. `outside` are the top-level modules that the engine imports besides itself."""
     stdlib = trim.stdlib_files(fetched)
     site, (binary_name, binary), licences = trim.site_files(fetched)
@@ -58,7 +59,7 @@ def assemble(fetched: Fetched, engine: Files, outside: set[str], version: str, p
         "pydantic_core.so.pack": packed(binary),
         "licences.txt": _licence_text(licences),
     }
-    return PythonParts(python, wheel("loadstead", version, _read(kept / "engine")), _versions(fetched))
+    return PythonParts(python, stored_zip(_read(kept / "engine")), _versions(fetched))
 
 
 def folder_hash(files: Files) -> str:

@@ -7,6 +7,7 @@ Only modules that start-up needs become bytecode: bytecode loads faster but pack
 source, is smaller on the wire and is compiled on the day somebody needs it.
 """
 
+import ast
 import importlib
 import importlib.util
 import json
@@ -53,11 +54,22 @@ def bytecode(path: Path) -> bytes:
     """The content of a .pyc that is never compared with its source (PEP 552, unchecked hash)."""
     name = path.relative_to(STAGE)
     ours = name.parts[0] == "engine"
-    # The engine keeps its docstrings, assertions and line numbers. Of the others nobody in the browser reads them,
-    # and without their line tables the libraries are a quarter smaller.
-    code = compile(path.read_bytes(), str(name), "exec", dont_inherit=True, optimize=0 if ours else 2)
+    # Nobody in the browser reads docstrings. The engine keeps its assertions and line numbers; without their line
+    # tables the libraries are a quarter smaller.
+    tree = without_docstrings(ast.parse(path.read_bytes(), str(name)))
+    code = compile(tree, str(name), "exec", dont_inherit=True, optimize=0 if ours else 2)
     code = code if ours else without_lines(code)
     return importlib.util.MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8) + marshal.dumps(code)
+
+
+def without_docstrings(tree: ast.Module) -> ast.Module:
+    """The same tree; only decorated classes keep theirs, for a dataclass without one is given its whole signature."""
+    for node in ast.walk(tree):
+        if not isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef)) or ast.get_docstring(node) is None:
+            continue
+        if not (isinstance(node, ast.ClassDef) and node.decorator_list):
+            node.body = node.body[1:] or [ast.copy_location(ast.Pass(), node.body[0])]
+    return tree
 
 
 def without_lines(code: CodeType) -> CodeType:

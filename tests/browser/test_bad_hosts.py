@@ -14,7 +14,7 @@ FAULTS: dict[str, tuple[list[Fault], str]] = {
     "standard library missing": ([on("stdlib.zip.pack", status=404)], "stdlib.zip.pack is missing"),
     "wasm damaged": ([on(".wasm.pack", body=flipped)], "pyodide.asm.wasm.pack arrived damaged"),
     "packages damaged": ([on("packages.zip.pack", body=flipped)], "packages.zip.pack arrived damaged"),
-    "engine cut short": ([on(".whl.pack", body=lambda b: b[: len(b) // 2])], "whl.pack arrived damaged"),
+    "engine cut short": ([on("engine.zip.pack", body=lambda b: b[: len(b) // 2])], "engine.zip.pack arrived damaged"),
     "catalogue replaced by a page": (
         [on("catalogue.json.pack", body=b"<!doctype html><p>Welcome</p>", type="text/html")],
         "catalogue.json.pack arrived damaged",

@@ -2,14 +2,12 @@
 
 import gzip
 import re
-import zipfile
-from io import BytesIO
 from pathlib import Path
 
 import pytest
 
 from site_build.bundle import engine_files as walker
-from site_build.bundle.archives import packed, stored_zip, wheel
+from site_build.bundle.archives import packed, stored_zip
 from site_build.bundle.engine_files import engine_files
 from site_build.bundle.fetch import LOCKS
 from site_build.bundle.trim import missing_from
@@ -44,16 +42,7 @@ def test_archives_depend_on_content_alone() -> None:
     files = {"b/x.py": b"1", "a.py": b"2"}
     turned = dict(reversed(files.items()))
     assert stored_zip(files) == stored_zip(turned)
-    assert wheel("w", "1", files) == wheel("w", "1", turned)
     assert gzip.decompress(packed(b"abc")) == b"abc" and packed(b"abc") == packed(b"abc")
-
-
-def test_the_wheel_is_one() -> None:
-    with zipfile.ZipFile(BytesIO(wheel("thing", "1.2", {"thing/__init__.py": b""}))) as archive:
-        assert archive.testzip() is None
-        assert b"Root-Is-Purelib: true" in archive.read("thing-1.2.dist-info/WHEEL")
-        record = archive.read("thing-1.2.dist-info/RECORD").decode()
-        assert "thing/__init__.py,sha256=47DEQpj8HBSa-_TImW-5JCeuQeRkm5NMpJWZG3hSuFU,0" in record
 
 
 def test_only_the_engines_browser_side_travels() -> None:
