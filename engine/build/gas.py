@@ -58,7 +58,7 @@ def fuel_day(
     build: Build, warmth: WarmthFigures, water: WaterFigures, mean_degc: float, hottest_degc: float
 ) -> FuelDay:
     """What a day burns whose mean and hottest hour these are."""
-    kwh_kg = gas_kwh_kg(propane_frac := _propane_frac(build))
+    kwh_kg = gas_kwh_kg(propane_frac := propane_frac_of(build))
     cooking_wh = sum(
         f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
         for p, f in build.facets(GasAppliance)
@@ -82,8 +82,8 @@ def fuel_day(
     )
 
 
-def _propane_frac(build: Build) -> float:
-    # Of several gases the one with the least heat, so that no day too many is promised.
+def propane_frac_of(build: Build) -> float:
+    """Of several gases the one with the least heat, so that no day too many is promised."""
     return min((f.propane_frac for _, f in build.facets(GasStore)), default=1.0)
 
 

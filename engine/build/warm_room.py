@@ -3,11 +3,15 @@
 from functools import lru_cache
 from typing import NamedTuple
 
+from engine.build.gas import FUEL_FOR_HEAT_FRAC, propane_frac_of
+from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
-from engine.catalogue.facets import FreshTank, FurnitureModule, Trim
+from engine.catalogue.facets import FreshTank, FurnitureModule, GasStore, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
+from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
 from engine.physics.room_heat import INSIDE_FILM_W_M2K, Room, room_of
+from engine.physics.solar_gain import air_day_degc
 from engine.physics.warm_up import heating_grade, warm_up_h
 
 FURNITURE_AREA_MULTIPLE = 1.5
@@ -27,10 +31,27 @@ TANK_FRAC = 0.25
 """Share of the fresh tanks' content that warms with the room: half full, and slow behind its panels (assumption)."""
 
 
+DAY_RANGE_K = 8.0
+"""From the coldest to the warmest hour of a winter's day (common practice)."""
+
+EVENING_H, MORNING_H = 18, 9
+"""The night that is looked at, by the sundial."""
+
 MOST_W_K, MOST_HEAT_W = 2000.0, 100_000.0
 """Where the sums of a room end."""
 
 FILM_OVER_SHELL = 1.1
+
+
+class NightFuel(NamedTuple):
+    """What the coldest night of the trip takes from evening to morning, once it is warm."""
+
+    heat_wh: float
+    gas_kg: float
+    diesel_l: float
+    battery_wh: float
+    nights_count: float | None
+    """So many such nights a fill of gas or half the vehicle's diesel lasts; None where neither is burnt or known."""
 
 
 class WarmUp(NamedTuple):
@@ -43,6 +64,7 @@ class WarmUp(NamedTuple):
     """Heating grade of EN 1646-1 that these sums would meet, 1 to 3."""
     floor_degc: float
     """Floor on the coldest night, the room being warm."""
+    fuel: NightFuel
 
 
 @lru_cache(maxsize=512)
@@ -72,6 +94,36 @@ def living_room(build: Build, warmth: WarmthFigures) -> Room | None:
     )
 
 
+def winter_air_degc(coldest_degc: float) -> tuple[float, ...]:
+    """Outside air at the end of each of 24 hours of a winter's day."""
+    return air_day_degc(coldest_degc, min(60.0, coldest_degc + DAY_RANGE_K))
+
+
+def night_hours() -> tuple[int, ...]:
+    """Hours of the night, each by the hour from midnight at which it begins."""
+    return (*range(EVENING_H, 24), *range(MORNING_H))
+
+
+def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
+    """Heat and fuel of the coldest night; heaters share it by their output."""
+    inside, air = build.trip.inside_degc, winter_air_degc(warmth.design_degc)
+    heat_wh = sum(min(warmth.output_w, warmth.total_w_k * max(0.0, inside - air[h])) for h in night_hours())
+    burnt = {"gas": 0.0, "diesel": 0.0, "battery": 0.0}
+    for part, f in build.facets(SpaceHeater):
+        if part.option.id in warmth.heater_ids and f.role != "spot" and f.fuel != "mains":
+            given_wh = heat_wh * f.output_w * part.count / warmth.output_w
+            burnt[f.fuel] = burnt.get(f.fuel, 0.0) + given_wh / f.efficiency_frac
+            burnt["battery"] += given_wh / f.output_w * f.electric_w
+    kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))
+    litres = burnt["diesel"] / 1000 / DIESEL_KWH_L
+    engine = build.vehicle.engine
+    tank_l = engine.fuel_l * FUEL_FOR_HEAT_FRAC if engine.fuel == "diesel" else 0.0
+    stored_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
+    fills = [(stored_kg, kg), (tank_l, litres)]
+    lasting = [have / takes for have, takes in fills if have and takes > 1e-6]
+    return NightFuel(heat_wh, kg, litres, burnt["battery"], min(lasting, default=None))
+
+
 def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     """Warming up on the trip's coldest night; None without a heater, or when no night is colder than wanted."""
     if warmth.design_loss_w <= 0 or not warmth.output_w:
@@ -82,4 +134,4 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     inside, outside = float(build.trip.inside_degc), warmth.design_degc
     takes_h, grade = _warm_up(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
     floor = next(s for s in warmth.surfaces if s.name == "floor")
-    return WarmUp(room, takes_h, grade, surface_degc(inside, outside, floor.face_frac))
+    return WarmUp(room, takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth))

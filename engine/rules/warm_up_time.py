@@ -18,6 +18,11 @@ class WarmingUp(Inputs):
     outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
     takes_h: float = fact("hours until the air is that warm", "computed", ge=0)
     floor_degc: float = fact("floor then, in a room that is warm", "computed")
+    night_heat_wh: float = fact("heat of the coldest night, from six in the evening to nine", "computed", ge=0)
+    night_gas_kg: float = fact("gas for it", "computed", ge=0)
+    night_diesel_l: float = fact("diesel for it", "computed", ge=0)
+    night_battery_wh: float = fact("electricity for it from the battery", "computed", ge=0)
+    nights_count: float = fact("such nights on one fill, of diesel half the tank; 0: not known", "computed", ge=0)
     grade_count: int = fact("heating grade of EN 1646-1 it would meet by these sums", "computed", ge=1, le=3)
 
 
@@ -33,6 +38,11 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
         takes_h=w.warm_up_h,
         floor_degc=w.floor_degc,
         grade_count=w.grade_count,
+        night_heat_wh=w.fuel.heat_wh,
+        night_gas_kg=w.fuel.gas_kg,
+        night_diesel_l=w.fuel.diesel_l,
+        night_battery_wh=w.fuel.battery_wh,
+        nights_count=float(int(w.fuel.nights_count or 0)),
     )
 
 
@@ -45,10 +55,17 @@ def judge(x: WarmingUp) -> AtMost | Softened:
 def _cold(takes_h: float) -> dict[str, float | int]:
     return {
         "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "floor_degc": 12.0, "grade_count": 3,
+        "night_heat_wh": 18000.0, "night_gas_kg": 0.0, "night_diesel_l": 2.3, "night_battery_wh": 150.0,
+        "nights_count": 17.0,
     }  # fmt: skip
 
 
-_REST = " The floor gets to {floor_degc}. By these sums the heating meets grade {grade_count} of 3 of EN 1646-1."
+_REST = (
+    " The floor gets to {floor_degc}. By these sums the heating meets grade {grade_count} of 3 of EN 1646-1. "
+    "The night takes {night_heat_wh} of heat{night_gas_kg:|, # gas|, # gas}{night_diesel_l:|, # diesel|, # diesel}"
+    "{night_battery_wh:|, # electricity|, # electricity}."
+    "{nights_count:| A fill lasts # such night.| A fill lasts # such nights.}"
+)
 
 RULE = Rule(
     code="warm-up-time",

@@ -77,7 +77,10 @@ class Book:
         """Last of the power chapters: the energy part stands after it."""
         self.charts: dict[str, tuple[str, ...]] = {}
         """Charts that stand in a chapter, below its head."""
-        for kind, name in (("fresh-tank", "water-course"), ("gas-store", "gas-course")):
+        for kind, name in (
+            ("fresh-tank", "water-course"), ("gas-store", "gas-course"), ("insulation-layer", "warmth-wall"),
+            ("insulation-layer", "warmth-heat"), ("insulation-layer", "warmth-damp"), ("space-heater", "warmth-night"),
+        ):  # fmt: skip
             if kind in self.offering:
                 home = self.offering[kind]
                 self.charts[home] = (*self.charts.get(home, ()), name)

@@ -20,6 +20,7 @@ from engine.sheets.sheet_drawings import drawings
 from engine.sheets.supplies import supplies
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
+from engine.sheets.warmth import warmth
 from engine.sheets.wiring import wiring, wiring_fold
 from engine.units import money, show
 
@@ -113,6 +114,7 @@ def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
     return {
         **drawings(scene, verdicts_by_rule(scene.findings), movable),
         **supplies(scene, book),
+        **warmth(scene, book),
         "parts": summary.parts(
             summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
             money(cash.parts, book.currency),

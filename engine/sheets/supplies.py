@@ -18,4 +18,4 @@ def supplies(scene: Scene, book: Book) -> dict[str, Markup]:
         "water-course": water(s.water, trip.days_between_fills_d, units),
         "gas-course": gas(s.gas, s.gas_months_d, trip.days_off_grid_d, trip.months, units),
     }
-    return {name: drawn[name] for names in book.charts.values() for name in names}
+    return {name: drawn[name] for names in book.charts.values() for name in names if name in drawn}

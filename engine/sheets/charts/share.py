@@ -38,28 +38,34 @@ def _rows(parts: tuple[Part, ...]) -> list[Part]:
     return [*parts[: MOST - 1], Part(f"{len(rest)} others", sum(p.amount for p in rest))]
 
 
-@lru_cache(maxsize=64)
-def share(parts: tuple[Part, ...], units: System) -> Markup:
-    """The chart ``energy-share``: a bar for each load, largest first. parts: Wh a day at the battery."""
-    if not parts:
-        return without("energy-share", SHARE, "Nothing takes power.")
+def bars(parts: tuple[Part, ...], unit: str, units: System) -> tuple[list[str], float]:
+    """A bar for each part in the given order with amount and share, and the height they take."""
     total = sum(p.amount for p in parts)
     rows = _rows(parts)
     x = Scale(0, max(p.amount for p in rows), 0, WIDTH - RIGHT)
     body = []
     for i, p in enumerate(rows):
         top = 4 + i * _ROW
-        value = f"{show(p.amount, 'wh', units)}, {show(p.amount / total, 'frac', units)}"
+        value = f"{show(p.amount, unit, units)}, {show(p.amount / total, 'frac', units)}"
         room = WIDTH - RIGHT - text_width(value) - EM
         body += [
             text(0, top + EM / 2, _shortened(p.name, room), "name", "start"),
             text(WIDTH - RIGHT, top + EM / 2, value, "axis", "end"),
             bar(0, top + LINE_GAP, x.at(p.amount), 7, "load"),
         ]
-    said = f"{show(total, 'wh', units)} a day at the battery: " + "; ".join(
+    return body, 8 + len(rows) * _ROW
+
+
+@lru_cache(maxsize=64)
+def share(parts: tuple[Part, ...], units: System) -> Markup:
+    """The chart ``energy-share``: a bar for each load, largest first. parts: Wh a day at the battery."""
+    if not parts:
+        return without("energy-share", SHARE, "Nothing takes power.")
+    body, height = bars(parts, "wh", units)
+    said = f"{show(sum(p.amount for p in parts), 'wh', units)} a day at the battery: " + "; ".join(
         f"{p.name} {show(p.amount, 'wh', units)}" for p in parts
     )
-    return plot("energy-share", SHARE, "Share of each load", f"{said}.", body, height=8 + len(rows) * _ROW)
+    return plot("energy-share", SHARE, "Share of each load", f"{said}.", body, height=height)
 
 
 @lru_cache(maxsize=64)
