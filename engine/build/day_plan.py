@@ -53,7 +53,7 @@ def load_shares(load: Load) -> Hours:
 
 def follows_warmth(load: Load) -> bool:
     """Whether a load's hours follow the warmth around it."""
-    return load.keeps_degc is not None and load.rated_degc is not None
+    return load.heats_degc is not None or (load.keeps_degc is not None and load.rated_degc is not None)
 
 
 def _added(hours: list[float], share: Hours, watts: float, standby_w: float) -> None:
@@ -95,13 +95,19 @@ def day_plan(power: PowerFigures, driving_h: float) -> DayPlan:
 
 
 def warmth_loads(power: PowerFigures, least_degc: float) -> tuple[WarmthLoad, ...]:
-    """Fridges and freezers, at battery voltage. least_degc: the room round them is never colder."""
+    """Fridges, freezers and heaters, at battery voltage. least_degc: the room round fridges is never colder."""
     found = []
     for x in power.all_loads:
-        if x.shore_only or x.keeps_degc is None or x.rated_degc is None or (x.mains and power.inverter is None):
+        if x.shore_only or (x.mains and power.inverter is None):
             continue
         watts = x.power_w * x.pieces_count
         watts = watts / power.efficiency_frac if x.mains else power.converting.battery_w(x, watts)
         duty = x.rated_hours_d / 24
+        if x.heats_degc is not None:
+            at, rests = x.heats_degc
+            found.append(WarmthLoad(watts, at, duty, -duty / (rests - at)))
+            continue
+        if x.keeps_degc is None or x.rated_degc is None:
+            continue
         found.append(WarmthLoad(watts, x.rated_degc, duty, duty / (x.rated_degc - x.keeps_degc), least_degc=least_degc))
     return tuple(found)

@@ -52,6 +52,8 @@ class Load(NamedTuple):
     """It can run on a day of this trip at all."""
     straight: bool = False
     """Made for this very battery, whatever its voltage."""
+    heats_degc: tuple[float, float] | None = None
+    """Of a heater: mean outside temperature at which ``hours_d`` holds, and warmth inside at which it rests, in °C."""
 
     @property
     def start_multiple(self) -> float:
@@ -154,11 +156,16 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         _plain(build, p, f.power_w * f.power_share_frac, f.hours_per_day_h if warm else 0.0, "always")
         for p, f in build.facets(VentFan)
     ]
-    duty_h = min(24.0, warmth.mean_heat_wh_d / warmth.output_w) if warmth.output_w else 0.0
+    mean, inside = build.climate.mean_degc[month - 1], float(build.trip.inside_degc)
+    need_w = max(0.0, warmth.total_w_k * (inside - mean)) if mean < HEATING_FROM_DEGC else 0.0
+    duty_h = min(24.0, 24 * need_w / warmth.output_w) if warmth.output_w else 0.0
     found += [
         _plain(
             build, p, f.electric_w + (f.output_w if f.fuel == "battery" else 0.0),
             0.0 if f.role == "spot" else duty_h, "heating",
+        )._replace(
+            heats_degc=(mean, inside) if f.role != "spot" and duty_h else None,
+            in_season=f.role != "spot" and warmth.mean_heat_wh_d > 0,
         )
         for p, f in build.facets(SpaceHeater)
         if f.fuel != "mains" and (f.electric_w or f.fuel == "battery")

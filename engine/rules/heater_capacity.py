@@ -6,7 +6,7 @@ their share. The heating must replace all of it at the coldest hour of the chose
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import InsulationLayer
-from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact
+from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact, listed
 
 
 class Heating(Inputs):
@@ -18,6 +18,7 @@ class Heating(Inputs):
     low_heat_w: float = fact("least it may be", "computed", ge=0)
     high_heat_w: float = fact("most it may be", "computed", ge=0)
     output_heat_w: float = fact("output of all heaters", "catalogue", ge=0)
+    heaters: str = fact("heaters that count, where there are several", "chosen", default="")
     largest: str = fact("where most heat goes", "computed")
     uncounted: str = fact("heaters that do not count, and why", "catalogue", default="")
 
@@ -36,6 +37,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
         low_heat_w=min(w.design_loss_w, w.low_w_k * kelvins),
         high_heat_w=max(w.design_loss_w, w.high_w_k * kelvins),
         output_heat_w=w.output_w,
+        heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
         largest=max(w.surfaces, key=lambda s: s.loss_w_k).name,
         uncounted=" ".join(f"Not counted, for it {u.why}: {u.name}." for u in w.uncounted),
     )
@@ -70,9 +72,9 @@ RULE = Rule(
         Source("Typical-year climate data", "see the page on climate sources", "2026-11-25"),
     ),
     says={
-        "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.",
+        "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.{heaters:|| That is #.}",
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
-        "{uncounted:|| #}",
+        "{heaters:|| That is #.}{uncounted:|| #}",
         "fails": "At {outside_degc} outside it loses {loss_heat_w}, most through the {largest}; "
         "{output_heat_w:no heater is there for it|the heating gives #|the heating gives #}.{uncounted:|| #}",
     },
