@@ -14,6 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from engine.build import Build, Figures
 from engine.catalogue.quantities import suffix_of
+from engine.spelling import spelled
 from engine.units import System, money, show
 
 Verdict = Literal["ok", "tight", "fails", "unknown", "note"]
@@ -304,12 +305,13 @@ def _told(model: type[Inputs]) -> tuple[tuple[str, str, str | None, Origin], ...
     return tuple(found)
 
 
-def _facts(inputs: Inputs) -> tuple[Fact, ...]:
+def _facts(inputs: Inputs, system: System) -> tuple[Fact, ...]:
     found = []
     for name, meaning, unit, origin in _told(type(inputs)):
         value = getattr(inputs, name)
         if value is not None and not isinstance(value, tuple):
-            found.append(Fact(meaning, value if isinstance(value, (str, bool)) else float(value), unit, origin))
+            told = value if isinstance(value, (str, bool)) else float(value)
+            found.append(Fact(spelled(meaning, system), told, unit, origin))
     return tuple(found)
 
 
@@ -323,7 +325,7 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
     words = _Words(inputs, judged, system, currency)
     return Finding(
         rule=rule.code,
-        title=rule.title,
+        title=spelled(rule.title, system),
         topic=rule.topic,
         category=rule.category,
         verdict=verdict,
@@ -333,21 +335,22 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
         limit=judged.limit if judged else None,
         unit=judged.unit if judged else None,
         margin=judged.margin if judged else None,
-        cause=rule.says[verdict].format_map(words),
-        remedy=rule.remedy.format_map(words) if verdict in ("tight", "fails") else "",
+        cause=spelled(rule.says[verdict], system).format_map(words),
+        remedy=spelled(rule.remedy, system).format_map(words) if verdict in ("tight", "fails") else "",
         options=inputs.options,
         offers=rule.offers,
-        facts=_facts(inputs),
+        facts=_facts(inputs, system),
         because=rule.follows,
         sources=tuple(map(str, rule.sources)),
     )
 
 
-def _cannot_tell(rule: Rule, unknown: Unknown) -> Finding:
+def _cannot_tell(rule: Rule, unknown: Unknown, system: System) -> Finding:
     return Finding(
-        rule=rule.code, title=rule.title, topic=rule.topic, category=rule.category, verdict="unknown",
+        rule=rule.code, title=spelled(rule.title, system), topic=rule.topic, category=rule.category, verdict="unknown",
         measured=None, low=None, high=None, limit=None, unit=None, margin=None,
-        cause=f"Not known: {unknown.field}.", remedy=unknown.ask, options=unknown.options, offers=rule.offers,
+        cause=spelled(f"Not known: {unknown.field}.", system), remedy=spelled(unknown.ask, system),
+        options=unknown.options, offers=rule.offers,
         facts=(), because=rule.follows, sources=tuple(map(str, rule.sources)), missing=unknown.field,
     )  # fmt: skip
 
@@ -360,7 +363,7 @@ def findings_of(rule: Rule, build: Build, figures: Figures) -> list[Finding]:
     # Inputs and Unknown are themselves no lists; a rule that asks several times hands over a list.
     every = got if isinstance(got, list) else [got]
     return [
-        _cannot_tell(rule, one)
+        _cannot_tell(rule, one, build.workshop.units)
         if isinstance(one, Unknown)
         else say(rule, one, build.workshop.units, build.workshop.currency)
         for one in every

@@ -38,12 +38,12 @@ class Licences(NamedTuple):
 LICENCES: dict[str, Licences] = {
     # A whole number of pounds: "26,001 lb or more" begins above 26,000 lb.
     "us": Licences(
-        Law("49 CFR 383.91(a) and 383.5", "commercial licence from 26,001 lb, for use in commerce; read in 2026"),
+        Law("49 CFR 383.91(a) and 383.5", "commercial license from 26,001 lb, for use in commerce; read in 2026"),
         (
-            Step(26000 * POUND_KG, "an ordinary driver's licence", "The rating counts, not the scale."),
+            Step(26000 * POUND_KG, "an ordinary driver's license", "The rating counts, not the scale."),
             Step(
                 None,
-                "no federal commercial licence for private use: that is for use in commerce",
+                "no federal commercial license for private use: that is for use in commerce",
                 "Some states ask for a class of their own, by mass or by length: check your state.",
             ),
         ),

@@ -16,6 +16,7 @@ from engine.enquiry.climate import Climate
 from engine.rule import Rule
 from engine.rules import all_rules
 from engine.sheets.templates import render
+from engine.spelling import spelled
 from engine.units import System, money, show
 
 _MOST_OPTIONS = 400  # an enquiry names no more
@@ -84,7 +85,7 @@ class Book:
             if kind in self.offering:
                 home = self.offering[kind]
                 self.charts[home] = (*self.charts.get(home, ()), name)
-        self.cautions = {r.code: r.caution for r in all_rules()}
+        self.cautions = {r.code: spelled(r.caution, catalogue.workshop.units) for r in all_rules()}
         self.assuming = frozenset(r.code for r in all_rules() if _assumes(r))
         """Rules that rest on something nobody stated."""
         self.part_rows: dict[tuple[str, str, int], Markup] = {}

@@ -16,6 +16,7 @@ from engine.sheets.book import Book
 from engine.sheets.notes import Margin, fact_text
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
+from engine.spelling import spelled
 from engine.units import System, money, show
 
 
@@ -32,7 +33,8 @@ def price_lines(scene: Scene) -> tuple[PriceLine, ...]:
     shop, cash = scene.build.workshop, scene.figures.money
     rate = f"{shop.tax.rate_frac * 100:.2f}".rstrip("0").rstrip(".")
     vehicle = "yours" if cash.vehicle is None else money(cash.vehicle, shop.currency)
-    labour = f"Labour, {show(cash.labour_h, 'h', shop.units)} at {money(shop.labour_rate, shop.currency)}"
+    hours = f"{show(cash.labour_h, 'h', shop.units)} at {money(shop.labour_rate, shop.currency)}"
+    labour = f"{spelled('Labour', shop.units)}, {hours}"
     tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {rate} %"
     return (
         PriceLine("Base vehicle", vehicle),
@@ -67,7 +69,7 @@ def part_rows(scene: Scene, book: Book) -> tuple[Markup, ...]:
 
 @lru_cache(maxsize=256)
 def _allowance_row(mass: str) -> Markup:
-    """What nobody lists, as the workshop allows for it; its price and labour are in the parts'."""
+    """What nobody lists, as the workshop allows for it; its price and hours are in the parts'."""
     return render("part", name=UNLISTED.capitalize(), count=1, mass=mass, labour="", price="")
 
 

@@ -13,6 +13,7 @@ from engine.sheets.figure_text import without_heat
 from engine.sheets.notes import Margin
 from engine.sheets.templates import render
 from engine.sheets.view import MONTHS, Scene
+from engine.spelling import spelled
 from engine.units import System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -122,7 +123,7 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
               f"{show(power.usable_wh, 'wh', units)} usable, {show(power.driving_wh_d, 'wh_d', units)} from driving"),
         Asked("Fresh water", show(water.use_l_d, "l_d", units),
               f"{show(water.fresh_l, 'l', units)}: {days(water.fresh_days, 'no tank')}"),
-        Asked("Grey water", show(water.grey_l_d, "l_d", units), days(water.grey_days, "no tank")),
+        Asked(spelled("Grey water", units), show(water.grey_l_d, "l_d", units), days(water.grey_days, "no tank")),
         Asked("Toilet", "", days(water.toilet_days, "no toilet")),
         Asked("Heat, coldest night",
               f"{show(warmth.design_loss_w, 'heat_w', units)} at {show(warmth.design_degc, 'degc', units)}",

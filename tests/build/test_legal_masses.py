@@ -34,7 +34,7 @@ def test_a_private_motor_home_is_never_told_to_get_a_commercial_licence(yard, ra
     assert finding.verdict == verdict
     if verdict == "note":
         assert "check your state" in finding.cause
-        assert "no federal commercial licence for private use" in finding.cause
+        assert "no federal commercial license for private use" in finding.cause
     else:
         assert "state" not in finding.cause and "commercial" not in finding.cause
 

@@ -19,6 +19,7 @@ from engine.sheets.drawings.vehicle_shape import Shape, frame, shape_of
 from engine.sheets.parts_list import heaviest
 from engine.sheets.templates import render
 from engine.sheets.view import MARKS, Mark, Scene
+from engine.spelling import spelled
 from engine.units import show
 
 _CM2_PER_KG = 7.0
@@ -167,7 +168,8 @@ def _centre(s: Shape, c: Centre) -> Markup:
 
 def _centre_words(s: Shape, c: Centre) -> str:
     height = "height not known" if c.z_m is None else f"{show(c.z_m, 'm', s.units)} above the road"
-    return f"centre of gravity, {c.case}: {show(c.x_m, 'm', s.units)} behind the front axle, {height}"
+    centre = spelled("centre", s.units)
+    return f"{centre} of gravity, {c.case}: {show(c.x_m, 'm', s.units)} behind the front axle, {height}"
 
 
 def _mass(s: Shape, m: Mass) -> Markup:

@@ -1,0 +1,41 @@
+"""Sentences are written in British spelling; readers in US customary units get the American one."""
+
+import re
+from functools import lru_cache
+
+from engine.units import System
+
+AMERICAN = {
+    "centre": "center",
+    "colour": "color",
+    "fibre": "fiber",
+    "grey": "gray",
+    "kerb": "curb",
+    "labour": "labor",
+    "licence": "license",
+    "litre": "liter",
+    "metre": "meter",
+    "mould": "mold",
+    "tyre": "tire",
+}
+"""Words that the engine's sentences use; endings follow by themselves."""
+
+_BRITISH = re.compile(rf"\b((?:centi|milli|kilo)?)({'|'.join(AMERICAN)})(?=s?\b)", re.IGNORECASE)
+
+
+def _american(found: re.Match[str]) -> str:
+    front, word = found.groups()
+    new = AMERICAN[word.casefold()]
+    return front + (new.capitalize() if word[0].isupper() else new)
+
+
+@lru_cache(maxsize=16384)
+def spelled(text: str, system: System) -> str:
+    """A sentence of the engine in its reader's spelling; names and words of a workshop's own are not for this.
+
+    >>> spelled("Grey water: 40 litres, 12 centimetres below the tyres", "us")
+    'Gray water: 40 liters, 12 centimeters below the tires'
+    >>> spelled("Grey water", "metric")
+    'Grey water'
+    """
+    return _BRITISH.sub(_american, text) if system == "us" else text
