@@ -49,6 +49,8 @@ METRIC: dict[str, Shown] = {
     "kg_h": Shown("kg/h", 1, decimals=2),
     "l_min": Shown("L/min", 1, decimals=1),
     "minutes": Shown("min", 1, decimals=1),
+    "s": Shown("s", 1, decimals=0),
+    "kpa": Shown("kPa", 1, decimals=2),
     "n": Shown("N", 1, decimals=0),
     "deg": Shown("°", 1, decimals=0),
     "count": Shown("", 1, decimals=0),
@@ -71,6 +73,7 @@ US: dict[str, Shown] = METRIC | {
     "kg_d": Shown("lb/day", 1 / 0.45359237, decimals=2),
     "kg_h": Shown("lb/h", 1 / 0.45359237, decimals=2),
     "l_min": Shown("gal/min", 1 / 3.785411784, decimals=1),
+    "kpa": Shown("psi", 1 / 6.894757293, decimals=2),
     "n": Shown("lbf", 1 / 4.4482216152605, decimals=0),
 }
 SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}

@@ -15,7 +15,7 @@ INSIDE = {
     "wh_d": "W*hour/day", "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC",
     "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
-    "deg": "degree", "count": "",
+    "deg": "degree", "count": "", "s": "second", "kpa": "kPa",
     "heat_w": "W", "space_l": "L",
 }  # fmt: skip
 SHOWN = {
@@ -27,7 +27,7 @@ SHOWN = {
     "BTU·in/h·ft²·°F": "Btu_it*inch/hour/ft**2/delta_degF", "BTU/h·ft²·°F": "Btu_it/hour/ft**2/delta_degF",
     "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "cm²": "cm**2",
     "in²": "inch**2", "kg/h": "kg/hour", "lb/h": "lb/hour", "L/min": "L/min", "gal/min": "gallon/min",
-    "min": "minute", "lbf": "lbf", "BTU/h": "Btu_it/hour", "ft³": "ft**3",
+    "min": "minute", "lbf": "lbf", "BTU/h": "Btu_it/hour", "ft³": "ft**3", "s": "second", "kPa": "kPa", "psi": "psi",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
 FINITE = st.floats(allow_nan=False, allow_infinity=False)

@@ -130,7 +130,8 @@ def cold_pipes(build: Build) -> tuple[ColdPipe, ...]:
         return ()
     pipes = [(p.option.id, p.option.name, True, f) for p, f in build.facets(OutsidePipe)]
     if not pipes:
-        tanks = [p for kind in (FreshTank, GreyTank) for p, f in build.facets(kind) if f.position == "outside"]
+        outside = [(p, f) for kind in (FreshTank, GreyTank) for p, f in build.facets(kind) if f.position == "outside"]
+        tanks = [p for p, f in outside if not f.heated and f.frost_heater_w is None]
         plain = OutsidePipe(kind="outside-pipe", length_m=1.0)
         pipes = [(p.option.id, p.option.name, False, plain) for p in tanks[:1]]
     found = []

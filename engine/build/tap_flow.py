@@ -146,8 +146,9 @@ def filter_figures(build: Build, water: WaterFigures) -> tuple[FilterFigures, ..
     for part, f in build.facets(WaterFilter):
         everything = f.serves == "all"
         drunk = DRINK_COOK_L * build.trip.people + PET_L * build.trip.pets
-        kinds = ("shower", "sink", "basin") if everything else ("sink",)
-        asked = max((o.flow_l_min for _, o in build.facets(WaterOutlet) if o.use in kinds), default=0.0)
+        inside = (o.flow_l_min for _, o in build.facets(WaterOutlet) if o.use != "outdoor-shower")
+        # A tap of its own lets through what its filter does.
+        asked = max(inside, default=0.0) if everything else 0.0
         found.append(
             FilterFigures(
                 part.option.id, part.option.name, everything, f.life_l * part.count,

@@ -4,10 +4,8 @@ A figure to begin with: the fitter sizes each branch under the local code, with 
 """
 
 from engine.build import Build, Figures
+from engine.build.gas_rate import USUAL_BORE_M
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
-
-USUAL_M = 0.008
-"""Bore of the 10 mm pipe that small conversions use (common practice)."""
 
 
 class Pipe(Inputs):
@@ -16,7 +14,11 @@ class Pipe(Inputs):
     input_heat_w: float = fact("heat input of everything that burns gas", "catalogue", gt=0)
     length_m: float = fact("way to the farthest of it, with bends", "computed", gt=0)
     bore_m: float = fact("least bore for that", "computed", gt=0)
-    usual_m: float = fact("bore of the usual pipe", "assumed", default=USUAL_M)
+    usual_m: float = fact("bore of the pipe", "assumed", default=USUAL_BORE_M)
+    stated: bool = fact("whether the catalogue states it", "catalogue", default=False)
+    loss_kpa: float = fact("pressure lost in it and in the hose", "computed", ge=0, default=0)
+    allowed_kpa: float = fact("pressure that may be lost", "regulation", gt=0, default=0.125)
+    which: str = fact("the pipe in words", "computed", default="the usual 8 mm pipe")
     told: str = fact("least bore in words", "computed")
 
 
@@ -32,11 +34,18 @@ def read(build: Build, figures: Figures) -> Pipe | None:
         length_m=p.length_m,
         bore_m=p.least_bore_m,
         told=told,
+        usual_m=p.bore_m,
+        stated=p.stated,
+        loss_kpa=p.loss_kpa,
+        allowed_kpa=p.allowed_kpa,
+        which=f"the {'stated' if p.stated else 'usual'} {p.bore_m * 1000:.0f} mm pipe",
     )
 
 
 def judge(x: Pipe) -> Softened:
-    """The usual pipe does, or it is worth a note."""
+    """A stated pipe is judged with its hose by the pressure that gets lost; the usual one is worth a note at most."""
+    if x.stated:
+        return Softened(AtMost(x.loss_kpa, x.allowed_kpa, "kpa", tight_from=1.0001), "tight")
     return Softened(AtMost(x.bore_m, x.usual_m, "m", tight_from=1.0001), "note")
 
 
@@ -55,7 +64,9 @@ RULE = Rule(
         Source("Common practice", "pipe of 10 mm outside with a bore of 8 mm"),
     ),
     says={
-        "ok": "{input_heat_w} over {length_m} of pipe ask for a bore of {told}: the usual 8 mm pipe does.",
+        "ok": "{input_heat_w} over {length_m} of pipe ask for a bore of {told}: {which} does.",
+        "tight": "{input_heat_w} over {length_m} of pipe and hose lose {measured} where all burns at once; {limit} may "
+        "be lost. A bore of {told} would do.",
         "note": "{input_heat_w} over {length_m} of pipe ask for a bore of {told} where all burns at once: more than "
         "the usual 8 mm pipe. The fitter decides.",
     },
@@ -67,6 +78,12 @@ RULE = Rule(
             _BOX | {"input_heat_w": 24000, "bore_m": 0.0112, "told": "11.2 mm (0.44 in)"},
             "note",
             "instant water heater",
+        ),
+        Example(
+            _BOX
+            | {"input_heat_w": 24000, "bore_m": 0.0112, "told": "11.2 mm (0.44 in)", "stated": True, "loss_kpa": 0.6},
+            "tight",
+            "the same on a stated pipe of 8 mm",
         ),
     ),
     offers="gas-store",

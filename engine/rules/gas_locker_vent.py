@@ -1,0 +1,78 @@
+"""What sinks out of the gas locker does not come in again, nor meet a spark.
+
+Gas is heavier than air and creeps along the ground. The opening through the locker's floor keeps its distance from
+doors, windows and vents, and from flues, exhausts and whatever sparks.
+"""
+
+from typing import Literal
+
+from engine.build import Build, Figures
+from engine.catalogue.facets import GasLocker, GasStore
+from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+
+OPENING_M, IGNITION_M = 0.5, 0.9
+
+
+class Distance(Inputs):
+    """From the locker's opening to one kind of thing."""
+
+    stated: bool = fact("whether the distance is stated", "catalogue")
+    to: Literal["anything that opens", "anything that lights gas"] = fact("what it is measured to", "computed")
+    distance_m: float = fact("distance", "catalogue", ge=0)
+    least_m: float = fact("distance wanted", "regulation", gt=0)
+
+
+def read(build: Build, figures: Figures) -> list[Distance]:
+    """Two questions for a locker with cylinders; one note where nobody measured."""
+    if not any(f.container == "cylinder" for _, f in build.facets(GasStore)):
+        return []
+    found = []
+    for part, f in build.facets(GasLocker):
+        for to, have, least in (
+            ("anything that opens", f.vent_to_opening_m, OPENING_M),
+            ("anything that lights gas", f.vent_to_ignition_m, IGNITION_M),
+        ):
+            known = have is not None
+            found.append(
+                Distance(options=(part.option.id,), stated=known, to=to, distance_m=have or 0.0, least_m=least)
+            )
+    return [x for x in found if x.stated] or found[:1]
+
+
+def judge(x: Distance) -> Softened | Holds:
+    """Standards differ, so less than wanted is a warning."""
+    if not x.stated:
+        return Holds(False, "note")
+    return Softened(AtLeast(x.distance_m, x.least_m, "m", tight_from=1.0001), "tight")
+
+
+_OPENS = {"stated": True, "to": "anything that opens", "least_m": OPENING_M}
+RULE = Rule(
+    code="gas-locker-vent",
+    title="Place of the gas locker's vent",
+    topic="gas",
+    category="safety",
+    inputs=Distance,
+    read=read,
+    judge=judge,
+    formula="distance to openings ≥ 0.5 m, to sources of ignition ≥ 0.9 m",
+    sources=(
+        Source("NFPA 1192", "3 ft from sources of ignition (from memory)"),
+        Source("Dutch fitters' advice for boats and caravans", "0.5 m from openings to inside", "2026-11-25"),
+    ),
+    says={
+        "ok": "The vent of the gas locker is {measured} from {to}; {limit:# is|# are} wanted.",
+        "tight": "The vent of the gas locker is only {measured} from {to}; {limit:# is|# are} wanted.",
+        "note": "How far the vent of the gas locker is from what opens and what lights gas is not stated. Ask the "
+        "workshop; 0.5 m and 0.9 m (20 in and 36 in) are wanted.",
+    },
+    remedy="Let the workshop move the vent, or lead it down and away.",
+    examples=(
+        Example(_OPENS | {"distance_m": 0.8}, "ok", "under the rear, away from doors"),
+        Example(_OPENS | {"distance_m": 0.5}, "ok", "exactly"),
+        Example(_OPENS | {"distance_m": 0.3}, "tight", "beside the door"),
+        Example(_OPENS | {"stated": False, "distance_m": 0}, "note", "nobody measured"),
+    ),
+    offers="gas-locker",
+    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+)
