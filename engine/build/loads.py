@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.battery_cold import INDOORS_DEGC
+from engine.build.cool_day import cooled_day_wh
 from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
 from engine.build.model import Build, Part
@@ -144,11 +145,14 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     found = [_stated(build, p, f, month) for p, f in build.facets(AcLoad)]
     found += [_stated(build, p, f, month) for p, f in build.facets(DcLoad)]
     cools = factor(build, "cooling")
+    cooled_wh = cooled_day_wh(build, warmth, month)
+    coolers_w = sum(f.input_w * p.count for p, f in build.facets(AirConditioner))
     found += [
         _plain(
-            build, p, f.input_w, f.hours_per_day_h * cools, "cooling", mains=f.supply == "mains",
-            start_multiple=f.start_multiple, straight=f.supply == "battery",
-        )
+            build, p, f.input_w,
+            min(24.0, cooled_wh / coolers_w) if f.hours_per_day_h is None else f.hours_per_day_h * cools,
+            "cooling", mains=f.supply == "mains", start_multiple=f.start_multiple, straight=f.supply == "battery",
+        )._replace(in_season=cools > 0)
         for p, f in build.facets(AirConditioner)
     ]  # fmt: skip
     warm = max(month_means(build)) >= HEATING_FROM_DEGC

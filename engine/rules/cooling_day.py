@@ -19,16 +19,20 @@ class HotDay(Inputs):
     alone_degc: float = fact("warmest hour inside without it", "computed")
     running_h: float = fact("hours it runs, as at full power", "computed", ge=0)
     electric_wh: float = fact("power it takes in the day", "computed", ge=0)
+    week_wh: float = fact("power it takes on a usual day of the hottest week", "computed", ge=0)
+    shade_degc: float = fact("warmest hour inside in the shade, a window open and the strongest fan on", "computed")
+    largest: str = fact("what brings most heat", "computed")
 
 
 def read(build: Build, figures: Figures) -> HotDay | None:
-    """Nothing to ask without a cooler or heat."""
+    """Nothing to ask without a cooler in use, or without heat."""
     d = figures.cool_day
-    if d is None:
+    if d is None or not d.running_h:
         return None
     return HotDay(
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
         alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
+        week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest,
     )  # fmt: skip
 
 
@@ -38,14 +42,18 @@ def judge(x: HotDay) -> AtMost | Softened:
     return Softened(of, "note") if of.verdict() == "fails" else of
 
 
-def _day(outside_degc: float, warmest_degc: float) -> dict[str, float]:
+def _day(outside_degc: float, warmest_degc: float) -> dict[str, float | str]:
     return {
         "outside_degc": outside_degc, "warmest_degc": warmest_degc, "alone_degc": outside_degc + 4.0,
         "running_h": 11.0, "electric_wh": 7000.0,
+        "week_wh": 5000.0, "shade_degc": outside_degc + 1.0, "largest": "sun through glass",
     }  # fmt: skip
 
 
-_COST = " It runs {running_h} as at full power and takes {electric_wh}; without it {alone_degc} inside."
+_COST = (
+    " It runs {running_h} as at full power and takes {electric_wh}; in the hottest week {week_wh} a day. "
+    "Without it {alone_degc} inside, in the shade with a window open and a fan {shade_degc}. Most heat: {largest}."
+)
 
 RULE = Rule(
     code="cooling-day",

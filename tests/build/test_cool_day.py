@@ -2,6 +2,7 @@
 
 import pytest
 
+from engine.build import work_out
 from engine.build.cool_day import CoolDay, cool_day
 from engine.build.warmth import warmth_figures
 from engine.catalogue.facets import AirConditioner
@@ -36,13 +37,54 @@ def test_two_coolers_run_half_as_long() -> None:
     assert two.electric_wh_d == pytest.approx(one.electric_wh_d, rel=0.05)
 
 
+def test_shade_and_air_keep_it_near_the_air_outside() -> None:
+    for place in ("tucson", "granada"):
+        found = day(place=place)
+        assert found is not None
+        assert found.hottest_degc - 1 < found.shade_degc < found.hottest_degc + 2 < found.alone_degc
+    fan = next(
+        i for i, (_, o) in catalogue("hallamoor").options_by_id.items() if any(f.kind == "vent-fan" for f in o.facets)
+    )
+    without, with_fan = (
+        cool_day(b, warmth_figures(b))
+        for b in (
+            resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", options, place="tucson", months=[7]))
+            for options in ({}, {fan: 1})
+        )
+    )
+    assert without is not None and with_fan is not None
+    assert without.alone_degc == with_fan.alone_degc
+
+
+@pytest.mark.parametrize("month", [6, 7])
+def test_the_battery_counts_what_the_hottest_week_takes(month: int) -> None:
+    asked = enquiry("hallamoor", None, {COOLER: 1}, "dry-stone", place="tucson", months=[month], cooling=True)
+    build = resolver("hallamoor").resolve(asked)
+    figures = work_out(build)
+    load = next(x for x in figures.power.all_loads if x.option_id == COOLER)
+    assert figures.cool_day is not None
+    assert load.daily_wh == pytest.approx(figures.cool_day.week_wh_d)
+    assert figures.cool_day.week_wh_d < figures.cool_day.electric_wh_d
+
+
+def test_no_cooling_is_counted_in_a_dark_month_that_is_not_hot() -> None:
+    build = resolver("hallamoor").resolve(
+        enquiry("hallamoor", None, {COOLER: 1}, "dry-stone", place="denver", months=[7, 12], cooling=True)
+    )
+    figures = work_out(build)
+    load = next(x for x in figures.power.all_loads if x.option_id == COOLER)
+    assert figures.power.sun_month == 12 and load.hours_d == 0 and load.in_season
+    assert figures.cool_day is not None and figures.cool_day.week_wh_d > 0
+
+
 def test_a_better_shell_needs_less_cooling() -> None:
     van, box = day(), day(ready="high-fell")
     assert van is not None and box is not None
     assert box.electric_wh_d < van.electric_wh_d
 
 
-def test_nothing_without_a_cooler_or_its_use() -> None:
-    assert day(0) is None
-    assert day(cooling=False) is None
+def test_without_a_cooler_or_its_use_the_day_is_told_all_the_same() -> None:
+    for idle in (day(0), day(cooling=False)):
+        assert idle is not None and idle.running_h == idle.electric_wh_d == idle.week_wh_d == 0
+        assert idle.warmest_degc == idle.alone_degc > idle.shade_degc
     assert day(place="helsinki", months=[1]) is None

@@ -46,7 +46,12 @@ class AirConditioner(Facet):
     input_w: Watt = Field(gt=100, le=4000, description="electric power while the compressor runs")
     supply: Literal["mains", "battery"] = Field(description="runs at mains voltage or straight from the battery")
     start_multiple: float = Field(default=5, ge=1, le=8, description="starting draw over running draw")
-    hours_per_day_h: Hour = Field(default=6, ge=0, le=24, description="running hours on a day when it is used")
+    hours_per_day_h: Hour | None = Field(
+        default=None,
+        ge=0,
+        le=24,
+        description="running hours on a day when it is used; absent: worked out from heat and sun",
+    )
 
 
 class InsulationLayer(Facet):
