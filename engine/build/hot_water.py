@@ -7,10 +7,42 @@ from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
 from engine.build.water import COLD_DEGC, WaterFigures
 from engine.catalogue.facets import AcLoad, WaterHeater, WaterOutlet
-from engine.physics.hot_water import heat_up_h, heat_up_wh, instant_flow_l_min, shower_minutes
+from engine.physics.hot_water import (
+    SKIN_DEGC,
+    heat_up_h,
+    heat_up_wh,
+    instant_flow_l_min,
+    recovery_l_h,
+    shower_minutes,
+    stands_degc,
+)
 
 LONG_MINUTES = 60.0
 """Told no longer than this: by then the tank is empty."""
+
+
+STANDING_W_K, STANDING_L = 1.5, 20.0
+"""What a store of so many litres loses for each kelvin, others by their surface (assumption; common practice)."""
+
+ROOM_DEGC = 18.0
+NIGHT_H = 12.0
+"""From the end of a drive to the shower next morning (assumption)."""
+
+
+class Warm(NamedTuple):
+    """One way of warming a shower."""
+
+    low_minutes: float
+    high_minutes: float
+    """Of a hot store; 0 without one."""
+    flow_l_min: float
+    """Warmed as it flows, without a store; else 0."""
+    next_h: float
+    """Until another such shower is warm, the heater on."""
+    morning_degc: float
+    """Of a hot store the morning after."""
+    morning_low_minutes: float
+    morning_high_minutes: float
 
 
 class Store(NamedTuple):
@@ -65,6 +97,22 @@ class HotWaterFigures(NamedTuple):
 def _minutes(volume_l: float, hot_degc: float, flow_l_min: float, heat_w: float) -> tuple[float, float]:
     found = shower_minutes(volume_l, hot_degc, COLD_DEGC, flow_l_min, heat_w)
     return min(LONG_MINUTES, found.low_minutes), min(LONG_MINUTES, found.high_minutes)
+
+
+@lru_cache(maxsize=512)
+def warm_shower(f: WaterHeater, flow_l_min: float, wanted_minutes: float) -> Warm:
+    """What one heater gives at a shower of this flow; the engine's heat only while it drives."""
+    heat_w = min(5e4, f.heat_w)
+    next_h = flow_l_min * wanted_minutes / recovery_l_h(heat_w, SKIN_DEGC - COLD_DEGC)
+    if not f.volume_l:
+        return Warm(0.0, 0.0, instant_flow_l_min(heat_w, COLD_DEGC), 0.0, COLD_DEGC, 0.0, 0.0)
+    during_w = 0.0 if f.energy == "engine" else heat_w
+    low, high = _minutes(f.volume_l, f.hot_degc, flow_l_min, during_w)
+    loss_w_k = STANDING_W_K * (f.volume_l / STANDING_L) ** (2 / 3)
+    if f.standing_heat_w is not None:
+        loss_w_k = f.standing_heat_w / (f.hot_degc - 20)
+    morning = stands_degc(f.volume_l, f.hot_degc, min(50.0, loss_w_k), ROOM_DEGC, NIGHT_H)
+    return Warm(low, high, 0.0, next_h, morning, *_minutes(f.volume_l, morning, flow_l_min, 0.0))
 
 
 def _on_hookup_only(build: Build, part: Part, heater: WaterHeater, power: PowerFigures) -> bool:

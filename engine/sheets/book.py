@@ -72,14 +72,15 @@ class Book:
                     counts.setdefault(kind, {}).setdefault(s.id, 0)
                     counts[kind][s.id] += 1
         self.offering = {k: max(v, key=lambda s: v[s]) for k, v in counts.items()}
-        power = ("battery", "inverter", "solar-panel")
+        power = ("battery", "inverter", "solar-panel", "alternator-charger", "shore-charger")
         chapters = {self.offering[k] for k in power if k in self.offering} or {self.chapters[-1].id}
         self.energy_after = max((c for c in self.chapters if c.id in chapters), key=lambda c: c.number).id
         """Last of the power chapters: the energy part stands after it."""
         self.charts: dict[str, tuple[str, ...]] = {}
         """Charts that stand in a chapter, below its head."""
         for kind, name in (
-            ("fresh-tank", "water-course"), ("gas-store", "gas-course"), ("insulation-layer", "warmth-wall"),
+            ("fresh-tank", "water-course"), ("gas-store", "gas-course"), ("water-heater", "hot-showers"),
+            ("insulation-layer", "warmth-wall"),
             ("insulation-layer", "warmth-heat"), ("insulation-layer", "warmth-damp"), ("space-heater", "warmth-night"),
         ):  # fmt: skip
             if kind in self.offering:

@@ -1,4 +1,4 @@
-"""Charts of water and gas, each in its chapter; they come after the answer to a pick, as all drawings do."""
+"""Charts of water and gas and the list of showers, each in its chapter; they come after the answer to a pick."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from markupsafe import Markup
 from engine.build.supplies import supplies as worked_out
 from engine.sheets.book import Book
 from engine.sheets.charts.supplies import gas, water
+from engine.sheets.hot_showers import hot_showers
 from engine.sheets.view import Scene
 
 
@@ -17,5 +18,6 @@ def supplies(scene: Scene, book: Book) -> dict[str, Markup]:
     drawn = {
         "water-course": water(s.water, trip.days_between_fills_d, units),
         "gas-course": gas(s.gas, s.gas_months_d, trip.days_off_grid_d, trip.months, units),
+        "hot-showers": hot_showers(scene),
     }
     return {name: drawn[name] for names in book.charts.values() for name in names if name in drawn}
