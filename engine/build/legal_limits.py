@@ -107,6 +107,25 @@ SIZES: dict[str, Size] = {
 }  # fmt: skip
 
 
+class Slower(NamedTuple):
+    """Where a motor home has lower speed limits than a car."""
+
+    law: Law
+    above_kg: float
+    """Unladen mass above which they hold: no fuel, water, gas, people or belongings."""
+    remark: str
+
+
+SLOWER: dict[str, Slower] = {
+    "uk": Slower(
+        Law("Road Traffic Regulation Act 1984", "Schedule 6, from memory", ""),
+        3050,
+        "50 mph on single carriageways and 60 mph on dual ones, 70 mph on motorways",
+    ),
+}
+"""Regions whose law names one figure for all."""
+
+
 def step_of(region: str, gross_kg: float) -> Step:
     """The licence class in which a gross rating falls; exactly at an upper end it still belongs to that class.
 

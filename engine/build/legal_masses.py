@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.legal_limits import LICENCES, SIZES, Size, Step, step_of
+from engine.build.legal_limits import LICENCES, SIZES, SLOWER, Size, Slower, Step, step_of
 from engine.build.mass_items import FUEL_KG_L, gas_content_kg
 from engine.build.masses import MassFigures
 from engine.build.model import Build
@@ -47,6 +47,9 @@ class LegalFigures(NamedTuple):
     needed: Step
     """The licence class in which the gross rating falls."""
     size: Size
+    unladen_kg: float
+    """All that is built in, without fuel, water, gas, people or belongings."""
+    slower: Slower | None
 
 
 def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
@@ -60,6 +63,7 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         for p, f in build.facets(FreshTank)
     ) + sum(f.volume_l * p.count for p, f in build.facets(WaterHeater))
     belted = len(v.seats) + sum(f.belted * p.count for p, f in build.facets(Seat))
+    fuel_kg = v.engine.fuel_l * FUEL_KG_L[v.engine.fuel]
     capacity = payload = None
     if region == "us":
         unloaded_kg = built_kg + gas_kg
@@ -67,7 +71,6 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
             unloaded_kg, capacity_us_kg(v.masses.gross_kg, unloaded_kg), least_capacity_us_kg(float(belted))
         )
     elif region == "eu":
-        fuel_kg = v.engine.fuel_l * FUEL_KG_L[v.engine.fuel]
         order_kg = running_order_eu_kg(built_kg, fuel_kg, gas_kg, water_kg)
         payload = Allowance(
             order_kg,
@@ -86,4 +89,6 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         ordinary=LICENCES[region].steps[0],
         needed=step_of(region, v.masses.gross_kg),
         size=SIZES[region],
+        unladen_kg=built_kg - fuel_kg,
+        slower=SLOWER.get(region),
     )

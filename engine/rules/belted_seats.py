@@ -3,7 +3,7 @@
 from engine.build import Build, Figures
 from engine.build.plan_people import belted_places
 from engine.catalogue.facets import Seat
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
 
 
 class Belts(Inputs):
@@ -36,7 +36,11 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="belted seats ≥ people aboard",
-    sources=(COMMON_PRACTICE,),
+    sources=(
+        COMMON_PRACTICE,
+        Source("49 CFR 571.207 to 571.210", "seats, belts and their anchorages (from memory)"),
+        Source("UNECE Regulations 14 and 16", "belts and their anchorages (from memory)"),
+    ),
     says={
         "ok": "{measured:# belted seat|# belted seats} for {limit:# person|# people}.",
         "fails": "{measured:No belted seat|# belted seat|# belted seats} for {limit:# person|# people}: somebody "
