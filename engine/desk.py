@@ -14,8 +14,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from engine.build import Build, Figures, Resolver, UnknownChoiceError, work_out
-from engine.build.energy_figures import EnergyFigures
-from engine.build.trip_energy import energy_slices, trip_energy
+from engine.build.energy_figures import USUAL, EnergyFigures, Look
+from engine.build.trip_energy import day_slices, energy_slices, trip_energy
 from engine.catalogue.published import read_catalogue_json
 from engine.catalogue.workshop import Catalogue
 from engine.document import figures_document
@@ -23,6 +23,7 @@ from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
 from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link
 from engine.rules import judge
+from engine.sheets.day_form import look_from_form
 from engine.sheets.form import FormError, enquiry_from_form
 from engine.sheets.page import answer_fragments, reference_fragments
 from engine.sheets.view import Scene
@@ -76,6 +77,8 @@ class Desk:
     """What was asked last."""
     work: Iterator[EnergyFigures | None] | None = None
     """Slow figures of it still being worked out."""
+    look: Look = USUAL
+    """The day that the page shows by the hour."""
     undrawn: bool = False
     """Whether its drawings, lists and plans are still to come."""
 
@@ -84,7 +87,9 @@ class Desk:
         kind = request.get("kind")
         if kind == "pick":
             pairs = [(str(name), str(value)) for name, value in request["form"]]
-            return check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs))
+            enquiry = check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs))
+            self.look = look_from_form(pairs)
+            return enquiry
         if kind == "link":
             return from_link(str(request["fragment"]))
         if kind == "file":
@@ -98,7 +103,12 @@ class Desk:
         if request.get("kind") == "later":
             return self.later()
         before, enquiry = self.scene, self.enquiry(request)
-        self.scene = scene_with(self.resolver, enquiry, self._begin)
+        if before is not None and self._only_another_day(before, enquiry):
+            self.work = day_slices(before.build, before.figures, self.look)
+            energy = self._step()[1]
+            self.scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
+            return self._told(self.scene)
+        self.scene = scene_with(self.resolver, enquiry, self._begin)._replace(look=self.look)
         if request.get("whole"):
             self.shown = {}
         # Who moves something in a drawing looks at that drawing.
@@ -106,9 +116,13 @@ class Desk:
         self.undrawn = not (moved or request.get("whole"))
         return self._told(self.scene)
 
+    def _only_another_day(self, before: Scene, enquiry: Enquiry) -> bool:
+        known = before.figures.energy
+        return self.look != before.look and enquiry == before.enquiry and known is not None and known.complete
+
     def _begin(self, build: Build, figures: Figures) -> EnergyFigures | None:
         # The first step of slow work is quick: it takes what is remembered and rests before anything else.
-        self.work = energy_slices(build, figures)
+        self.work = energy_slices(build, figures, self.look)
         return self._step()[1]
 
     def later(self) -> dict[str, Any]:

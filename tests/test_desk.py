@@ -12,7 +12,10 @@ from engine.desk import Desk, quick_scene, set_scene
 from engine.document import figures_document
 from engine.enquiry.door import to_link
 from engine.enquiry.model import Move
-from engine.sheets.page import fragments
+from engine.sheets.day_form import KIND, MONTH
+from engine.sheets.form import FormError
+from engine.sheets.page import configurator_html, fragments
+from tests.sheets.reading import entries, read_html
 from tests.shops import enquiry, resolver
 
 
@@ -47,8 +50,9 @@ def test_the_rest_of_an_answer_comes_in_slices_and_ends_with_the_whole_truth(at_
     assert not set(drawings["fragments"]) & set(first["fragments"])
     with_fragments = [t for t in told if "fragments" in t]
     assert len(told) > 20 and 3 <= len(with_fragments) <= 6
-    assert "energy-course" in with_fragments[0]["fragments"] and "energy-months" in with_fragments[1]["fragments"]
-    assert set(with_fragments[1]["fragments"]) <= {"energy-months", "energy-words"}
+    assert "energy-course" in with_fragments[0]["fragments"] and "energy-hours" in with_fragments[1]["fragments"]
+    assert "energy-months" in with_fragments[2]["fragments"]
+    assert set(with_fragments[2]["fragments"]) <= {"energy-months", "energy-words"}
     whole = set_scene(at_desk.resolver, ask)
     assert with_fragments[-1]["figures"] == figures_document(whole.figures)
     assert with_fragments[-1]["verdicts"] == [[f.rule, f.verdict] for f in whole.findings]
@@ -94,3 +98,45 @@ def test_nothing_follows_nothing(at_desk, monkeypatch):
     at_desk.reply(asked(12))
     assert "error" in json.loads(desk.answer(json.dumps({"kind": "nonsense"})))
     assert json.loads(desk.answer(json.dumps({"kind": "later"})))["later"] is True
+
+
+def shown_day(desk_, month, kind):
+    """Ask for a day by the hour as the page does, and follow it to its end."""
+    scene = desk_.scene
+    html = configurator_html(scene)
+    form = [p for p in entries(read_html(html).by_id("configurator")) if p[0] not in (MONTH, KIND)]
+    first = desk_.reply({"kind": "pick", "form": [*form, (MONTH, month), (KIND, kind)]})
+    return first, followed(desk_)
+
+
+def test_another_day_is_shown_without_working_the_rest_out_anew(at_desk):
+    at_desk.reply(asked(12))
+    followed(at_desk)
+    before = at_desk.scene
+    slow.cache_clear()
+    first, told = shown_day(at_desk, "6", "dull")
+    assert first["link"] == before.link and first["later"] is True and len(told) <= 4
+    assert set(first["fragments"]) == {"energy-hours"} and "dull day in June" in told[-1]["fragments"]["energy-hours"]
+    after = at_desk.scene
+    assert after.figures._replace(energy=None) == before.figures._replace(energy=None)
+    assert after.figures.energy._replace(day=None) == before.figures.energy._replace(day=None)
+    sun = {}
+    for kind in ("dull", "usual", "bright"):
+        shown_day(at_desk, "6", kind)
+        sun[kind] = sum(h.sun_wh + h.spilled_wh for h in at_desk.scene.figures.energy.day.hours)
+        for h in at_desk.scene.figures.energy.day.hours:
+            taken = h.sun_wh + h.alternator_wh + h.shore_wh
+            assert taken == pytest.approx(h.load_wh + h.loss_wh + h.change_wh, abs=1e-9)
+    assert sun["dull"] < 0.7 * sun["usual"] and sun["usual"] < sun["bright"]
+    # A pick keeps the day that is looked at.
+    at_desk.reply(asked(11))
+    followed(at_desk)
+    assert at_desk.scene.figures.energy.day[:2] == (6, "bright")
+
+
+def test_a_day_nobody_knows_is_refused(at_desk):
+    at_desk.reply(asked(12))
+    for field, value in ((MONTH, "13"), (KIND, "rainy")):
+        with pytest.raises(FormError) as told:
+            shown_day(at_desk, *((value, "usual") if field == MONTH else ("0", value)))
+        assert told.value.field == field

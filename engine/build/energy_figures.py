@@ -1,11 +1,34 @@
 """What the hourly reckoning says of a build's energy; see ``trip_energy``, which works it out."""
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from engine.physics.energy_trace import HourBalance
 from engine.physics.energy_trip import EnergyTrip
 from engine.physics.energy_year import MonthBalance
 from engine.physics.sun_day import DAYS_IN_MONTH
+
+Kind = Literal["usual", "dull", "bright"]
+"""Half of the days have as much sun or less; one in ten has as much or less; one in ten has more."""
+
+
+class Look(NamedTuple):
+    """Which day the reader wants to see by the hour."""
+
+    month: int = 0
+    """1 to 12; 0: the trip's darkest."""
+    kind: Kind = "usual"
+
+
+USUAL = Look()
+
+
+class DaySeen(NamedTuple):
+    """One day of a month by the hour."""
+
+    month: int
+    kind: Kind
+    hours: tuple[HourBalance, ...]
+    """24; none where the battery's content in that month's cold is not known."""
 
 
 class Change(NamedTuple):
@@ -36,8 +59,8 @@ class EnergyFigures(NamedTuple):
     trip: EnergyTrip
     alone_d: float
     """Days that the battery alone holds, without sun and driving."""
-    usual_day: tuple[HourBalance, ...]
-    """The 24 hours of the first year's day whose sun is nearest to the month's."""
+    day: DaySeen | None = None
+    """The day that the reader wants to see."""
     year: tuple[MonthBalance, ...] | None = None
     """Living aboard all year, January first."""
     months_d: tuple[float | None, ...] | None = None

@@ -9,17 +9,17 @@ from collections.abc import Callable, Generator, Hashable
 from typing import Generic, TypeVar
 
 from engine.build.energy_changes import Idea, ideas
-from engine.build.energy_figures import Change, EnergyFigures
-from engine.build.energy_inputs import Asked, asked, asked_in, can_be_asked
+from engine.build.energy_figures import USUAL, Change, DaySeen, EnergyFigures, Look
+from engine.build.energy_inputs import LEAST_DAYS, Asked, asked, asked_in, can_be_asked, days_about
 from engine.build.figures import Figures
 from engine.build.model import Build
 from engine.catalogue.facets import AirConditioner, SpaceHeater, VentFan, WaterHeater
 from engine.physics.energy_system import DayPlan, EnergySystem
 from engine.physics.energy_trace import HourBalance, trace_trip
-from engine.physics.energy_trip import EnergyTrip, trip_slices
+from engine.physics.energy_trip import EnergyTrip, rank, trip_slices
 from engine.physics.energy_year import MonthBalance, year_slices
 from engine.physics.slices import drained
-from engine.physics.weather_years import Climate
+from engine.physics.weather_years import Climate, weather_years
 
 T = TypeVar("T")
 Slices = Generator[None, None, T]
@@ -29,6 +29,16 @@ OTHER_MONTHS_YEARS = 40
 
 YEAR_YEARS = 10
 """Weather years of living aboard all year round."""
+
+
+SEEN_YEARS = 20
+"""Weather years from which a day to be seen by the hour is taken."""
+
+SETTLED_D = 4
+"""Days after the full battery at the start that are not shown: by then it is as full as it usually is."""
+
+SHARE_FRAC = {"usual": 0.5, "dull": 0.1, "bright": 0.9}
+"""Share of days with as little sun, or less, as the day of that kind."""
 
 
 class Kept(Generic[T]):
@@ -63,17 +73,26 @@ def _trip(a: Asked) -> Slices[EnergyTrip]:
     return _trips.slices(a, lambda: trip_slices(a.climate, a.system, a.days, a.plans, a.years_count))
 
 
-def _usual_day(a: Asked, sun_wh_d: float) -> Slices[tuple[HourBalance, ...]]:
-    def made() -> Slices[tuple[HourBalance, ...]]:
-        yield
-        hours = trace_trip(a.climate, a.system, a.days, a.plans, 0, a.years_count)
-        days = [hours[i : i + 24] for i in range(0, len(hours), 24)]
-        offered = [sum(h.sun_wh for h in day) for day in days]
-        # What the panels gave is less than what they could have given where the battery was full: the day is chosen by
-        # what can be seen on it.
-        return min(zip(offered, days, strict=True), key=lambda d: abs(d[0] - sun_wh_d))[1]
+def _day(build: Build, figures: Figures, look: Look) -> Slices[DaySeen]:
+    """The chosen day: of its month's days that whose sky ranks as asked for."""
+    power = figures.power
+    month = look.month or power.sun_month
+    own = month == power.sun_month
+    a = asked(build, power, figures.roof) if own else asked_in(build, figures.roof, figures.water, month)
+    if a is None:
+        return DaySeen(month, look.kind, ())
+    hours = yield from _days.slices((a, month, look.kind), lambda: _hours(a, month, look))
+    return DaySeen(month, look.kind, hours)
 
-    return _days.slices((a, sun_wh_d), made)
+
+def _hours(a: Asked, month: int, look: Look) -> Slices[tuple[HourBalance, ...]]:
+    days = days_about(month, LEAST_DAYS)
+    sky = weather_years(a.climate, days, SEEN_YEARS).clearness_frac
+    yield
+    ranked = sorted((sky[y][i], y, i) for y in range(SEEN_YEARS) for i in range(SETTLED_D, len(days)))
+    _, year, i = ranked[rank(len(ranked), SHARE_FRAC[look.kind])]
+    hours = trace_trip(a.climate, a.system, days, (a.plan,) * len(days), year, SEEN_YEARS)
+    return hours[24 * i : 24 * i + 24]
 
 
 def _year(climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...]) -> Slices[tuple[MonthBalance, ...]]:
@@ -106,7 +125,9 @@ def _worth(a: Asked, before: EnergyTrip, idea: Idea) -> Slices[Change]:
     )
 
 
-def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | None, None, EnergyFigures | None]:
+def energy_slices(
+    build: Build, figures: Figures, look: Look = USUAL
+) -> Generator[EnergyFigures | None, None, EnergyFigures | None]:
     """Work out the slow figures part by part, the most wanted first; at each rest comes what is known so far.
 
     Returns None for a build without loads or without a battery of known content: nothing can be followed there.
@@ -126,7 +147,6 @@ def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | N
             yield known
 
     trip = yield from resting(_trip(a))
-    usual = yield from resting(_usual_day(a, trip.sun_wh_d))
     use_wh = figures.power.use_wh_d
     known = EnergyFigures(
         month=figures.power.sun_month,
@@ -134,8 +154,8 @@ def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | N
         years_count=a.years_count,
         trip=trip,
         alone_d=a.system.store.usable_wh / use_wh,
-        usual_day=usual,
     )
+    known = known._replace(day=(yield from resting(_day(build, figures, look))))
     months = yield from resting(_twelve(build, figures, a))
     year = yield from resting(_year(a.climate, a.system, tuple(m.plan if m else a.plan for m in months)))
     known = known._replace(year=year)
@@ -154,6 +174,22 @@ def energy_slices(build: Build, figures: Figures) -> Generator[EnergyFigures | N
         for idea in ideas(build, figures.power, a):
             changes.append((yield from resting(_worth(a, trip, idea))))
     return known._replace(changes=tuple(sorted(changes, key=lambda c: -c.gain)))
+
+
+def day_slices(
+    build: Build, figures: Figures, look: Look
+) -> Generator[EnergyFigures | None, None, EnergyFigures | None]:
+    """Only another day to be seen, in figures that are known otherwise."""
+    if figures.energy is None:
+        return None
+    energy = figures.energy._replace(day=None)
+    slices = _day(build, figures, look)
+    while True:
+        try:
+            next(slices)
+        except StopIteration as done:
+            return energy._replace(day=done.value)
+        yield energy
 
 
 def trip_energy(build: Build, figures: Figures) -> EnergyFigures | None:

@@ -6,9 +6,10 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
-from engine.build.energy_figures import Change, EnergyFigures
+from engine.build.energy_figures import Change, DaySeen, EnergyFigures
 from engine.build.energy_inputs import can_be_asked
 from engine.sheets.charts import course, hours, kit, months, share
+from engine.sheets.day_form import MEANING, WORDS, day_choice
 from engine.sheets.figure_text import WORKING
 from engine.sheets.templates import render
 from engine.sheets.view import MONTHS, Scene
@@ -29,12 +30,13 @@ def energy(scene: Scene) -> dict[str, Markup]:
         "energy-share": share.share(loads, units),
         "energy-limit": share.limit(together, power.inverter_w, units),
     }
+    choice = day_choice(scene.look, power.sun_month)
     if e is None:
         why = WORKING if can_be_asked(power) else _nothing(scene)
         return parts | {
             "energy-words": _words((), (), why),
             "energy-course": kit.without("energy-course", course.CAPTION, why),
-            "energy-hours": kit.without("energy-hours", hours.CAPTION, why),
+            "energy-hours": kit.without("energy-hours", hours.CAPTION, why, below=choice),
             "energy-months": kit.without("energy-months", months.CAPTION, why),
         }
     trip = scene.build.trip
@@ -43,11 +45,18 @@ def energy(scene: Scene) -> dict[str, Markup]:
     return parts | {
         "energy-words": _words(_told(e, units), _helps(e, units), waiting),
         "energy-course": course.course(e.trip, e.days_count, e.years_count, trip.days_off_grid_d, month, units),
-        "energy-hours": hours.hours(e.usual_day, month, units),
+        "energy-hours": _hours(e.day, units, choice),
         "energy-months": kit.without("energy-months", months.CAPTION, WORKING)
         if e.year is None or alone is None
         else months.months(e.year, e.months_d, e.days_count, trip.months, alone, units),
     }
+
+
+def _hours(day: DaySeen | None, units: System, choice: Markup) -> Markup:
+    if day is None or not day.hours:
+        why = "Not known how much the battery holds in such cold." if day else WORKING
+        return kit.without("energy-hours", hours.CAPTION, why, below=choice)
+    return hours.hours(day.hours, WORDS[day.kind], MEANING[day.kind], MONTHS[day.month - 1], units, choice)
 
 
 def _nothing(scene: Scene) -> str:

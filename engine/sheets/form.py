@@ -31,6 +31,8 @@ TRIP = "trip."
 EXACT = "exact."
 """Followed by a field of the trip: its exact value in SI."""
 MONTH = "trip.months"
+LOOK = "look."
+"""What the reader wants to look at: no part of the enquiry, see ``day_form``."""
 HIDDEN = ("format", "workshop", "catalogue_dated")
 
 MOST = 20
@@ -327,6 +329,7 @@ def enquiry_from_form(catalogue: Catalogue, pairs: Iterable[tuple[str, str]]) ->
     fixed = {name: entries.one(name) for name in HIDDEN}
     options = _options(catalogue, entries)
     moves = _moves(catalogue, entries, vehicle, options)
+    entries.starting(LOOK)
     if left := entries.left():
         raise FormError(left[0], f"The form has an entry that this page does not know: {left[0][:60]}.")
     return {

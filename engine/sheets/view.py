@@ -5,6 +5,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.build import Build, Figures
+from engine.build.energy_figures import USUAL, Look
 from engine.catalogue import Catalogue
 from engine.enquiry import Enquiry
 from engine.rule import Finding
@@ -19,6 +20,8 @@ class Scene(NamedTuple):
     figures: Figures
     findings: tuple[Finding, ...]
     link: str
+    look: Look = USUAL
+    """The day to be shown by the hour."""
 
 
 class Mark(NamedTuple):

@@ -66,7 +66,7 @@ def test_every_chart_is_described_with_the_figures(full, name):
     said = {i: read_html(parts[i]).by_id(f"{i}-d").text for i in IDS[1:]}
     assert show(e.trip.usable_wh, "wh", units) in said["energy-course"]
     assert f"{e.days_count} days" in said["energy-course"] and f"{e.years_count} weather years" in said["energy-course"]
-    assert show(sum(h.load_wh for h in e.usual_day), "wh", units) in said["energy-hours"]
+    assert show(sum(h.load_wh for h in e.day.hours), "wh", units) in said["energy-hours"]
     for m in e.year:
         assert show(m.load_wh_d, "wh_d", units) in said["energy-months"]
     assert show(e.sun_alone_frac, "frac", units) in said["energy-months"]

@@ -15,8 +15,8 @@ CAPTION = "In and out by the hour"
 
 
 @lru_cache(maxsize=64)
-def hours(day: tuple[HourBalance, ...], month: str, units: System) -> Markup:
-    """The chart ``energy-hours``: 24 bars upward and downward."""
+def hours(day: tuple[HourBalance, ...], kind: str, meaning: str, month: str, units: System, below: Markup) -> Markup:
+    """The chart ``energy-hours``: 24 bars upward and downward. below: the choice of another day."""
     most = max(1.0, *(h.sun_wh + h.alternator_wh + h.shore_wh for h in day))
     least = max(1.0, *(h.load_wh + h.loss_wh for h in day))
     x = Scale(0, 24, LEFT, WIDTH - RIGHT)
@@ -40,10 +40,11 @@ def hours(day: tuple[HourBalance, ...], month: str, units: System) -> Markup:
     )
     key = (
         Key("sun", f"sun {sun}"), Key("engine", f"driving {engine}"), Key("load", f"loads {load}"),
-        Key("loss", f"losses {loss}"), Key("none", "as taken: a full battery takes no more"),
+        Key("loss", f"losses {loss}"), Key("none", f"{kind}: {meaning}; as taken: a full battery takes no more"),
     )  # fmt: skip
     said = (
-        f"A day with the sun usual in {month}, by the sundial: sun {sun} as the panels give it, driving {engine}; "
+        f"A {kind} in {month} ({meaning}), by the sundial: sun {sun} as the panels give it, driving {engine}; "
         f"loads {load}, lost on the way {loss}. What is more comes from the battery or goes into it."
     )
-    return plot("energy-hours", f"{CAPTION}, usual day in {month}", "Energy in and out by hour", said, body, key)
+    caption = f"{CAPTION}, {kind} in {month}"
+    return plot("energy-hours", caption, "Energy in and out by hour", said, body, key, below=below)

@@ -80,10 +80,10 @@ def plot(
     )  # fmt: skip
 
 
-def without(name: str, caption: str, words: str, height: float = HEIGHT) -> Markup:
+def without(name: str, caption: str, words: str, height: float = HEIGHT, below: Markup | str = "") -> Markup:
     """The chart's place with words in it: nothing to show, or not yet."""
     body = [
         f'<rect class="empty" x="0.5" y="{num(TOP)}" width="{num(WIDTH - 1)}" height="{num(height - TOP - 2)}"/>',
         text(WIDTH / 2, (height + TOP) / 2, words, "axis"),
     ]
-    return plot(name, caption, caption, words, body, height=height)
+    return plot(name, caption, caption, words, body, height=height, below=below)
