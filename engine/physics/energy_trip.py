@@ -16,6 +16,10 @@ POOR_FRAC = 0.1
 """The poor year: one in ten is as poor or poorer."""
 
 
+FAN_FRAC = (0.25, 0.75, 0.9)
+"""Shares of years that have as much or less, told beside the poor year and the median."""
+
+
 class EnergyTrip(NamedTuple):
     """A trip in all its weather years. Stored energy counts from the depth of discharge to plan with.
 
@@ -27,6 +31,8 @@ class EnergyTrip(NamedTuple):
     """After each hour of the trip: half of the years have as much or more."""
     poor_stored_wh: tuple[float, ...]
     """One year in ten has as much or less. Not one year's course: each hour by itself."""
+    fan_stored_wh: tuple[tuple[float, ...], ...]
+    """The same for each share of ``FAN_FRAC``."""
     median_empty_d: float | None
     """Days until the battery is first empty with something still to feed; None: not on this trip."""
     poor_empty_d: float | None
@@ -149,6 +155,7 @@ def _gathered(system: EnergySystem, days: tuple[int, ...], maker: DayMaker, year
         usable_wh=system.store.usable_wh,
         median_stored_wh=tuple(c[median_at] for c in columns),
         poor_stored_wh=tuple(c[poor_at] for c in columns),
+        fan_stored_wh=tuple(tuple(c[rank(years_count, f)] for c in columns) for f in FAN_FRAC),
         median_empty_d=_finite(empties[median_at]),
         poor_empty_d=_finite(empties[poor_at]),
         empty_years_frac=sum(e < inf for e in empties) / years_count,

@@ -7,7 +7,7 @@ import pytest
 from engine.enquiry.climate import load_places
 from engine.physics.air import WAVE_FRAC
 from engine.physics.energy_system import NONE, DayPlan, EnergySystem, Store, WarmthLoad
-from engine.physics.energy_trip import simulate_trip
+from engine.physics.energy_trip import FAN_FRAC, simulate_trip
 from engine.physics.panel_day import STEP_FRAC, PanelGroup, panel_day, panel_path
 from engine.physics.weather_years import Climate, weather_years
 
@@ -113,6 +113,9 @@ def test_the_trip_reckoned_twice(seed):
     assert np.array(trip.poor_stored_wh) == pytest.approx(
         np.percentile(course, 10, axis=1, method="inverted_cdf"), rel=1e-6, abs=1e-6
     )
+    for share, hours in zip(FAN_FRAC, trip.fan_stored_wh, strict=True):
+        again = np.percentile(course, 100 * share, axis=1, method="inverted_cdf")
+        assert np.array(hours) == pytest.approx(again, rel=1e-6, abs=1e-6)
     found = np.array([trip.sun_wh_d, trip.load_wh_d, trip.unmet_wh_d, trip.spilled_wh_d]) * YEARS * len(days)
     assert found == pytest.approx(sums, rel=1e-6, abs=1e-5)
 

@@ -28,7 +28,7 @@ def course(trip: EnergyTrip, days_count: int, years_count: int, wanted_d: float,
         return [(x.at(0), y.at(trip.usable_wh)), *((x.at((h + 1) / 24), y.at(v)) for h, v in enumerate(hours))]
 
     usual, poor = points(trip.median_stored_wh), points(trip.poor_stored_wh)
-    bottom = [(x.at(days_count), y.at(0)), (x.at(0), y.at(0))]
+    low, high, best = map(points, trip.fan_stored_wh)
     at = x.at(min(wanted_d, days_count))
     days = show(wanted_d, "d", units)
     label = f"wanted: {days}"
@@ -37,8 +37,8 @@ def course(trip: EnergyTrip, days_count: int, years_count: int, wanted_d: float,
     content = trip.poor_stored_wh[min(len(trip.poor_stored_wh) - 1, int(24 * wanted_d))]
     words_y = HEIGHT - BOTTOM - LINE_GAP / 2 if content > trip.usable_wh / 2 else TOP + LINE_GAP / 2
     body = [
-        path([*poor, *bottom], "fan-poor", closed=True),
-        path([*usual, *reversed(poor)], "fan", closed=True),
+        path([*best, *reversed(poor)], "fan-poor", closed=True),
+        path([*high, *reversed(low)], "fan", closed=True),
         grid(y, 4, energy_unit(trip.usable_wh), "stored, of the usable part"),
         path(poor, "line-poor"),
         path(usual, "line"),
@@ -55,5 +55,7 @@ def course(trip: EnergyTrip, days_count: int, years_count: int, wanted_d: float,
     key = (
         Key("line", f"usual year: {_empty(trip.median_empty_d, days_count, units)}"),
         Key("line-poor", f"poor year of ten: {_empty(trip.poor_empty_d, days_count, units)}"),
+        Key("fan", "the middle half of all years"),
+        Key("fan-poor", "eight years in ten"),
     )
     return plot("energy-course", f"{CAPTION}, {month}", "State of charge over the trip", said, body, key)
