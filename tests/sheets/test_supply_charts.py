@@ -57,3 +57,13 @@ def test_charts_come_after_the_answer_and_stand_on_page_and_paper(stage) -> None
             assert html.count(f'id="{name}"') == 1
     bare = fragments(stage.scene(stage.start.model_copy(update={"options": {}})))
     assert bare.keys() == parts.keys() and "svg" not in bare["water-course"] + bare["gas-course"]
+
+
+def test_care_of_water_is_open_on_paper_and_folded_on_the_page(stage) -> None:
+    scene = stage.scene()
+    page, paper = configurator_html(scene), report_html(scene, "")
+    assert page.count('<details class="know" id="water-care">') == 1
+    assert paper.count('<details class="know" id="water-care" open>') == 1
+    # A quarter cup (59.1 mL) of 5 % bleach in 15 gal (56.8 L): the dose for each litre, and 50 mg/L.
+    assert 236.588 / 4 / (15 * 3.785411784) == pytest.approx(1.0, abs=0.05)
+    assert "1 mL of plain unscented 5 % bleach" in paper
