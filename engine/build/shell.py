@@ -6,6 +6,7 @@ from typing import Literal, NamedTuple
 from engine.build.model import Build
 from engine.build.resolve import surface_m2
 from engine.catalogue.facets import Door, InsulationLayer, Trim, Window
+from engine.catalogue.vehicle import ShellCab
 from engine.physics.condensation import surface_factor_frac
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W, Layer, u_value
 from engine.physics.metal_rib import Rib, RibbedU, ribbed_u
@@ -15,6 +16,9 @@ METAL_W_MK = 10.0
 
 LEAST_COVERAGE_FRAC = 0.5
 """A lining that covers less of a surface than this is left out of its heat loss (assumption)."""
+
+CAB_GLASS_W_M2K, CAB_BODY_W_M2K = 5.7, 2.5
+"""Heat transmittance of a cab: single glass (ISO 10077-1), and trimmed sheet metal (common practice)."""
 
 USUAL_RIB = Rib(0.1, 0.04, 0.0012, 1, 0.5)
 """Ribs nobody measured: 1.2 mm steel with flanges of 40 mm every 500 mm, through all of the insulation (assumption; the
@@ -154,11 +158,11 @@ def surface_loss(name: str, net_m2: float, plies: tuple[Ply, ...], rib: Rib | No
     """Heat loss of walls, roof or floor: the combined method of ISO 6946, and metal ribs on top.
 
     measured: whether somebody measured the ribs; if not, the band reaches down to none. Where timber takes so much that
-    the combined method is not meant for it, its two limits are the band all the same.
+    the combined method is not meant for it, the larger of its two limits counts.
     """
     inside_m2k_w = SURFACE_INSIDE_M2K_W[name]
     u = u_value(tuple(p.layer for p in plies), inside_m2k_w)
-    value, low, high = u.u_w_m2k, u.low_w_m2k, u.high_w_m2k
+    value, low, high = u.u_w_m2k if u.holds else u.high_w_m2k, u.low_w_m2k, u.high_w_m2k
     framed_m2k_w = inside_m2k_w + SURFACE_OUTSIDE_M2K_W
     for ply in plies:
         x = ply.layer
@@ -183,6 +187,20 @@ def _opening(name: str, area_m2: float, u_w_m2k: float, kind: Kind) -> SurfaceLo
     return SurfaceLoss(name, area_m2, u_w_m2k, loss, loss, loss, kind, 0.0, face, face, ())
 
 
+def _cab(cab: ShellCab) -> list[tuple[str, SurfaceLoss]]:
+    """An open cab is heated with the rest; behind a curtain or bulkhead it is a room between warm and cold.
+
+    Both resistances lie in a row, as ISO 13789 has it for an unheated space.
+    """
+    glass = _opening("cab windows", cab.glass_m2, CAB_GLASS_W_M2K, "glass")
+    body = _opening("cab body", cab.body_m2, CAB_BODY_W_M2K, "door")
+    if cab.u_value_w_m2k is None:
+        return [("cab", glass), ("cab", body)]
+    out_w_k = glass.loss_w_k + body.loss_w_k
+    u = 1 / (1 / cab.u_value_w_m2k + cab.area_m2 / out_w_k)
+    return [("cab", _opening(f"{cab.closed_by} to the cab", cab.area_m2, u, "door"))]
+
+
 def _openings(build: Build) -> list[tuple[str, SurfaceLoss]]:
     """Every window and door with the surface it is in, the bare body's own first."""
     found = [
@@ -196,7 +214,7 @@ def _openings(build: Build) -> list[tuple[str, SurfaceLoss]]:
         ("walls", _opening(p.option.name, f.width_m * f.height_m * p.count, f.u_value_w_m2k, "door"))
         for p, f in build.facets(Door)
     ]
-    return found
+    return found + (_cab(build.vehicle.shell.cab) if build.vehicle.shell.cab else [])
 
 
 def shell_losses(build: Build) -> tuple[SurfaceLoss, ...]:

@@ -171,14 +171,35 @@ class ShellWindow(Entry):
     surface: Literal["walls", "roof"] = Field(default="walls", description="surface it is in")
 
 
+class ShellCab(Entry):
+    """The cab behind or before the living space, and what parts them."""
+
+    closed_by: Literal["open", "curtain", "bulkhead"] = Field(description="what parts cab and living space at night")
+    area_m2: SquareMetre = Field(gt=0.3, le=8, description="area of that opening or partition")
+    u_value_w_m2k: UValue | None = Field(
+        default=None, gt=0.2, le=7, description="heat transmittance of curtain or bulkhead, air on both sides"
+    )
+    glass_m2: SquareMetre = Field(gt=0.2, le=12, description="windscreen and side windows of the cab")
+    body_m2: SquareMetre = Field(gt=0.5, le=25, description="the rest of the cab's outside, floor with it")
+
+    @model_validator(mode="after")
+    def _stated(self) -> Self:
+        if (self.closed_by == "open") != (self.u_value_w_m2k is None):
+            raise ValueError("u_value: state it of a curtain or bulkhead, and leave it out where the cab is open")
+        return self
+
+
 class Shell(Entry):
     """The skin round the living space, gross areas with openings included."""
 
-    walls_m2: SquareMetre = Field(gt=4, le=90, description="walls with front, rear and doors")
+    walls_m2: SquareMetre = Field(
+        gt=4, le=90, description="walls with front, rear and doors; without the way to the cab where `cab` is stated"
+    )
     roof_m2: SquareMetre = Field(gt=2, le=40, description="roof")
     floor_m2: SquareMetre = Field(gt=2, le=40, description="floor")
     layers: tuple[ShellLayer, ...] = Field(min_length=1, description="layers from inside to outside")
     windows: tuple[ShellWindow, ...] = Field(default=(), description="glass the bare body already has")
+    cab: ShellCab | None = Field(default=None, description="the way to the cab; absent: it counts as wall")
     air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
     metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
     ribs: ShellRibs | None = Field(

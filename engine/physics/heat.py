@@ -10,6 +10,10 @@ SURFACE_INSIDE_M2K_W = {"walls": 0.13, "roof": 0.10, "floor": 0.17}
 SURFACE_OUTSIDE_M2K_W = 0.04
 """Outside surface resistance. ISO 6946:2017, Table 7."""
 
+LIMIT_RATIO = 1.5
+"""The combined method does not hold when the upper limit of R is more than this times the lower. ISO 6946:2017, 6.7.2.1
+(from memory)."""
+
 AIR_HEAT_WH_M3K = 1.2 * 1006 / 3600
 """Heat capacity of air at 20 °C by volume: 1.2 kg/m³ and 1006 J/(kg·K)."""
 
@@ -29,6 +33,11 @@ class UValue(NamedTuple):
     u_w_m2k: float
     low_w_m2k: float
     high_w_m2k: float
+
+    @property
+    def holds(self) -> bool:
+        """Whether the limits lie near enough for the combined method."""
+        return self.high_w_m2k <= LIMIT_RATIO * self.low_w_m2k
 
 
 def u_value(layers: tuple[Layer, ...], inside_m2k_w: float, outside_m2k_w: float = SURFACE_OUTSIDE_M2K_W) -> UValue:

@@ -1,14 +1,20 @@
 """The shell's heat loss: surfaces, ribs, and that more insulation never loses more."""
 
+from dataclasses import replace
+
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from engine.build import work_out
-from engine.build.shell import USUAL_RIB, Ply, surface_loss
-from engine.physics.heat import Layer
+from engine.build.shell import USUAL_RIB, Ply, shell_losses, surface_loss
+from engine.build.warmth import warmth_figures
+from engine.catalogue.vehicle import ShellCab
+from engine.enquiry.climate import load_places
+from engine.physics.heat import LIMIT_RATIO, Layer
 from engine.physics.metal_rib import Rib
-from tests.shops import enquiry, resolver
+from tests.shops import catalogue, enquiry, resolver
 
 STEEL = Ply("steel", "shell", Layer(0.0008, 50), None)
 PLY = Ply("plywood", "lining", Layer(0.004, 0.13), None)
@@ -71,6 +77,48 @@ def test_more_insulation_never_loses_more(thickness_m, more_m, conductivity_w_mk
         assert 0 <= s.coldest_frac <= s.face_frac <= 1
 
 
+def test_timber_that_carries_most_of_the_heat_counts_in_full():
+    # Hardwood through 100 mm of the best foam, and 50 mm over it: the limits of R lie 1.6 apart.
+    dense = Ply("framed foam", "insulation", Layer(0.1, 0.02, 0.1, 0.5), None)
+    usual = surface_loss("walls", 1, (foam(0.05), STEEL), None, False)
+    framed = surface_loss("walls", 1, (foam(0.1, 0.035, 0.1), STEEL), None, False)
+    odd = surface_loss("walls", 1, (foam(0.05, 0.02), dense, STEEL), None, False)
+    assert usual.low_w_k == pytest.approx(usual.high_w_k)
+    assert framed.low_w_k < framed.loss_w_k < framed.high_w_k
+    assert odd.high_w_k > LIMIT_RATIO * odd.low_w_k and odd.loss_w_k == odd.high_w_k
+
+
+VAN = next(v for v in catalogue("hallamoor").vehicles if v.shell.cab)
+
+
+def cab(**changed):
+    """Cab parts of the van's losses, with its cab changed."""
+    shell = VAN.shell.model_copy(update={"cab": VAN.shell.cab.model_copy(update=changed)})
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", VAN.id))
+    losses = shell_losses(replace(build, vehicle=VAN.model_copy(update={"shell": shell})))
+    return [s for s in losses if "cab" in s.name]
+
+
+def test_behind_a_curtain_the_cab_is_a_room_between_warm_and_cold():
+    # 2.2 m² of 2.4 W/(m²K) are 5.28 W/K, the cab's 2.5·5.7 + 6.0·2.5 are 29.25 W/K: in a row 4.473 W/K.
+    (curtain,) = cab()
+    assert curtain.name == "curtain to the cab" and curtain.loss_w_k == pytest.approx(4.473, abs=0.001)
+    (bulkhead,) = cab(closed_by="bulkhead", u_value_w_m2k=1.0)
+    assert bulkhead.loss_w_k < curtain.loss_w_k
+
+
+def test_an_open_cab_is_heated_with_the_rest():
+    glass, body = cab(closed_by="open", u_value_w_m2k=None)
+    assert (glass.kind, glass.loss_w_k, body.loss_w_k) == ("glass", pytest.approx(14.25), pytest.approx(15.0))
+
+
+def test_a_cab_says_what_parts_it():
+    stated = VAN.shell.cab.model_dump()
+    for wrong in ({"closed_by": "open"}, {"u_value_w_m2k": None}):
+        with pytest.raises(ValidationError, match="u_value"):
+            ShellCab.model_validate(stated | wrong)
+
+
 @pytest.mark.parametrize(("shop", "ready"), [("quillback", "two-up-van"), ("hallamoor", "dry-stone")])
 def test_the_parts_are_the_whole(shop, ready):
     w = work_out(resolver(shop).resolve(enquiry(shop, ready=ready))).warmth
@@ -78,3 +126,30 @@ def test_the_parts_are_the_whole(shop, ready):
     assert w.coldest.kind == "glass"
     assert {s.name for s in w.surfaces} >= {"walls", "roof", "floor"}
     assert w.surfaces[0].plies[-1].metal
+
+
+OFFERED = {
+    shop: [
+        i for i, (_, o) in catalogue(shop).options_by_id.items() if any(f.kind == "insulation-layer" for f in o.facets)
+    ]
+    for shop in ("quillback", "hallamoor")
+}
+
+
+def losses(shop: str, vehicle: str, chosen: list[str], place: str, month: int):
+    return warmth_figures(
+        resolver(shop).resolve(enquiry(shop, vehicle, dict.fromkeys(chosen, 1), place=place, months=[month]))
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data(), st.sampled_from(("quillback", "hallamoor")), st.sampled_from(sorted(load_places())),
+       st.sampled_from(sorted(load_places())), st.integers(1, 12))  # fmt: skip
+def test_a_colder_place_never_needs_a_smaller_heater_and_more_layers_never_a_larger(data, shop, one, other, month):
+    vehicle = data.draw(st.sampled_from([v.id for v in catalogue(shop).vehicles]))
+    chosen = data.draw(st.lists(st.sampled_from(OFFERED[shop]), unique=True, max_size=4))
+    here, there = (losses(shop, vehicle, chosen, place, month) for place in (one, other))
+    cold, warm = sorted((here, there), key=lambda w: w.design_degc)
+    assert cold.design_loss_w >= warm.design_loss_w
+    bare = losses(shop, vehicle, chosen[1:], one, month)
+    assert here.design_loss_w <= bare.design_loss_w + 1e-9
