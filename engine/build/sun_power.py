@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build.model import Build
 from engine.build.roof import RoofFigures
 from engine.catalogue.facets import SolarController, SolarPanel
-from engine.physics.cell import KEPT_FRAC
+from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
 from engine.physics.panel_day import PanelGroup
 from engine.physics.weather_years import Climate
@@ -23,6 +23,8 @@ class SunSystem(NamedTuple):
     """Output over input energy."""
     controller_w: float
     """Output limit of all controllers together; none that counts where no battery says at which voltage."""
+    shaded_frac: float
+    """Taken off for shade that things on the roof throw, beyond what is usual."""
 
 
 def climate_of(build: Build) -> Climate:
@@ -34,6 +36,14 @@ def climate_of(build: Build) -> Climate:
 def panel_mount(f: SolarPanel) -> str:
     """How air gets at a panel's back; a tilted one has it all round."""
     return "open" if f.tilt_deg else f.mount
+
+
+def shade_off_frac(roof: RoofFigures) -> float:
+    """What the yield loses to shade of things on the roof, beyond the usual loss that it holds anyway.
+
+    The share of the panels' area in shade at noon, the mean of four ways to park, stands for the whole day.
+    """
+    return 0.0 if roof.shade is None else max(0.0, 1 - (1 - roof.shade.mean_frac) / (1 - LOSSES_FRAC["shading"]))
 
 
 def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSystem:
@@ -48,6 +58,8 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
         placed[one.key] = placed.get(one.key, 0) + 1
     switching = bool(controllers) and all(f.technology == "pwm" for _, f in controllers)
     noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
+    shaded_frac = shade_off_frac(roof)
+    sound_frac = KEPT_FRAC * (1 - shaded_frac)
     groups = []
     watts = 0.0
     for part, f in build.facets(SolarPanel):
@@ -56,9 +68,9 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
             continue
         watts += n * f.power_w
         kept = (
-            KEPT_FRAC * min(1.0, charge_v / (f.max_power_v * (f.in_series or 1)))
+            sound_frac * min(1.0, charge_v / (f.max_power_v * (f.in_series or 1)))
             if switching and charge_v
-            else KEPT_FRAC
+            else sound_frac
         )
         groups.append(PanelGroup(n * f.power_w, f.power_coefficient_frac_k, panel_mount(f), f.tilt_deg, noon_deg, kept))
     return SunSystem(
@@ -67,6 +79,7 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
         controlled=bool(controllers),
         controller_frac=max((f.efficiency_frac for _, f in controllers), default=1.0),
         controller_w=sum(f.max_output_a * p.count for p, f in controllers) * charge_v if charge_v else 1e6,
+        shaded_frac=shaded_frac,
     )
 
 

@@ -2,11 +2,13 @@
 
 Panels are laid clear of noon shade where that costs no power. Where it would, they stand in it, and the shaded share
 of their area at noon of the trip's lowest useful sun is told: parked the worst way round, and on average over four
-ways. The yield of the sun already holds a usual loss for shade, so nothing more is taken off; a shaded cell can hold
-back its whole string, so the true loss may be larger than the share of the area.
+ways. The yield of the sun already holds a usual loss for shade; what the average is more than that is taken off it, as
+if noon were like the whole day. A shaded cell can hold back its whole string, so the true loss may be larger.
 """
 
 from engine.build import Build, Figures
+from engine.build.sun_power import shade_off_frac
+from engine.physics.cell import LOSSES_FRAC
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
 
 _MONTHS = (
@@ -23,6 +25,7 @@ class Shaded(Inputs):
     altitude_deg: float = fact("height of the noon sun", "computed", ge=0, le=90)
     month: str = fact("month with the lowest useful noon sun of the trip", "computed")
     usual_frac: float = fact("share that the yield of the sun already allows for", "assumed", gt=0, le=1)
+    off_frac: float = fact("taken off the yield for it, beyond that", "computed", ge=0, le=1)
 
 
 def read(build: Build, figures: Figures) -> Shaded | None:
@@ -36,7 +39,8 @@ def read(build: Build, figures: Figures) -> Shaded | None:
         mean_frac=shade.mean_frac,
         altitude_deg=shade.altitude_deg,
         month=_MONTHS[shade.month - 1],
-        usual_frac=0.03,
+        usual_frac=LOSSES_FRAC["shading"],
+        off_frac=shade_off_frac(figures.roof),
     )
 
 
@@ -45,6 +49,7 @@ def judge(x: Shaded) -> Softened:
     return Softened(AtMost(x.worst_frac, x.usual_frac, "frac", tight_from=1.01), "note")
 
 
+_CLEAR = {"mean_frac": 0.0, "altitude_deg": 30, "month": "October", "usual_frac": 0.03, "off_frac": 0.0}
 RULE = Rule(
     code="panel-shade",
     title="Noon shade on the panels",
@@ -59,22 +64,14 @@ RULE = Rule(
         "ok": "At noon in {month}, the lowest sun of the trip worth having, {measured} of the panels' area is in the "
         "shade of what stands beside them, however you park.",
         "note": "At noon in {month} up to {measured} of the panels' area is in the shade of what stands beside them, "
-        "{mean_frac} on average over the ways to park. Park so that it falls elsewhere.",
+        "{mean_frac} on average over the ways to park. The yield counts {off_frac} less for it.",
     },
-    remedy="Leave out or lower what stands beside the panels.",
+    remedy="Park so that the shade falls elsewhere, or leave out or lower what stands beside the panels.",
     examples=(
+        Example(_CLEAR | {"worst_frac": 0.0}, "ok", "laid clear of the fan's shade"),
+        Example(_CLEAR | {"worst_frac": 0.03, "mean_frac": 0.01}, "ok", "exactly what the yield allows for"),
         Example(
-            {"worst_frac": 0.0, "mean_frac": 0.0, "altitude_deg": 30, "month": "October", "usual_frac": 0.03},
-            "ok",
-            "laid clear of the fan's shade",
-        ),
-        Example(
-            {"worst_frac": 0.03, "mean_frac": 0.01, "altitude_deg": 30, "month": "October", "usual_frac": 0.03},
-            "ok",
-            "exactly what the yield allows for",
-        ),
-        Example(
-            {"worst_frac": 0.12, "mean_frac": 0.05, "altitude_deg": 16, "month": "December", "usual_frac": 0.03},
+            _CLEAR | {"worst_frac": 0.12, "mean_frac": 0.05, "altitude_deg": 16, "off_frac": 0.021},
             "note",
             "a cooler in low sun",
         ),
