@@ -1,37 +1,12 @@
 """Where water forms: surfaces colder than the dew point of the air that reaches them."""
 
 from itertools import accumulate
-from typing import NamedTuple
 
 from engine.physics.moist_air import dew_point_degc, saturation_kpa, vapour_kpa
 from engine.physics.ranges import within
 
 MOULD_FRAC = 0.8
 """Humidity at a surface above which mould grows in time. ISO 13788:2012, 5.3 (from memory)."""
-
-
-class Spot(NamedTuple):
-    """A surface that room air reaches, with its temperature factor."""
-
-    name: str
-    factor_frac: float
-
-
-class Wetness(NamedTuple):
-    """A surface against the dew point of the air at it."""
-
-    name: str
-    surface_degc: float
-    dew_point_degc: float
-    margin_k: float
-    """Above 0 the surface is dry, below it water or frost forms."""
-    humidity_frac: float
-    """Relative humidity of the air right at the surface, at most 1."""
-
-    @property
-    def wet(self) -> bool:
-        """Whether water forms; exactly at the dew point it does not yet."""
-        return self.margin_k < 0
 
 
 def surface_factor_frac(u_w_m2k: float, inside_m2k_w: float = 0.13) -> float:
@@ -59,27 +34,6 @@ def surface_degc(inside_degc: float, outside_degc: float, factor_frac: float) ->
     within("inside_degc", inside_degc, -60, 60)
     within("outside_degc", outside_degc, -60, 60)
     return outside_degc + within("factor_frac", factor_frac, 0, 1) * (inside_degc - outside_degc)
-
-
-def wetness(spots: tuple[Spot, ...], inside_degc: float, humidity_frac: float, outside_degc: float) -> list[Wetness]:
-    """Each surface against the dew point of the room's air, the wettest first.
-
-    inside_degc, outside_degc: −30 to 60. humidity_frac: 0.05 to 1. factor_frac of each spot: 0 to 1. It says nothing of
-    air that leaks behind a lining: give the surface there as a spot (``layer_faces_degc``). Source: ISO 13788:2012.
-
-    >>> spots = (Spot("single pane", 0.2967), Spot("wall", 0.8908))
-    >>> [(w.name, round(w.surface_degc, 1), w.wet) for w in wetness(spots, 20, 0.5, -10)]
-    [('single pane', -1.1, True), ('wall', 16.7, False)]
-    """
-    within("inside_degc", inside_degc, -30, 60)
-    within("outside_degc", outside_degc, -30, 60)
-    held = vapour_kpa(inside_degc, within("humidity_frac", humidity_frac, 0.05, 1))
-    dew = dew_point_degc(held)
-    found = []
-    for spot in spots:
-        at = surface_degc(inside_degc, outside_degc, spot.factor_frac)
-        found.append(Wetness(spot.name, at, dew, at - dew, min(1.0, held / saturation_kpa(at))))
-    return sorted(found, key=lambda w: w.margin_k)
 
 
 def dry_up_to_frac(inside_degc: float, outside_degc: float, factor_frac: float) -> float:

@@ -97,35 +97,3 @@ def heat_gains(
         HeatGain("air", air_loss_w_k(air_m3_h) * (outside_degc - inside_degc)),
     ]
     return tuple(sorted(found, key=lambda g: -g.gain_w))
-
-
-def hottest_held_degc(
-    rated_w: float, gain_w_k: float, other_gains_w: float, inside_degc: float, sun_rise_k: float = 0.0
-) -> float:
-    """Hottest outside air at which a cooler holds the inside temperature; at most the 46.1 °C its curve knows.
-
-    C·s·f(θ) = G·(θ + Δ − θ_i) + Q, with s the sensible share. rated_w: 100 to 20,000 (total, at 35 °C). gain_w_k: 1 to
-    2000, through shell and air. other_gains_w: 0 to 20,000 (people, equipment, glass). inside_degc: 15 to 35.
-    sun_rise_k: 0 to 60, how much warmer than the air the shell feels on average. Raises when it cannot even hold at
-    18 °C. Source: heat balance, ``capacity_frac``.
-
-    >>> round(hottest_held_degc(1700, 45, 665, 26, 6), 1)
-    33.9
-    """
-    within("rated_w", rated_w, 100, 2e4)
-    within("gain_w_k", gain_w_k, 1, 2000)
-    within("other_gains_w", other_gains_w, 0, 2e4)
-    within("inside_degc", inside_degc, 15, 35)
-    within("sun_rise_k", sun_rise_k, 0, 60)
-
-    def spare_w(t: float) -> float:
-        return rated_w * SENSIBLE_FRAC * capacity_frac(t) - gain_w_k * (t + sun_rise_k - inside_degc) - other_gains_w
-
-    within("spare_w", spare_w(18.0), 0, 1e6)
-    if spare_w(46.1) >= 0:
-        return 46.1
-    low, high = 18.0, 46.1
-    while high - low > 1e-6:
-        middle = (low + high) / 2
-        low, high = (middle, high) if spare_w(middle) >= 0 else (low, middle)
-    return low

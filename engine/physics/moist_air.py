@@ -8,9 +8,6 @@ from engine.physics.ranges import within
 TRIPLE_POINT_DEGC = 0.01
 """Below it saturation is over ice, above it over water."""
 
-WATER_TO_AIR_MASS_RATIO = 0.621945
-"""Molar mass of water over that of dry air. ASHRAE Handbook Fundamentals 2017, chapter 1."""
-
 VAPOUR_J_KGK = 461.5
 """Gas constant of water vapour: 8.314462 J/(mol·K) over 18.0153 g/mol, to the four figures texts use."""
 
@@ -99,38 +96,12 @@ def relative_humidity_frac(air_degc: float, held_kg_m3: float) -> float:
     return held_kg_m3 / water_kg_m3(air_degc, 1)
 
 
-def air_pressure_kpa(altitude_m: float) -> float:
-    """Pressure of the standard atmosphere.
-
-    altitude_m: −500 to 11,000. Source: ASHRAE Handbook Fundamentals 2017, chapter 1, equation 3 (US Standard
-    Atmosphere 1976).
-
-    >>> round(air_pressure_kpa(1600), 2)
-    83.52
-    """
-    return float(SEA_LEVEL_KPA * (1 - 2.25577e-5 * within("altitude_m", altitude_m, -500, 11000)) ** 5.2559)
-
-
-def humidity_ratio_kg_kg(air_degc: float, humidity_frac: float, pressure_kpa: float = SEA_LEVEL_KPA) -> float:
-    """Water by mass of dry air: 0.621945·p_v/(p − p_v).
-
-    air_degc: −60 to 60. humidity_frac: 0 to 1. pressure_kpa: 30 to 110. Source: ASHRAE Handbook Fundamentals 2017,
-    chapter 1, equation 20.
-
-    >>> round(humidity_ratio_kg_kg(20, 0.5), 6)
-    0.007262
-    """
-    within("air_degc", air_degc, -60, 60)
-    p_v = vapour_kpa(air_degc, humidity_frac)
-    return WATER_TO_AIR_MASS_RATIO * p_v / (within("pressure_kpa", pressure_kpa, 30, 110) - p_v)
-
-
 def air_density_kg_m3(air_degc: float, humidity_frac: float, pressure_kpa: float = SEA_LEVEL_KPA) -> float:
     """Density of moist air, water included; damp air is lighter than dry.
 
     air_degc: −60 to 60. humidity_frac: 0 to 1. pressure_kpa: 30 to 110. Source: ideal mixture of dry air and vapour.
 
-    >>> round(air_density_kg_m3(20, 0.5), 4), round(air_density_kg_m3(20, 0.5, air_pressure_kpa(2000)), 3)
+    >>> round(air_density_kg_m3(20, 0.5), 4), round(air_density_kg_m3(20, 0.5, 79.495), 3)
     (1.1989, 0.939)
     """
     within("air_degc", air_degc, -60, 60)

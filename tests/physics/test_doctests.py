@@ -13,7 +13,7 @@ from tests.reference import daily_sum
 MODULES = [import_module(f"engine.physics.{m.name}") for m in iter_modules(engine.physics.__path__)] + [daily_sum]
 FORMULAS = (
     "axle", "stability", "heat", "fuel", "direct_current", "strut", "payload_law",
-    "bridged_layers", "metal_rib", "moist_air", "condensation", "glaser", "damp", "room_heat", "warm_up", "solar_gain",
+    "metal_rib", "moist_air", "condensation", "glaser", "damp", "room_heat", "warm_up", "solar_gain",
     "cooling", "air_change", "fixed_vents", "hot_water", "freezing", "pipe_flow", "gas_vapour", "gas_supply",
     "gas_pipe", "damp_hours", "gas_rate", "taps",
 )  # fmt: skip

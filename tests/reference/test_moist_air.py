@@ -4,9 +4,7 @@ import pytest
 
 from engine.physics.moist_air import (
     air_density_kg_m3,
-    air_pressure_kpa,
     dew_point_degc,
-    humidity_ratio_kg_kg,
     saturation_kpa,
     vapour_kpa,
     water_kg_m3,
@@ -50,12 +48,10 @@ def test_dew_points(psychro):
 
 
 @pytest.mark.parametrize("altitude_m", [0, 1600, 3000])
-def test_ratio_and_density(psychro, altitude_m):
-    p = air_pressure_kpa(altitude_m)
-    assert p * 1000 == pytest.approx(psychro.GetStandardAtmPressure(altitude_m), rel=1e-9)
+def test_density(psychro, altitude_m):
+    p = psychro.GetStandardAtmPressure(altitude_m) / 1000
     for t, rh in STATES:
         ratio = psychro.GetHumRatioFromRelHum(t, rh, p * 1000)
-        assert humidity_ratio_kg_kg(t, rh, p) == pytest.approx(ratio, rel=1e-9, abs=1e-7)
         assert air_density_kg_m3(t, rh, p) == pytest.approx(psychro.GetMoistAirDensity(t, ratio, p * 1000), rel=1e-4)
 
 
