@@ -30,6 +30,8 @@ class OpeningFigures(NamedTuple):
     low_m2: float
     want_high_m2: float
     want_low_m2: float
+    together: bool
+    """High and low areas count as one, as for flames in the United States."""
 
 
 def opening_figures(build: Build) -> OpeningFigures:
@@ -53,7 +55,9 @@ def opening_figures(build: Build) -> OpeningFigures:
             breathers.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
     cabin = build.vehicle.cabin
     floor = min(SEEN_M2, max(0.1, cabin.length_m * cabin.width_m))
-    want = fixed_vents(floor, bool(breathers))
+    # EN 721 is Europe's; in the United States a flame is asked for its own area, wherever the openings lie.
+    together = bool(breathers) and build.workshop.region == "us"
+    want = fixed_vents(floor, bool(breathers) and not together)
     flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
     vents = build.facets(FixedVent)
     return OpeningFigures(
@@ -64,4 +68,5 @@ def opening_figures(build: Build) -> OpeningFigures:
         low_m2=sum(f.low_m2 * p.count for p, f in vents),
         want_high_m2=max(want.roof_m2, flames),
         want_low_m2=want.low_m2,
+        together=together,
     )

@@ -14,7 +14,7 @@ from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source,
 class Vents(Inputs):
     """Free areas in one place."""
 
-    where: Literal["high up", "at the floor"] = fact("where", "computed")
+    where: Literal["high up", "at the floor", "high and low together"] = fact("where", "computed")
     stated: bool = fact("whether the build has vents with stated areas", "catalogue")
     breathes: bool = fact("whether anything burns the room's air", "catalogue")
     have_cm2: float = fact("free area", "catalogue", ge=0)
@@ -35,6 +35,10 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
             tuple(b.option_id for b in o.breathers),
         )
     breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
+    if o.together:
+        have = (o.high_m2 + o.low_m2) * 1e4
+        return [Vents(options=o.vent_ids, where="high and low together", stated=True, breathes=True, have_cm2=have,
+                      want_cm2=o.want_high_m2 * 1e4, low_cm2=low)]  # fmt: skip
     found = [
         Vents(options=o.vent_ids, where="high up", stated=bool(o.vent_ids), breathes=breathes,
               have_cm2=o.high_m2 * 1e4, want_cm2=o.want_high_m2 * 1e4, low_cm2=low),

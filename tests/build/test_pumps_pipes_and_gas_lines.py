@@ -12,9 +12,19 @@ from engine.build.frost import cold_pipes
 from engine.build.gas_rate import gas_pipe
 from engine.build.tap_flow import tap_figures, vessel_figures
 from engine.build.water import water_figures
-from engine.catalogue.facets import FreshTank, GasLine, GasRegulator, OutsidePipe, PressureVessel, Pump
+from engine.catalogue.facets import (
+    FixedVent,
+    FreshTank,
+    GasLine,
+    GasRegulator,
+    OutsidePipe,
+    PressureVessel,
+    Pump,
+    SpaceHeater,
+)
 from engine.physics.freezing import frost, pipe_l, pipe_loss_w_k
 from engine.physics.pipe_flow import Pipe, drop_kpa
+from engine.rules.fixed_vents import RULE as VENTS
 from tests.build.test_hot_and_cold_water import _with
 from tests.shops import enquiry, resolver
 
@@ -121,3 +131,15 @@ def test_no_pipe_lasts_longer_in_a_colder_month(month: int, place: str, lagging:
     ]
     found.sort()
     assert all(a[1] <= b[1] + 1e-9 for a, b in pairwise(found))
+
+
+@pytest.mark.parametrize(("high_in2", "verdict"), [(9.0, "ok"), (6.0, "ok"), (5.0, "fails")])
+def test_a_flame_in_the_united_states_is_asked_for_its_own_area(high_in2: float, verdict: str) -> None:
+    # A catalytic heater of 6,000 BTU/h without a flue wants 6 square inches; an opening of 3 by 3 inches is 9.
+    options = {"heater-gas-catalytic": 1, "roof-vent-passive": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "van", options))
+    build = _with(build, SpaceHeater, output_w=6000 * 0.29307107, efficiency_frac=1.0)
+    figures = work_out(_with(build, FixedVent, high_m2=high_in2 * 0.0254**2, low_m2=0.0))
+    [vents] = VENTS.read(build, figures)
+    assert vents.want_cm2 == pytest.approx(6 * 2.54**2, rel=1e-6)
+    assert VENTS.judge(vents).verdict() == verdict
