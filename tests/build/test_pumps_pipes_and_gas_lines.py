@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from engine.build import Build, Figures, work_out
 from engine.build.frost import cold_pipes
 from engine.build.gas_rate import gas_pipe
+from engine.build.mass_items import gas_content_kg
 from engine.build.tap_flow import tap_figures, vessel_figures
 from engine.build.water import water_figures
 from engine.catalogue.facets import (
@@ -17,6 +18,7 @@ from engine.catalogue.facets import (
     FreshTank,
     GasLine,
     GasRegulator,
+    GasStore,
     OutsidePipe,
     PressureVessel,
     Pump,
@@ -143,3 +145,11 @@ def test_a_flame_in_the_united_states_is_asked_for_its_own_area(high_in2: float,
     [vents] = VENTS.read(build, figures)
     assert vents.want_cm2 == pytest.approx(6 * 2.54**2, rel=1e-6)
     assert VENTS.judge(vents).verdict() == verdict
+
+
+def test_a_cylinder_by_its_water_capacity_is_filled_by_weight() -> None:
+    # 47.6 lb of water: 42 % of it by weight is the 20 lb of its name, and nothing more comes off.
+    store = GasStore.model_validate({"kind": "gas-store", "container": "cylinder", "total_volume_l": 47.6 * 0.45359237})
+    assert gas_content_kg(store) / 0.45359237 == pytest.approx(20.0, abs=0.05)
+    tank = store.model_copy(update={"container": "tank"})
+    assert gas_content_kg(tank) < gas_content_kg(store)
