@@ -16,10 +16,10 @@ INSIDE = {
     "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
     "deg": "degree", "count": "", "s": "second", "kpa": "kPa",
-    "heat_w": "W", "space_l": "L",
+    "heat_w": "W", "space_l": "L", "thick_m": "m",
 }  # fmt: skip
 SHOWN = {
-    "kg": "kg", "m": "m", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",
+    "kg": "kg", "m": "m", "mm": "mm", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",
     "Wh/day": "W*hour/day", "VA": "V*A", "V": "V", "A": "A", "Ah": "A*hour", "h": "hour", "days": "day",
     "°C": "degC", "K": "delta_degC", "%": "percent", "W/m·K": "W/m/delta_degC", "W/m²·K": "W/m**2/delta_degC",
     "W/K": "W/delta_degC", "m³/h": "m**3/hour", "kg/day": "kg/day", "N": "N", "°": "degree", "": "", "lb": "lb",

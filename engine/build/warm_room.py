@@ -12,7 +12,7 @@ from engine.physics.condensation import surface_degc
 from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
 from engine.physics.room_heat import INSIDE_FILM_W_M2K, Room, room_of
 from engine.physics.solar_gain import air_day_degc
-from engine.physics.warm_up import heating_grade, warm_up_h
+from engine.physics.warm_up import GRADE_HEAT_UP_H, cycle_h, heating_grade, warm_up_h, warm_up_w
 
 FURNITURE_AREA_MULTIPLE = 1.5
 """Lining and furniture that face the air, over the shell's own area (assumption)."""
@@ -36,6 +36,9 @@ DAY_RANGE_K = 8.0
 
 EVENING_H, MORNING_H = 18, 9
 """The night that is looked at, by the sundial."""
+
+THERMOSTAT_K = 2.0
+"""Between a thermostat's switching on and off (common practice)."""
 
 MOST_W_K, MOST_HEAT_W = 2000.0, 100_000.0
 """Where the sums of a room end."""
@@ -65,11 +68,16 @@ class WarmUp(NamedTuple):
     floor_degc: float
     """Floor on the coldest night, the room being warm."""
     fuel: NightFuel
+    needed_w: float
+    """Output that warms it up within the test's time."""
+    cycle_h: float
+    """From one start to the next of the largest heater in the mildest month; infinite where it runs through."""
 
 
 @lru_cache(maxsize=512)
-def _warm_up(room: Room, outside: float, inside: float, output_w: float) -> tuple[float | None, int]:
-    return warm_up_h(room, outside, outside, inside, output_w), heating_grade(room, output_w)
+def _warm_up(room: Room, outside: float, inside: float, output_w: float) -> tuple[float | None, int, float]:
+    needed_w = warm_up_w(room, outside, outside, inside, GRADE_HEAT_UP_H)
+    return warm_up_h(room, outside, outside, inside, output_w), heating_grade(room, output_w), needed_w
 
 
 def living_room(build: Build, warmth: WarmthFigures) -> Room | None:
@@ -132,6 +140,9 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     if room is None:
         return None
     inside, outside = float(build.trip.inside_degc), warmth.design_degc
-    takes_h, grade = _warm_up(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
+    takes_h, grade, needed_w = _warm_up(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
     floor = next(s for s in warmth.surfaces if s.name == "floor")
-    return WarmUp(room, takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth))
+    return WarmUp(
+        room, takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),
+        needed_w, cycle_h(room.air_wh_k, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), warmth.min_output_w),
+    )  # fmt: skip

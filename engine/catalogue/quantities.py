@@ -31,6 +31,7 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_w_mk": ("W/(m·K)", "0.035 W/m/K"),
     "_frac_k": ("1/K", "-0.30 %/K"),
     "_space_l": ("L", "80 L"),
+    "_thick_m": ("m", "20 mm"),
     "_heat_w": ("W", "2 kW"),
     "_m3_h": ("m³/h", "120 m³/h"),
     "_l_min": ("L/min", "8 L/min"),

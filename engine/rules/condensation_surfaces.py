@@ -6,10 +6,15 @@ glass you see it and wipe it off. On bare steel, on ribs and behind linings nobo
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
+from engine.physics.condensation import least_foam_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 ERROR_K = 0.7
 """How far off the temperature of a surface may be (assumption; over ribs the sums are good to some 8 %)."""
+
+
+FILM_M2K_W, FOAM_W_MK = 0.13, 0.036
+"""Film inside (ISO 6946:2017), and closed-cell foam (common practice)."""
 
 
 class Surface(Inputs):
@@ -22,7 +27,18 @@ class Surface(Inputs):
     dew_point_degc: float = fact("dew point of that air", "computed")
     surface_degc: float = fact("temperature of that place", "computed")
     wet_below_degc: float = fact("it stays dry down to, outside", "computed")
+    foam_thick_m: float = fact(
+        "closed-cell foam of 0.036 W/(m·K) on that place that would keep it dry", "computed", ge=0
+    )
     glass: bool = fact("it is glass or a door", "computed")
+
+
+def _foam_m(factor_frac: float, inside_degc: float, humidity_frac: float, outside_degc: float) -> float:
+    bare = FILM_M2K_W / max(0.01, 1 - factor_frac)
+    if not 0.05 <= bare <= 10 or outside_degc > inside_degc - 0.1:
+        return 0.0
+    frac = min(0.99, max(0.05, humidity_frac))
+    return least_foam_m(bare, FOAM_W_MK, inside_degc, frac, outside_degc)
 
 
 def read(build: Build, figures: Figures) -> list[Surface] | None:
@@ -46,6 +62,7 @@ def read(build: Build, figures: Figures) -> list[Surface] | None:
                 dew_point_degc=d.dew_point_degc,
                 surface_degc=s.surface_degc,
                 wet_below_degc=s.wet_below_degc,
+                foam_thick_m=_foam_m(s.factor_frac, build.trip.inside_degc, d.humidity_frac, d.night_degc),
                 glass=glass,
             )
         )
@@ -66,7 +83,8 @@ def _night(
 ) -> dict[str, float | str | bool]:
     return {
         "where": where, "inside_degc": 18.0, "outside_degc": outside_degc, "humidity_frac": 0.6,
-        "dew_point_degc": 10.1, "surface_degc": surface_degc, "wet_below_degc": outside_degc, "glass": glass,
+        "dew_point_degc": 10.1, "surface_degc": surface_degc, "wet_below_degc": outside_degc,
+        "foam_thick_m": 0.0046, "glass": glass,
     }  # fmt: skip
 
 
@@ -90,7 +108,8 @@ RULE = Rule(
         "tight": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}, hardly above the "
         "{limit} at which the air inside ({humidity_frac}) gives up water.",
         "fails": "At {outside_degc} outside {where}: {measured}. The air inside ({humidity_frac}) gives up water below "
-        "{limit}, and nobody sees it there. It stays dry down to {wet_below_degc} outside.",
+        "{limit}, and nobody sees it there. It stays dry down to {wet_below_degc} outside; "
+        "at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
         "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). Wipe it off in the "
         "morning, or cover it at night.",
     },

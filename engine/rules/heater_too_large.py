@@ -4,6 +4,8 @@ A burner cannot go below its least output. When the vehicle needs much less, it 
 burner that hardly runs soots up.
 """
 
+from math import inf
+
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
 
@@ -16,6 +18,7 @@ class Mild(Inputs):
 
     outside_degc: float = fact("mean outside temperature of the mildest heated month", "catalogue")
     need_heat_w: float = fact("heat lost then", "computed", ge=0)
+    every_minutes: float = fact("from one start to the next; 0: not known", "computed", ge=0)
     least_heat_w: float = fact("least steady output of the heater", "catalogue", gt=0)
 
 
@@ -24,7 +27,11 @@ def read(build: Build, figures: Figures) -> Mild | None:
     w = figures.warmth
     if not w.min_output_w or not w.mild_loss_w:
         return None
-    return Mild(options=w.heater_ids, outside_degc=w.mild_degc, need_heat_w=w.mild_loss_w, least_heat_w=w.min_output_w)
+    every_h = figures.warm_up.cycle_h if figures.warm_up else inf
+    return Mild(
+        options=w.heater_ids, outside_degc=w.mild_degc, need_heat_w=w.mild_loss_w, least_heat_w=w.min_output_w,
+        every_minutes=60 * every_h if every_h < inf else 0.0,
+    )  # fmt: skip
 
 
 def judge(x: Mild) -> Softened:
@@ -46,18 +53,23 @@ RULE = Rule(
         "ok": "At {outside_degc} outside {measured:# is|# are} needed; the heater runs steadily enough from "
         "{least_heat_w} down.",
         "tight": "At {outside_degc} outside only {measured:# is|# are} needed; the heater cannot go below "
-        "{least_heat_w} and will "
-        "start and stop.",
+        "{least_heat_w} and will start and stop{every_minutes:|, every #|, every #}.",
     },
     remedy="Choose a smaller heater, or one that turns further down.",
     examples=(
         Example(
-            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500},
+            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500, "every_minutes": 8.3},
             "tight",
             "5 kW heater at 10 °C: a third of it",
         ),
-        Example({"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500}, "ok", "exactly half"),
-        Example({"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500}, "ok", "in the cold it runs through"),
+        Example(
+            {"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500, "every_minutes": 8.3}, "ok", "exactly half"
+        ),
+        Example(
+            {"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500, "every_minutes": 8.3},
+            "ok",
+            "in the cold it runs through",
+        ),
     ),
     offers="space-heater",
 )

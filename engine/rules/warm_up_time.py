@@ -17,6 +17,7 @@ class WarmingUp(Inputs):
     inside_degc: float = fact("warmth wanted inside", "chosen")
     outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
     takes_h: float = fact("hours until the air is that warm", "computed", ge=0)
+    needed_heat_w: float = fact("output that would do it in four hours", "computed", ge=0)
     floor_degc: float = fact("floor then, in a room that is warm", "computed")
     night_heat_wh: float = fact("heat of the coldest night, from six in the evening to nine", "computed", ge=0)
     night_gas_kg: float = fact("gas for it", "computed", ge=0)
@@ -36,6 +37,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
         inside_degc=build.trip.inside_degc,
         outside_degc=figures.warmth.design_degc,
         takes_h=w.warm_up_h,
+        needed_heat_w=w.needed_w,
         floor_degc=w.floor_degc,
         grade_count=w.grade_count,
         night_heat_wh=w.fuel.heat_wh,
@@ -54,7 +56,8 @@ def judge(x: WarmingUp) -> AtMost | Softened:
 
 def _cold(takes_h: float) -> dict[str, float | int]:
     return {
-        "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "floor_degc": 12.0, "grade_count": 3,
+        "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "needed_heat_w": 2000.0,
+        "floor_degc": 12.0, "grade_count": 3,
         "night_heat_wh": 18000.0, "night_gas_kg": 0.0, "night_diesel_l": 2.3, "night_battery_wh": 150.0,
         "nights_count": 17.0,
     }  # fmt: skip
@@ -84,7 +87,9 @@ RULE = Rule(
     says={
         "ok": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
         "tight": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
-        "note": "From {outside_degc} cold through it takes {measured} to {inside_degc}; {limit} are usual." + _REST,
+        "note": "From {outside_degc} cold through it takes {measured} to {inside_degc}; {limit} are usual, with some "
+        "{needed_heat_w}."
+        + _REST,
     },
     remedy="A larger heater, or one more beside it, warms up faster; insulation keeps it warm.",
     examples=(

@@ -43,12 +43,6 @@ Point = tuple[float, float, float]
 """Place, temperature and dew point."""
 
 
-def _thick(thickness_m: float, units: System) -> str:
-    if units == "us":
-        return show(thickness_m, "m", units, 0 if thickness_m > 0.005 else 2)
-    return f"{round(1000 * thickness_m, 1):g} mm"
-
-
 def _begun(words: str) -> str:
     return words[0].upper() + words[1:]
 
@@ -117,7 +111,7 @@ def wall(w: Through, units: System) -> Markup:
     def height(degc: float) -> float:
         return y.at(_degrees(degc, units))
 
-    end = WIDTH - RIGHT
+    end, whole = WIDTH - RIGHT, show(sum(t for *_, t in w.layers_m), "thick_m", units)
     body = [
         bar(left, TOP, right - left, _FLOOR - TOP, f"ply {part}")
         for (left, right), (_, part, _) in zip(pairwise(at), w.layers_m, strict=True)
@@ -136,9 +130,9 @@ def wall(w: Through, units: System) -> Markup:
         ),
         text(LEFT + _AIR / 2, _FLOOR + LINE_GAP * 0.7, "room", "axis"),
         text(end - _AIR / 2 + RIGHT / 2, _FLOOR + LINE_GAP * 0.7, "outside", "axis"),
-        text((at[0] + at[-1]) / 2, _FLOOR + LINE_GAP * 0.7, _thick(sum(t for *_, t in w.layers_m), units), "axis"),
+        text((at[0] + at[-1]) / 2, _FLOOR + LINE_GAP * 0.7, whole, "axis"),
     ]  # fmt: skip
-    listed = "; ".join(f"{name} ({_thick(t, units)})" for name, _, t in w.layers_m)
+    listed = "; ".join(f"{name} ({show(t, 'thick_m', units)})" for name, _, t in w.layers_m)
     face, skin = (show(w.faces_degc[i], "degc", units) for i in (0, -1))
     known = "" if not w.unknown else f"; further in it is not known: {w.unknown} states no vapour figure"
     dew_told = f"dew point, {show(w.room_dew_degc, 'degc', units)} in the room{known}"
