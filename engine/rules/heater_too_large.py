@@ -18,7 +18,7 @@ class Mild(Inputs):
 
     outside_degc: float = fact("mean outside temperature of the mildest heated month", "catalogue")
     need_heat_w: float = fact("heat lost then", "computed", ge=0)
-    every_minutes: float = fact("from one start to the next; 0: not known", "computed", ge=0)
+    starts_count: int = fact("starts in an hour; 0: none or not known", "computed", ge=0)
     least_heat_w: float = fact("least steady output of the heater", "catalogue", gt=0)
 
 
@@ -30,7 +30,7 @@ def read(build: Build, figures: Figures) -> Mild | None:
     every_h = figures.warm_up.cycle_h if figures.warm_up else inf
     return Mild(
         options=w.heater_ids, outside_degc=w.mild_degc, need_heat_w=w.mild_loss_w, least_heat_w=w.min_output_w,
-        every_minutes=60 * every_h if every_h < inf else 0.0,
+        starts_count=round(1 / every_h),
     )  # fmt: skip
 
 
@@ -53,20 +53,20 @@ RULE = Rule(
         "ok": "At {outside_degc} outside {measured:# is|# are} needed; the heater runs steadily enough from "
         "{least_heat_w} down.",
         "tight": "At {outside_degc} outside only {measured:# is|# are} needed; the heater cannot go below "
-        "{least_heat_w} and will start and stop{every_minutes:|, every #|, every #}.",
+        "{least_heat_w} and will start and stop{starts_count:|, once an hour|, # times an hour}.",
     },
     remedy="Choose a smaller heater, or one that turns further down.",
     examples=(
         Example(
-            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500, "every_minutes": 8.3},
+            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500, "starts_count": 7},
             "tight",
             "5 kW heater at 10 °C: a third of it",
         ),
         Example(
-            {"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500, "every_minutes": 8.3}, "ok", "exactly half"
+            {"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500, "starts_count": 7}, "ok", "exactly half"
         ),
         Example(
-            {"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500, "every_minutes": 8.3},
+            {"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500, "starts_count": 7},
             "ok",
             "in the cold it runs through",
         ),

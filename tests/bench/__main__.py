@@ -24,6 +24,7 @@ from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
 from tests.bench.roof import packing_times_ms
 from tests.bench.rows import Row
 from tests.bench.sizes import wire_bytes
+from tests.bench.winter import winter_ms
 from tests.shops import DEMO
 
 ROUNDS = 5
@@ -90,6 +91,7 @@ def main() -> int:
             f"{large_ms:.2f} ms / {small_ms:.2f} ms",
         )
     )
+    rows.append(Row("charts of warmth and damp, ms", winter_ms("quillback"), 5.0, ""))
     rows.append(Row("hardest mix of panels on one roof, ms", hardest_ms, 50.0, ""))
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     made_of = f"{energy.trip_ms:.0f} ms / {energy.loop_ms:.0f} ms"
