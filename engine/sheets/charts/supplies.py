@@ -100,17 +100,18 @@ def gas(
     most = max(1.0, wanted_d * 2, min(d or 0.0 for d in months_d) * 1.5)
     x, y = Scale(0, 12, _LEFT, WIDTH - RIGHT), Scale(0, most, top + LINE_GAP * 2 + _BARS, top + LINE_GAP * 2)
     step = x.at(1) - x.at(0)
-    body.append(text(_LEFT, top + LINE_GAP / 2, "Days of gas by month", "name", "start"))
+    body += [
+        text(_LEFT, top + LINE_GAP / 2, "Days of gas by month", "name", "start"),
+        f'<path class="wanted" d="M{num(_LEFT)} {num(y.at(wanted_d))}H{num(WIDTH - RIGHT)}"/>',
+    ]
     for i, days in enumerate(months_d):
         high = y.start - y.at(min(most, days or 0.0))
-        words = "–" if days is None else "99+" if days >= _MOST_TOLD_D else f"{days:.0f}"
+        words = "–" if days is None else "99+" if days >= _MOST_TOLD_D else f"{days:.{0 if days >= 9.95 else 1}f}"
         body += [
             bar(x.at(i) + step * 0.2, y.start - high, step * 0.6, high, "load" if i + 1 in chosen else "load tint-3"),
-            text(x.at(i + 0.5), y.start - high - EM * 0.65, words, "axis"),
+            text(x.at(i + 0.5), y.start - high - EM * 0.65, words, "name"),
             text(x.at(i + 0.5), y.start + LINE_GAP * 0.7, MONTHS[i][0], "name" if i + 1 in chosen else "axis"),
         ]
-    at = num(y.at(wanted_d))
-    body.append(f'<path class="wanted" d="M{num(_LEFT)} {at}H{num(WIDTH - RIGHT)}"/>')
     each = "; ".join(
         f"{MONTHS[i]} {'none burnt' if d is None else show(min(99.0, d), 'd', units)}" for i, d in enumerate(months_d)
     )
