@@ -49,6 +49,15 @@ class Change(NamedTuple):
         return self.before_unmet_frac - self.after_unmet_frac
 
 
+class Clipped(NamedTuple):
+    """Sun that the controllers do not pass."""
+
+    wh_y: float
+    """In a year."""
+    share_frac: float
+    """Of what they could pass without a limit."""
+
+
 class EnergyFigures(NamedTuple):
     """What the hourly reckoning says of a trip in its darkest month. Later parts are None until they are worked out."""
 
@@ -75,6 +84,17 @@ class EnergyFigures(NamedTuple):
         if self.year is None:
             return None
         return sum(m.sun_alone_frac * n for m, n in zip(self.year, DAYS_IN_MONTH, strict=True)) / sum(DAYS_IN_MONTH)
+
+    @property
+    def clipped(self) -> Clipped | None:
+        """What the controllers' output limit costs in a year; None until known."""
+        if self.year is None:
+            return None
+        lost, kept = (
+            sum(getattr(m, name) * n for m, n in zip(self.year, DAYS_IN_MONTH, strict=True))
+            for name in ("clipped_wh_d", "sun_wh_d")
+        )
+        return Clipped(lost, lost / (lost + kept) if lost else 0.0)
 
     @property
     def complete(self) -> bool:

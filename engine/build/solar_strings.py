@@ -42,6 +42,8 @@ class StringGroup(NamedTuple):
     series_fuse_known: bool
     left_over_count: int
     """Panels that the workshop's number in series leaves without a string."""
+    unit: int
+    """Which of all controllers, one by one, it hangs on."""
 
     @property
     def rated_w(self) -> float:
@@ -78,6 +80,7 @@ class _Controller(NamedTuple):
     option_id: str
     name: str
     into: Input
+    unit: int = 0
 
 
 def hottest_cell_degc(air_degc: float, mount: str) -> float:
@@ -104,6 +107,7 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
         for _ in range(p.count)
     ]
     controllers.sort(key=lambda c: (-(c.into.output_a or 0), c.option_id))
+    controllers = [c._replace(unit=i) for i, c in enumerate(controllers)]
     if not kinds or not controllers:
         return ()
     coldest = min(build.climate.coldest_night_degc)
@@ -193,7 +197,16 @@ def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float
         over_below_degc=over,
         series_fuse_known=panel.series_fuse_a is not None,
         left_over_count=left_over,
+        unit=controller.unit,
     )
+
+
+def by_controller(groups: tuple[StringGroup, ...]) -> list[tuple[StringGroup, ...]]:
+    """The groups of each single controller, in parallel at its terminals."""
+    units: dict[int, tuple[StringGroup, ...]] = {}
+    for g in groups:
+        units[g.unit] = (*units.get(g.unit, ()), g)
+    return list(units.values())
 
 
 def needs_string_fuses(group: StringGroup) -> bool:

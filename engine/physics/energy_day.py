@@ -34,6 +34,8 @@ class DayGains(NamedTuple):
     load_wh: float
     refused_wh: float
     lacking_wh: float
+    clipped_wh: float = 0.0
+    """More that the panels would have brought past the controller's output limit."""
 
 
 class _Piece(NamedTuple):
@@ -159,13 +161,25 @@ class DayMaker:
                     return DayGains(gain, m * p_wh + xm * q_wh, self._clock_wh[i] + 24 * base, 0.0, 0.0)
         day = self.hours(i, clearness_frac, warmer_k)
         wished = wishes(store, day.net_w, day.locked)
-        return DayGains(wished.gain_wh, sum(day.sun_w), sum(day.load_w), wished.refused_wh, wished.lacking_wh)
+        sun_wh = sum(day.sun_w)
+        clips = max(day.sun_w) >= self.system.controller_w
+        clipped_wh = self._unclipped_wh(i, clearness_frac, warmer_k) - sun_wh if clips else 0.0
+        return DayGains(wished.gain_wh, sun_wh, sum(day.load_w), wished.refused_wh, wished.lacking_wh, clipped_wh)
 
     def _cold(self, mean_degc: float, swing_k: float) -> bool:
         """Whether any hour's cells may be too cold for charging."""
         store = self.system.store
         coldest = mean_degc + store.cells_swing_frac * swing_k * _COLDEST
         return coldest < store.min_charge_degc and store.cells_least_degc < store.min_charge_degc
+
+    def _unclipped_wh(self, i: int, clearness_frac: float, warmer_k: float) -> float:
+        """The i-th day's sun without the controller's output limit."""
+        if self._months[i].spread is None:
+            return 0.0
+        place = (clearness_frac - DARKEST_FRAC) / STEP_FRAC
+        step = int(place)
+        x, piece = place - step, self._pieces[i].get(step) or self._piece(i, step)
+        return (1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k)) * (piece.p_wh + x * piece.q_wh)
 
     def _sun(self, i: int, clearness_frac: float, warmer_k: float) -> list[float]:
         sun = [0.0] * 24

@@ -176,7 +176,7 @@ def _year(maker: DayMaker, clearness: tuple[float, ...], warmer: tuple[float, ..
     emptied: int | None = None
     sun = load = spilled = unmet = surplus = short = 0.0
     for i, (clear, warm) in enumerate(zip(clearness, warmer, strict=True)):
-        gain_wh, sun_wh, load_wh, refused_wh, lacking_wh = maker.gains(i, clear, warm)
+        gain_wh, sun_wh, load_wh, refused_wh, lacking_wh, _ = maker.gains(i, clear, warm)
         hours, surplus_wh, short_wh, emptied_hour = run_store(store, stored_wh, gain_wh)
         if emptied is None and emptied_hour is not None:
             emptied = len(course) + emptied_hour

@@ -38,6 +38,8 @@ class MonthBalance(NamedTuple):
     """Share of days on which every load is met."""
     sun_alone_frac: float
     """Share of days on which the sun by itself puts back what the day's loads take, with all losses on the way."""
+    clipped_wh_d: float
+    """What the panels would have brought beyond the controller's output limit."""
 
 
 @lru_cache(maxsize=32)
@@ -87,7 +89,7 @@ def year_slices(
     # Without other sources a plan is the same: no need to reckon its days twice.
     same = [plan == bare for plan, bare in zip(plans, alone_plans, strict=True)]
     store = system.store
-    sums = [[0.0] * 6 for _ in range(12)]
+    sums = [[0.0] * 7 for _ in range(12)]
     for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
         stored_wh = store.usable_wh
         for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
@@ -105,13 +107,16 @@ def year_slices(
             row[3] += day.refused_wh + done.surplus_wh / store.charge_frac
             row[4] += unmet <= UNMET_WH
             row[5] += by_sun >= -UNMET_WH
+            row[6] += day.clipped_wh
     balances = []
-    for month, (sun, load, unmet, spilled, met, enough) in enumerate(sums):
+    for month, (sun, load, unmet, spilled, met, enough, clipped) in enumerate(sums):
         span = DAYS_IN_MONTH[month] * years_count
         plan = plans[month]
         other = sum(plan.alternator_w) + sum(plan.shore_w)
         balances.append(
-            MonthBalance(sun / span, other, load / span, unmet / span, spilled / span, met / span, enough / span)
+            MonthBalance(
+                sun / span, other, load / span, unmet / span, spilled / span, met / span, enough / span, clipped / span
+            )
         )
     return tuple(balances)
 

@@ -6,6 +6,7 @@ limit.
 """
 
 from engine.build import Build, Figures
+from engine.build.solar_strings import by_controller
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
 
 
@@ -20,18 +21,18 @@ class PanelCurrent(Inputs):
 
 
 def read(build: Build, figures: Figures) -> list[PanelCurrent]:
-    """One question for each group whose controller states a limit; groups that share a controller add up."""
-    groups = [g for g in figures.power.strings if g.into.highest_a is not None]
+    """One question for each controller that states a limit; unlike panels on one add up, each with its own current."""
     return [
         PanelCurrent(
-            options=(g.panel_id, g.controller_id),
-            name=f"{g.panel_count} × {g.panel_name}",
-            controller=g.controller_name,
-            wired=g.wired,
-            short_a=g.panel.short_circuit_a * g.layout.parallel,
-            highest_a=g.into.highest_a or 0.0,
+            options=(*dict.fromkeys(g.panel_id for g in groups), groups[0].controller_id),
+            name=" and ".join(f"{g.panel_count} × {g.panel_name}" for g in groups),
+            controller=groups[0].controller_name,
+            wired=" and ".join(g.wired for g in groups),
+            short_a=sum(g.panel.short_circuit_a * g.layout.parallel for g in groups),
+            highest_a=groups[0].into.highest_a or 0.0,
         )
-        for g in groups
+        for groups in by_controller(figures.power.strings)
+        if groups[0].into.highest_a is not None
     ]
 
 

@@ -1,8 +1,13 @@
-"""Solar panels charge through a controller, and one that can carry them."""
+"""Solar panels charge through a controller, and one that can carry them.
+
+More panels than a controller passes lose only the top of bright days. What that comes to in a year is taken from the
+hours of ten years of the place's weather, all controllers together.
+"""
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, SolarController
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, fact
+from engine.units import show
 
 
 class Charging(Inputs):
@@ -11,6 +16,7 @@ class Charging(Inputs):
     panels_w: float = fact("rated power of the panels on the roof", "computed", gt=0)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     controllers_a: float = fact("output limit of all controllers", "catalogue", ge=0)
+    lost: str = fact("what is lost in a year, once it is worked out", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> Charging | None:
@@ -23,7 +29,17 @@ def read(build: Build, figures: Figures) -> Charging | None:
         panels_w=p.panel_w,
         battery_v=p.battery_v,
         controllers_a=sum(f.max_output_a * part.count for part, f in build.facets(SolarController)),
+        lost=_lost(build, figures),
     )
+
+
+def _lost(build: Build, figures: Figures) -> str:
+    """Words on the year's loss; none until it is known."""
+    clipped = figures.energy.clipped if figures.energy else None
+    if clipped is None:
+        return ""
+    share = show(clipped.share_frac, "frac", build.workshop.units, 1)
+    return f", {clipped.wh_y / 1000:,.0f} kWh ({share}) of a year's sun"
 
 
 def judge(x: Charging) -> Holds | Softened:
@@ -45,7 +61,8 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{panels_w} of panels give the controller at most {measured} of the {limit} it passes.",
-        "tight": "{panels_w} of panels could give {measured}; the controller passes {limit}, the rest is lost at noon.",
+        "tight": "{panels_w} of panels could give {measured}; the controller passes {limit}, the rest is lost at "
+        "noon{lost}.",
         "fails": "{panels_w} of panels have no charge controller, so nothing reaches the battery.",
     },
     remedy="Choose a charge controller with enough output current.",

@@ -11,6 +11,8 @@ from engine.build.converting import Converting
 from engine.build.demand import worst_together
 from engine.build.inverting import inverting
 from engine.build.loads import Load, hours_in_room
+from engine.build.trip_energy import trip_energy
+from engine.rules import judge
 from tests.shops import enquiry, resolver
 
 
@@ -138,6 +140,42 @@ def test_unlike_panels_get_a_controller_each_and_the_rest_the_last(yard):
     ]  # fmt: skip
     one = work_out(yard("long-bus", kit | {"controller": 1})).power.strings
     assert [g.controller_id for g in one] == ["controller", "controller"]
+
+
+def found(build, rule):
+    return [f for f in judge(build, work_out(build)) if f.rule == rule]
+
+
+def test_unlike_panels_on_one_controller_add_their_currents_and_are_named(yard):
+    kit = {"panel-37": 2, "panel-13a-in-1": 1, "lfp-200": 1, "controller": 1}
+    build = yard("long-bus", kit, place="boston")
+    groups = work_out(build).power.strings
+    assert [g.unit for g in groups] == [0, 0]
+    [mix] = found(build, "string-mix")
+    assert mix.verdict == "tight" and all(g.panel_name in mix.cause for g in groups)
+    # A controller each: nothing is mixed.
+    apart = yard("long-bus", kit | {"controller-100": 1}, place="boston")
+    assert found(apart, "string-mix") == [] and [g.unit for g in work_out(apart).power.strings] == [0, 1]
+    # A controller of 15 A is past its limit by both kinds together, by neither alone.
+    limited = tuple(g._replace(into=g.into._replace(highest_a=15.0)) for g in groups)
+    figures = work_out(build)
+    figures = figures._replace(power=figures.power._replace(strings=limited))
+    amps = [g.panel.short_circuit_a * g.layout.parallel for g in groups]
+    assert max(amps) < 15 < sum(amps)
+    [both] = [f for f in judge(build, figures) if f.rule == "controller-current"]
+    assert both.verdict == "fails" and both.measured == pytest.approx(sum(amps))
+
+
+def test_what_the_controller_clips_in_a_year_is_told_once_it_is_known(yard):
+    build = yard("long-bus", {"panel-37": 6, "controller-100": 1, "lfp-200": 1, "lamp-12": 1}, place="boston")
+    figures = work_out(build)
+    [quick] = [f for f in judge(build, figures) if f.rule == "solar-controller"]
+    slow = figures._replace(energy=trip_energy(build, figures))
+    [known] = [f for f in judge(build, slow) if f.rule == "solar-controller"]
+    assert quick.verdict == known.verdict == "tight"
+    lost = slow.energy.clipped
+    assert lost.wh_y > 1000 and 0.001 < lost.share_frac < 0.8
+    assert "kWh" not in quick.cause and f"{lost.wh_y / 1000:,.0f} kWh" in known.cause
 
 
 def test_a_pitch_and_an_inlet_the_smaller_counts(yard):

@@ -302,3 +302,16 @@ def test_out_of_range_raises():
         simulate_trip(place, good, (10,), (DayPlan(),) * 2, 2)
     with pytest.raises(ValueError, match="1 plans for 12 months"):
         simulate_year(place, good, (DayPlan(),), 2)
+
+
+@settings(max_examples=15, deadline=None)
+@given(CLIMATES, st.floats(100, 1500), st.floats(30, 800), st.floats(0, 2000))
+def test_what_a_controller_clips_is_what_it_would_pass_without_a_limit(place, panel_w, limit_w, charge_w):
+    store = Store(2000.0, charge_w, 2000.0)
+    system = EnergySystem(store, (PanelGroup(panel_w),), controller_w=limit_w)
+    plans = (DayPlan(dc_w=(20.0,) * 24),) * 12
+    tight, free = (simulate_year(place, s, plans, 2) for s in (system, system._replace(controller_w=1e6)))
+    for a, b in zip(tight, free, strict=True):
+        assert b.clipped_wh_d == 0
+        assert a.sun_wh_d + a.clipped_wh_d == pytest.approx(b.sun_wh_d, rel=1e-9, abs=1e-6)
+        assert a.clipped_wh_d >= -1e-9
