@@ -95,8 +95,13 @@ def _hours(a: Asked, month: int, look: Look) -> Slices[tuple[HourBalance, ...]]:
     return hours[24 * i : 24 * i + 24]
 
 
-def _year(climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...]) -> Slices[tuple[MonthBalance, ...]]:
-    return _years.slices((climate, system, plans), lambda: year_slices(climate, system, plans, YEAR_YEARS))
+def _year(
+    climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], usable_wh: tuple[float, ...]
+) -> Slices[tuple[MonthBalance, ...]]:
+    return _years.slices(
+        (climate, system, plans, usable_wh),
+        lambda: year_slices(climate, system, plans, YEAR_YEARS, usable_wh=usable_wh),
+    )
 
 
 def _twelve(build: Build, figures: Figures, a: Asked) -> Slices[tuple[Asked | None, ...]]:
@@ -157,7 +162,10 @@ def energy_slices(
     )
     known = known._replace(day=(yield from resting(_day(build, figures, look))))
     months = yield from resting(_twelve(build, figures, a))
-    year = yield from resting(_year(a.climate, a.system, tuple(m.plan if m else a.plan for m in months)))
+    plans = tuple(m.plan if m else a.plan for m in months)
+    # Cold takes from a battery; one colder than its data counts as empty.
+    usable = tuple(m.system.store.usable_wh if m else 0.0 for m in months)
+    year = yield from resting(_year(a.climate, a.system, plans, usable))
     known = known._replace(year=year)
     lasting: list[float | None] = []
     for other in months:

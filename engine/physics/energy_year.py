@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from engine.physics.energy_day import DayMaker
 from engine.physics.energy_system import NONE, DayPlan, EnergySystem
+from engine.physics.ranges import within
 from engine.physics.slices import drained
 from engine.physics.store_hours import run_store
 from engine.physics.sun_day import DAYS_IN_MONTH
@@ -44,11 +45,18 @@ class MonthBalance(NamedTuple):
 
 @lru_cache(maxsize=32)
 def simulate_year(
-    climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
+    climate: Climate,
+    system: EnergySystem,
+    plans: tuple[DayPlan, ...],
+    years_count: int = 10,
+    seed: int = 1,
+    usable_wh: tuple[float, ...] = (),
 ) -> tuple[MonthBalance, ...]:
     """Live aboard all year, for many weather years: twelve months, January first.
 
     The battery is full at the first midnight of January and is carried from day to day. plans: one for each month.
+    usable_wh: what the battery gives in each month, 0 to 1,000,000; none: the system's all year. From month to month the
+    same share of it stays stored.
     Source: see ``simulate_trip``; "sun alone" has no alternator, no shore, and the battery's efficiency both ways.
 
     >>> from engine.physics.energy_system import Store
@@ -60,11 +68,16 @@ def simulate_year(
     >>> year[5].sun_alone_frac > 0.6, year[11].sun_alone_frac < 0.1
     (True, True)
     """
-    return drained(year_slices(climate, system, plans, years_count, seed))
+    return drained(year_slices(climate, system, plans, years_count, seed, usable_wh))
 
 
 def year_slices(
-    climate: Climate, system: EnergySystem, plans: tuple[DayPlan, ...], years_count: int = 10, seed: int = 1
+    climate: Climate,
+    system: EnergySystem,
+    plans: tuple[DayPlan, ...],
+    years_count: int = 10,
+    seed: int = 1,
+    usable_wh: tuple[float, ...] = (),
 ) -> Generator[None, None, tuple[MonthBalance, ...]]:
     """``simulate_year`` with rests, for whoever has something else to answer; returns the same.
 
@@ -88,13 +101,22 @@ def year_slices(
     alone = DayMaker(climate.latitude_deg, system, weather, tuple(alone_plans[m] for m in months))
     # Without other sources a plan is the same: no need to reckon its days twice.
     same = [plan == bare for plan, bare in zip(plans, alone_plans, strict=True)]
-    store = system.store
+    stores = [system.store._replace(usable_wh=u) for u in usable_wh or (system.store.usable_wh,) * 12]
+    if len(stores) != 12:
+        raise ValueError(f"{len(stores)} battery contents for 12 months")
+    for one in stores:
+        within("usable_wh", one.usable_wh, 0, 1e6)
     sums = [[0.0] * 7 for _ in range(12)]
     for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
-        stored_wh = store.usable_wh
+        full_frac, before, stored_wh = 1.0, -1, 0.0
         for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
             if i % REST_EVERY_DAYS == 0:
                 yield
+            store = stores[month]
+            if month != before:
+                if before >= 0 and stores[before].usable_wh:
+                    full_frac = stored_wh / stores[before].usable_wh
+                before, stored_wh = month, full_frac * store.usable_wh
             day = maker.gains(i, clear, warm)
             done = run_store(store, stored_wh, day.gain_wh)
             stored_wh = done.stored_wh[-1]

@@ -315,3 +315,20 @@ def test_what_a_controller_clips_is_what_it_would_pass_without_a_limit(place, pa
         assert b.clipped_wh_d == 0
         assert a.sun_wh_d + a.clipped_wh_d == pytest.approx(b.sun_wh_d, rel=1e-9, abs=1e-6)
         assert a.clipped_wh_d >= -1e-9
+
+
+def test_each_month_has_its_own_battery():
+    place = climate("london")
+    system = EnergySystem(Store(1200.0, 1000.0, 1000.0), (PanelGroup(800.0),))
+    plans = (DayPlan(dc_w=(40.0,) * 24),) * 12
+    same = simulate_year(place, system, plans, 2)
+    assert simulate_year(place, system, plans, 2, usable_wh=(1200.0,) * 12) == same
+    cold = simulate_year(place, system, plans, 2, usable_wh=(0.0,) * 3 + (1200.0,) * 8 + (600.0,))
+    # By night nothing is left to feed from, by day the sun still feeds.
+    for one, other in zip(cold[:3], same[:3], strict=True):
+        assert one.met_days_frac == 0 and one.unmet_wh_d > other.unmet_wh_d
+    assert cold[6] == same[6] and cold[11].unmet_wh_d > same[11].unmet_wh_d
+    with pytest.raises(ValueError):
+        simulate_year(place, system, plans, 2, usable_wh=(1.0,) * 11)
+    with pytest.raises(OutOfRangeError):
+        simulate_year(place, system, plans, 2, usable_wh=(-1.0,) * 12)
