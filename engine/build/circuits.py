@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from engine.build.cable_list import Needed, needed
 from engine.build.circuit_lines import Line, lines
-from engine.build.circuits_battery import battery_side
+from engine.build.circuits_battery import EACH_BATTERY, JOINTS_OHM, battery_side
 from engine.build.circuits_mains import mains_aboard, mains_side
 from engine.build.model import Build
 from engine.build.power import PowerFigures
@@ -126,6 +126,26 @@ def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
         trip_a=min(trips, default=None),
         conductor_words=f"{sizes}, {used.insulation_degc} °C insulation",
     )
+
+
+def _ohm(line: Line) -> float:
+    """A circuit's cables there and back, with the joints of its fuse."""
+    return line.drop_v / line.ask.current_a + (JOINTS_OHM if line.fuse_a is not None else 0.0)
+
+
+def inverter_cable_ohm(circuits: CircuitFigures, inverter_ids: tuple[str, ...]) -> float | None:
+    """Cables and joints between batteries and inverters; None where a cable of them is not found.
+
+    Copper at 20 °C: a start is over before a cable is warm.
+    """
+    on_battery = [x for x in circuits.lines if x.group == "battery"]
+    main = [x for x in on_battery if x.ask.what == "Main cable"]
+    posts = [x for x in on_battery if x.ask.what == EACH_BATTERY]
+    own = [x for x in on_battery if x.ask.option_ids[0] in inverter_ids and x not in main]
+    if not main or not own or any(x.size is None for x in (*main, *posts, *own)):
+        return None
+    side_by_side = 1 / sum(x.ask.pieces / _ohm(x) for x in own)
+    return side_by_side + sum(_ohm(x) / x.ask.pieces for x in (*main, *posts))
 
 
 def _bonds(found: tuple[Line, ...], mains: bool, metric: bool) -> tuple[Bond, ...]:

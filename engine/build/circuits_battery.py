@@ -51,6 +51,8 @@ BUS = "busbars"
 BOARD = "board"
 CONVERTED_BOARD = "board behind the converter"
 
+EACH_BATTERY = "Each battery to the main fuse"
+
 
 class Hub:
     """The middle of the battery side: where battery, busbars and board are, and their voltage."""
@@ -123,7 +125,7 @@ def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
         each = current / parallel
         found.append(
             Ask(
-                "battery", "Each battery to the main fuse", hub.battery_ids, name, "main fuse", slack, hub.volts, each,
+                "battery", EACH_BATTERY, hub.battery_ids, name, "main fuse", slack, hub.volts, each,
                 FUSE_MARGIN * each, hub.wiring.critical_drop_frac, "fuse", prospective_a=post_a, pieces=parallel,
                 remarks=("equal lengths, so that all batteries share alike", "fuse at the battery's post"),
             )

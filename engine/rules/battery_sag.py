@@ -6,12 +6,13 @@ old batteries and lead-acid ones in the cold do this first. Asked where the inve
 """
 
 from engine.build import Build, Figures
+from engine.build.circuits import inverter_cable_ohm
 from engine.catalogue.facets import Battery
 from engine.physics.battery_sag import loaded_v
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
 
-CABLE_DROP_FRAC = 0.01
-"""Voltage lost in the inverter's own short cables at its rated power (assumption until they are worked out)."""
+CABLE_DROP_FRAC = 0.03
+"""Voltage lost in cables at the inverter's rated power where no cable of the schedule is enough (assumption)."""
 
 
 class Sag(Inputs):
@@ -21,6 +22,7 @@ class Sag(Inputs):
     load_w: float = fact("power at the inverter's battery side", "computed", ge=0)
     rest_v: float = fact("battery voltage at rest, half empty", "catalogue", gt=0)
     lost_v: float = fact("voltage lost inside battery and cables at 100 A", "computed", gt=0)
+    cable_v: float = fact("of that, in cables and fuse joints as in the wiring schedule", "computed", ge=0, default=0.0)
     cells_degc: float = fact("its cells on the coldest morning", "computed")
     cutoff_v: float = fact("cut-out voltage of the inverter", "catalogue", gt=0)
 
@@ -37,14 +39,17 @@ def read(build: Build, figures: Figures) -> Sag | Unknown | None:
     if p.bank.inner_ohm is None:
         return Unknown("resistance of the battery in such cold", "Ask its maker, or choose one that sits inside.", ids)
     start = p.demand.start
-    full_a = inverter.rated_w / inverter.efficiency_frac / p.battery_v
-    ohm = p.bank.inner_ohm + CABLE_DROP_FRAC * p.battery_v / full_a
+    cable_ohm = inverter_cable_ohm(figures.circuits, inverter.ids)
+    if cable_ohm is None:
+        cable_ohm = CABLE_DROP_FRAC * p.battery_v**2 * inverter.efficiency_frac / inverter.rated_w
+    ohm = p.bank.inner_ohm + cable_ohm
     return Sag(
         options=ids,
         moment=f"When {start.name} starts" if start else f"With {p.demand.together[0].name} running",
         load_w=max(p.demand.start_va, p.demand.ac_w) / inverter.efficiency_frac,
         rest_v=p.battery_v,
         lost_v=ohm * 100,
+        cable_v=cable_ohm * 100,
         cells_degc=min(g.morning_degc for g in p.bank.groups),
         cutoff_v=inverter.cutoff_v,
     )

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from engine.build import work_out
 from engine.build.circuit_asks import Ask, Spot, class_v, run_m
 from engine.build.circuit_lines import Line, one_line
-from engine.build.circuits import CircuitFigures
+from engine.build.circuits import CircuitFigures, inverter_cable_ohm
 from engine.build.wiring_practice import Lay, practice
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
@@ -190,3 +190,20 @@ def test_a_heavier_pick_moves_the_main_cable() -> None:
     heavy = circuits("proving-yard", lfp_100=2, inverter_2000=1)
     mains = [next(x for x in c.lines if x.ask.what == "Main cable") for c in (light, heavy)]
     assert copper_m2(mains[0]) < copper_m2(mains[1])
+
+
+def test_the_inverters_cable_has_the_schedules_resistance(yard):
+    build = yard(options={"lfp-200": 2, "inverter-2000": 1, "microwave": 1})
+    figures = work_out(build)
+    ohm = inverter_cable_ohm(figures.circuits, figures.power.inverter.ids)
+    rows = {x.ask.what: x for x in figures.circuits.lines if x.group == "battery"}
+    posts, main = rows["Each battery to the main fuse"], rows["Main cable"]
+    own = next(x for x in figures.circuits.lines if x.group == "battery" and x.ask.option_ids == ("inverter-2000",))
+    by_hand = sum(
+        (x.drop_v / x.ask.current_a + 0.0002) / pieces for x, pieces in ((posts, 2), (main, 1), (own, 1))
+    )  # fmt: skip
+    assert ohm == pytest.approx(by_hand) and 0.0005 < ohm < 0.01
+    # Two inverters side by side share the current.
+    twin = work_out(yard(options={"lfp-200": 2, "inverter-2000": 2, "microwave": 1}))
+    assert inverter_cable_ohm(twin.circuits, twin.power.inverter.ids) < ohm
+    assert inverter_cable_ohm(figures.circuits._replace(lines=()), ("inverter-2000",)) is None
