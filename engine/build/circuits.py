@@ -141,7 +141,7 @@ def inverter_cable_ohm(circuits: CircuitFigures, inverter_ids: tuple[str, ...]) 
     on_battery = [x for x in circuits.lines if x.group == "battery"]
     main = [x for x in on_battery if x.ask.what == "Main cable"]
     posts = [x for x in on_battery if x.ask.what == EACH_BATTERY]
-    own = [x for x in on_battery if x.ask.option_ids[0] in inverter_ids and x not in main]
+    own = [x for x in on_battery if any(i in inverter_ids for i in x.ask.option_ids[:1]) and x not in main]
     if not main or not own or any(x.size is None for x in (*main, *posts, *own)):
         return None
     side_by_side = 1 / sum(x.ask.pieces / _ohm(x) for x in own)

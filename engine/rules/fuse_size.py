@@ -29,7 +29,11 @@ def read(build: Build, figures: Figures) -> list[Fused]:
     for x in figures.circuits.lines:
         if x.ask.fuse_a is None or x.size is None:
             continue
-        feeds_inverter = power.inverter is not None and not x.ask.mains and x.ask.option_ids[0] in power.inverter.ids
+        feeds_inverter = (
+            power.inverter is not None
+            and not x.ask.mains
+            and any(i in power.inverter.ids for i in x.ask.option_ids[:1])
+        )
         watts = through_fuse_w(x.ask.fuse_a * x.parallel, x.ask.system_v, power.efficiency_frac)
         found.append(
             Fused(

@@ -11,6 +11,7 @@ from engine.build.circuits import CircuitFigures, inverter_cable_ohm
 from engine.build.wiring_practice import Lay, practice
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
+from engine.rules import judge
 from tests.shops import catalogue, enquiry, resolver
 
 US = Lay(metric=False, insulation_degc=None, parallel_most=2, stocked=())
@@ -207,3 +208,12 @@ def test_the_inverters_cable_has_the_schedules_resistance(yard):
     twin = work_out(yard(options={"lfp-200": 2, "inverter-2000": 2, "microwave": 1}))
     assert inverter_cable_ohm(twin.circuits, twin.power.inverter.ids) < ohm
     assert inverter_cable_ohm(figures.circuits._replace(lines=()), ("inverter-2000",)) is None
+
+
+def test_a_board_that_no_option_brings_breaks_no_check() -> None:
+    # An inverter and a sensor on 12 V, but no board among the choices.
+    lone = {"lfp-100": 1, "inverter-charger-24-5000": 1, "grey-180": 1}
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", None, lone))
+    figures = work_out(build)
+    assert any(not x.ask.option_ids for x in figures.circuits.lines) and figures.power.inverter is not None
+    assert {f.rule for f in judge(build, figures)} >= {"battery-voltage"}
