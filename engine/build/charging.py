@@ -4,12 +4,15 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures
+from engine.build.demand import worst_together
+from engine.build.loads import Load
 from engine.build.model import Build
 from engine.build.shore import ShoreFigures
 from engine.catalogue.facets import AlternatorCharger, Battery, Generator
 from engine.physics.battery_chemistry import CHEMISTRIES
 from engine.physics.charging import Source, charge
 from engine.physics.direct_current import alternator_spare_a, charger_input_a
+from engine.physics.fuel import generator_l
 
 
 class ChargeTime(NamedTuple):
@@ -20,6 +23,27 @@ class ChargeTime(NamedTuple):
     """What reaches the battery; less than the source's own when the battery takes no more."""
     full_h: float | None
     """None when the battery takes no charge at its temperature."""
+    fuel_l: float | None = None
+    """A generator's fuel for it; None for other sources and where its use is not stated."""
+
+
+class GeneratorFigures(NamedTuple):
+    """A generator with the loads of a hook-up on it."""
+
+    option_id: str
+    name: str
+    continuous_w: float
+    surge_va: float | None
+    running_va: float
+    """Loads that plausibly run together."""
+    start: str
+    """The load whose start asks most; empty when none does."""
+    start_va: float
+    """The same with others running."""
+    day_h: float | None
+    """Hours of charging that put back what a day takes from the battery; None where nothing charges from it."""
+    day_l: float | None
+    """Fuel for them; None where its use is not stated."""
 
 
 class AlternatorFigures(NamedTuple):
@@ -81,8 +105,13 @@ def charge_times(
             sources.append(Source("engine at idle", full_a * share))
     if shore is not None and shore.charger_a:
         sources.append(Source("hook-up", shore.charger_a * min(1.0, shore.supply_w / shore.charger_w)))
-        for _, g in build.facets(Generator):
-            sources.append(Source("generator", shore.charger_a * min(1.0, g.continuous_w / shore.charger_w)))
+    burns: dict[str, tuple[float, float]] = {}
+    if shore is not None and shore.charger_a:
+        for p, g in build.facets(Generator):
+            share = min(1.0, g.continuous_w / shore.charger_w)
+            sources.append(Source(p.option.name, shore.charger_a * share))
+            if g.hourly_l is not None:
+                burns[p.option.name] = g.hourly_l, shore.charger_w / shore.charger_a / g.continuous_w
     group = bank.groups[0]
     facet = build.facets(Battery)[0][1]
     cells = max(group.cell_degc, facet.min_charge_degc + 5) if facet.heated else group.cell_degc
@@ -93,5 +122,35 @@ def charge_times(
             continue
         limited = source._replace(charge_a=min(source.charge_a, bank.charge_a))
         accepted_a, full_h = _charge(group.chemistry, bank.capacity_ah, left_frac, limited.charge_a, cells)
-        found.append(ChargeTime(source.name, accepted_a, full_h))
+        fuel_l = None
+        if source.name in burns and full_h is not None and full_h <= _MOST_H:
+            full_l_h, load_per_a = burns[source.name]
+            fuel_l = generator_l(full_l_h, min(1.0, accepted_a * load_per_a), full_h)
+        found.append(ChargeTime(source.name, accepted_a, full_h, fuel_l))
+    return tuple(found)
+
+
+_MOST_H = 1000.0
+
+
+def generator_figures(
+    build: Build, loads: tuple[Load, ...], bank: BankFigures, charges: tuple[ChargeTime, ...], use_wh_d: float
+) -> tuple[GeneratorFigures, ...]:
+    """Each generator by itself, with all that plausibly runs on mains voltage; the charger may wait for a start."""
+    found = []
+    for part, f in build.facets(Generator):
+        on = worst_together(tuple(x for x in loads if x.mains and x.in_season), build.trip.people)
+        charge = next((c for c in charges if c.source == part.option.name and c.full_h), None)
+        day_h = day_l = None
+        if charge is not None and charge.full_h and bank.usable_wh:
+            # Of a full charge that share which the day took; more than a full one runs on.
+            day_h = charge.full_h * use_wh_d / bank.usable_wh
+            day_l = None if charge.fuel_l is None else charge.fuel_l * use_wh_d / bank.usable_wh
+        found.append(
+            GeneratorFigures(
+                part.option.id, part.option.name, f.continuous_w * part.count,
+                None if f.surge_va is None else f.surge_va * part.count, on.running_va,
+                on.start.name if on.start else "", max(on.start_va, on.running_va), day_h, day_l,
+            )
+        )  # fmt: skip
     return tuple(found)

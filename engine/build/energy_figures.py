@@ -52,7 +52,7 @@ class Change(NamedTuple):
 class Clipped(NamedTuple):
     """Sun that the controllers do not pass."""
 
-    wh_y: float
+    lost_wh: float
     """In a year."""
     share_frac: float
     """Of what they could pass without a limit."""

@@ -5,7 +5,14 @@ from typing import NamedTuple
 from engine.build.battery_bank import BankFigures, bank_figures, bank_v
 from engine.build.battery_cold import takes_charge, warming_wh_d
 from engine.build.battery_years import years_to_80
-from engine.build.charging import AlternatorFigures, ChargeTime, alternator_figures, charge_times
+from engine.build.charging import (
+    AlternatorFigures,
+    ChargeTime,
+    GeneratorFigures,
+    alternator_figures,
+    charge_times,
+    generator_figures,
+)
 from engine.build.converting import Converting, converting
 from engine.build.demand import Demand, demand
 from engine.build.inverting import InverterFigures, inverting
@@ -58,6 +65,7 @@ class PowerFigures(NamedTuple):
     alternator: AlternatorFigures
     shore: ShoreFigures | None
     charges: tuple[ChargeTime, ...]
+    generators: tuple[GeneratorFigures, ...]
     life_d: float | None
     """Days until the battery has 80 % of its capacity left, used as on this trip; None without one sound bank."""
     days: float | None
@@ -127,6 +135,7 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         if inverter:
             largest = largest_ac_w(bank.continuous_a, battery_v, efficiency, need.dc_w)
     short = use - sun - driving
+    charges = charge_times(build, bank, alternator, shore)
     return PowerFigures(
         bank=bank,
         battery_v=battery_v,
@@ -149,7 +158,8 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         driving_wh_d=driving,
         alternator=alternator,
         shore=shore,
-        charges=charge_times(build, bank, alternator, shore),
+        charges=charges,
+        generators=generator_figures(build, every, bank, charges, use),
         life_d=years_to_80(build, bank, use),
         days=bank.usable_wh / short if short > 1e-9 and bank.usable_wh is not None else None,
     )

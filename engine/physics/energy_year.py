@@ -55,8 +55,8 @@ def simulate_year(
     """Live aboard all year, for many weather years: twelve months, January first.
 
     The battery is full at the first midnight of January and is carried from day to day. plans: one for each month.
-    usable_wh: what the battery gives in each month, 0 to 1,000,000; none: the system's all year. From month to month the
-    same share of it stays stored.
+    usable_wh: what the battery gives in each month, 0 to 1,000,000; none: the system's all year. From month to month
+    the same share of it stays stored.
     Source: see ``simulate_trip``; "sun alone" has no alternator, no shore, and the battery's efficiency both ways.
 
     >>> from engine.physics.energy_system import Store

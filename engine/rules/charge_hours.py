@@ -5,8 +5,10 @@ takes less, where the alternator has less to spare or where the hook-up is small
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger
+from engine.build.charging import ChargeTime
+from engine.catalogue.facets import AlternatorCharger, Battery, Generator, ShoreCharger
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.units import System, show
 
 LONG_NIGHT_H = 14.0
 """Hours from an evening's arrival to the next morning (assumption)."""
@@ -25,14 +27,20 @@ def read(build: Build, figures: Figures) -> Hours | None:
     if not times:
         return None
     told = [
-        f"{c.source} {c.full_h:.0f} h at {c.charge_a:.0f} A" if c.full_h is not None else f"{c.source} not in such cold"
+        f"{c.source} {c.full_h:.0f} h at {c.charge_a:.0f} A{_fuel(c, build.workshop.units)}"
+        if c.full_h is not None
+        else f"{c.source} not in such cold"
         for c in times
     ]
     return Hours(
-        options=build.ids(AlternatorCharger, ShoreCharger, Battery),
+        options=build.ids(AlternatorCharger, ShoreCharger, Generator, Battery),
         times=", ".join(told),
         quickest_h=min((c.full_h for c in times if c.full_h is not None), default=0.0),
     )
+
+
+def _fuel(c: ChargeTime, units: System) -> str:
+    return "" if c.fuel_l is None else f" with {show(c.fuel_l, 'l', units, 1)} of fuel"
 
 
 def judge(x: Hours) -> Holds:

@@ -39,7 +39,7 @@ def _lost(build: Build, figures: Figures) -> str:
     if clipped is None:
         return ""
     share = show(clipped.share_frac, "frac", build.workshop.units, 1)
-    return f", {clipped.wh_y / 1000:,.0f} kWh ({share}) of a year's sun"
+    return f", {clipped.lost_wh / 1000:,.0f} kWh ({share}) of a year's sun"
 
 
 def judge(x: Charging) -> Holds | Softened:

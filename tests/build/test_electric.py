@@ -12,6 +12,7 @@ from engine.build.demand import worst_together
 from engine.build.inverting import inverting
 from engine.build.loads import Load, hours_in_room
 from engine.build.trip_energy import trip_energy
+from engine.physics.shore import Drawn, shed
 from engine.rules import judge
 from tests.shops import enquiry, resolver
 
@@ -174,8 +175,8 @@ def test_what_the_controller_clips_in_a_year_is_told_once_it_is_known(yard):
     [known] = [f for f in judge(build, slow) if f.rule == "solar-controller"]
     assert quick.verdict == known.verdict == "tight"
     lost = slow.energy.clipped
-    assert lost.wh_y > 1000 and 0.001 < lost.share_frac < 0.8
-    assert "kWh" not in quick.cause and f"{lost.wh_y / 1000:,.0f} kWh" in known.cause
+    assert lost.lost_wh > 1000 and 0.001 < lost.share_frac < 0.8
+    assert "kWh" not in quick.cause and f"{lost.lost_wh / 1000:,.0f} kWh" in known.cause
 
 
 def test_a_pitch_and_an_inlet_the_smaller_counts(yard):
@@ -224,3 +225,45 @@ def test_an_empty_van_has_nothing_electric(yard):
     power = work_out(yard()).power
     assert power.all_loads == () and power.bank.groups == () and power.strings == () and power.charges == ()
     assert (power.inverter, power.shore, power.battery_v, power.life_d) == (None, None, None, None)
+
+
+def test_a_generator_its_hours_its_fuel_and_its_start():
+    kit = {"generator-2200": 1, "shore-inlet-30": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", ready="two-up-van", options=kit))
+    figures = work_out(build)
+    [g] = figures.power.generators
+    [charge] = [c for c in figures.power.charges if c.source == g.name]
+    # 40 A at the battery by the charger, against 1,800 W; 0.29 gal an hour at full output, 40 % of it idle.
+    share = charge.charge_a * figures.power.shore.charger_w / figures.power.shore.charger_a / 1800
+    assert charge.fuel_l == pytest.approx(0.29 * 3.785411784 * (0.4 + 0.6 * share) * charge.full_h)
+    part = figures.power.use_wh_d / figures.power.usable_wh
+    assert (g.day_h, g.day_l) == pytest.approx((charge.full_h * part, charge.fuel_l * part))
+    [start] = found(build, "generator-start")
+    assert start.verdict == "tight" and start.measured == 1800 and start.limit == 1800
+    bare = figures._replace(power=figures.power._replace(generators=(g._replace(surge_va=None, start_va=1900.0),)))
+    [unknown] = [f for f in judge(build, bare) if f.rule == "generator-start"]
+    assert unknown.verdict == "unknown"
+
+
+@pytest.mark.parametrize("more", [10, 30, 63])
+def test_a_larger_charger_never_takes_longer(yard, more):
+    kit = {"lfp-200": 2, "inlet-16": 1}
+    hours = [
+        c.full_h
+        for n in (1, 2, 3)
+        for c in work_out(yard(options=kit | {"shore-charger-60": n}, hookup_a=more)).power.charges
+        if c.source == "hook-up"
+    ]
+    assert hours == sorted(hours, reverse=True) and len(hours) == 3
+
+
+@given(st.floats(3, 63), st.floats(0, 40), st.integers(1, 6))
+def test_a_larger_pitch_never_switches_more_off(small_a, more_a, people):
+    loads = tuple(
+        load(option_id=f"it{i}", name=f"It {i}", mains=True, by_hand=bool(i % 2), power_w=w, apparent_va=w, start_va=w)
+        for i, w in enumerate((300, 900, 1500, 700, 2000, 60))
+    )
+    ran = worst_together(loads, people).running
+    drawn = tuple(Drawn(x.name, x.apparent_va) for x in ran)
+    few, many = (shed(drawn, 230 * a).off for a in (small_a + more_a, small_a))
+    assert len(few) <= len(many)

@@ -14,6 +14,7 @@ from engine.catalogue.quantities import (
     Fraction,
     FractionPerKelvin,
     Hour,
+    Litre,
     Metre,
     Ohm,
     Second,
@@ -170,6 +171,10 @@ class Generator(Facet):
     kind: Literal["generator"]
     continuous_w: Watt = Field(gt=100, le=20000, description="output that it keeps up")
     output_v: Volt = Field(gt=90, le=250, alias="output_voltage", description="mains voltage it makes")
+    surge_va: VoltAmpere | None = Field(default=None, gt=100, le=40000, description="output for a motor start")
+    hourly_l: Litre | None = Field(
+        default=None, gt=0.05, le=20, alias="fuel_in_an_hour", description="fuel it burns in an hour at full output"
+    )
 
 
 class Converter(Facet):
