@@ -65,5 +65,5 @@ def test_care_of_water_is_open_on_paper_and_folded_on_the_page(stage) -> None:
     assert page.count('<details class="know" id="water-care">') == 1
     assert paper.count('<details class="know" id="water-care" open>') == 1
     # A quarter cup (59.1 mL) of 5 % bleach in 15 gal (56.8 L): the dose for each litre, and 50 mg/L.
-    assert 236.588 / 4 / (15 * 3.785411784) == pytest.approx(1.0, abs=0.05)
+    assert pytest.approx(1.0, abs=0.05) == 236.588 / 4 / (15 * 3.785411784)
     assert "1 mL of plain unscented 5 % bleach" in paper
