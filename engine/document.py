@@ -43,6 +43,13 @@ FIGURES: dict[str, tuple[str, str]] = {
         "coldest night at which the wanted warmth is held; at lowest the place's coldest of the year, "
         "null without a heater",
     ),
+    "warm_up_h": ("h", "hours from cold through to the wanted warmth on that night; null where it is never reached"),
+    "night_heat_wh": ("wh", "heat of the coldest night, six to nine; null without a heater or need of one"),
+    "night_gas_kg": ("kg", "gas for it"),
+    "night_diesel_l": ("l", "diesel for it"),
+    "hot_day_degc": ("degc", "warmest inside on the hottest day, shut in the sun without a cooler; null without heat"),
+    "hot_day_shade_degc": ("degc", "the same in the shade, a window open and a fan on"),
+    "cooling_wh_d": ("wh_d", "what coolers take on a usual day of the hottest week; null without heat"),
     "fresh_water_d": ("d", "days of fresh water; null without a tank"),
     "grey_water_d": ("d", "days until the waste tank is full; null without one"),
     "toilet_d": ("d", "days until the toilet is full; null without one"),
@@ -59,6 +66,7 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
     """Value and unit of every published figure, with the band's ends where there is one."""
     m, heavy = f.mass, f.mass.heaviest
     front, rear = m.front_worst, m.rear_worst
+    up, hot = f.warm_up, f.cool_day
     hours = {c.source: c.full_h for c in f.power.charges}
     values: dict[str, float | None] = {
         "price": float(f.money.total),
@@ -91,6 +99,13 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
         "heat_loss_w_k": f.warmth.total_w_k,
         "design_loss_w": f.warmth.design_loss_w,
         "held_degc": f.warmth.held_degc,
+        "warm_up_h": up.warm_up_h if up else None,
+        "night_heat_wh": up.fuel.heat_wh if up else None,
+        "night_gas_kg": up.fuel.gas_kg if up else None,
+        "night_diesel_l": up.fuel.diesel_l if up else None,
+        "hot_day_degc": hot.alone_degc if hot else None,
+        "hot_day_shade_degc": hot.shade_degc if hot else None,
+        "cooling_wh_d": hot.week_wh_d if hot else None,
         "fresh_water_d": f.water.fresh_days,
         "grey_water_d": f.water.grey_days,
         "toilet_d": f.water.toilet_days,
