@@ -3,6 +3,7 @@
 from engine.build.habits import coldest_degc
 from engine.build.model import Build, Part
 from engine.catalogue.facets import Battery
+from engine.physics.battery_temperature import warming_wh
 
 OUTSIDE = ("underfloor-front", "underfloor-rear", "rear-wall", "roof")
 """Places beyond the warm shell."""
@@ -12,9 +13,6 @@ INDOORS_DEGC = 10.0
 
 WARMED_ABOVE_K = 5.0
 """How far above its least charging temperature a battery warms itself (common practice)."""
-
-CELL_HEAT_WH_KGK = 1.0 / 3.6
-"""Heat capacity of a lithium battery: 1.0 kJ/(kg·K), of which published cells lie within a tenth (from memory)."""
 
 
 def outside(part: Part) -> bool:
@@ -50,6 +48,5 @@ def warming_wh_d(build: Build, month: int) -> list[tuple[Part, float]]:
     for part, f in build.facets(Battery):
         cells = day_degc(build, part, month)
         if f.heated and part.mass_kg is not None and cells < f.min_charge_degc:
-            rise_k = f.min_charge_degc + WARMED_ABOVE_K - cells
-            found.append((part, CELL_HEAT_WH_KGK * part.mass_kg * rise_k))
+            found.append((part, warming_wh(part.mass_kg, cells, f.min_charge_degc + WARMED_ABOVE_K)))
     return found

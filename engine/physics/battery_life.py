@@ -34,18 +34,3 @@ def life_d(chemistry: Chemistry, depth_frac: float, per_day: float) -> float:
     within("per_day", per_day, 0, 10)
     cycles = cycles_count(chemistry, depth_frac)
     return min(chemistry.calendar_d, cycles / per_day) if per_day else chemistry.calendar_d
-
-
-def bank_wh(daily_wh: float, autonomy_d: float, depth_frac: float, efficiency_frac: float) -> float:
-    """Nominal energy of a bank for so many days without a charge: W·d/(depth · η).
-
-    daily_wh: 0 to 1e6. autonomy_d: 0 to 60. depth_frac: 0.05 to 1. efficiency_frac: 0.5 to 1, of what lies between
-    battery and loads. Source: common practice.
-
-    >>> round(bank_wh(2400, 2, 0.8, 0.9), 2)
-    6666.67
-    """
-    within("daily_wh", daily_wh, 0, 1e6)
-    within("autonomy_d", autonomy_d, 0, 60)
-    within("depth_frac", depth_frac, 0.05, 1)
-    return daily_wh * autonomy_d / (depth_frac * within("efficiency_frac", efficiency_frac, 0.5, 1))

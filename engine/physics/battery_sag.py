@@ -39,17 +39,6 @@ def largest_w(open_v: float, source_ohm: float, cutoff_v: float) -> float:
     return lowest_v * (open_v - lowest_v) / source_ohm
 
 
-def sag_v(current_a: float, source_ohm: float) -> float:
-    """Voltage lost inside battery and cable at a current: I·R. current_a: 0 to 10 000. source_ohm: 0 to 10.
-
-    Source: Ohm's law.
-
-    >>> sag_v(200, 0.005)
-    1.0
-    """
-    return within("current_a", current_a, 0, 1e4) * within("source_ohm", source_ohm, 0, 10)
-
-
 def prospective_a(open_v: float, bank_ohm: float, cable_ohm: float = 0.0) -> float:
     """Current of a dead short circuit behind a cable; at the terminals without one.
 

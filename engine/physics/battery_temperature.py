@@ -45,33 +45,3 @@ def warming_wh(mass_kg: float, from_degc: float, to_degc: float) -> float:
     within("from_degc", from_degc, -60, 60)
     within("to_degc", to_degc, -60, 60)
     return HEAT_WH_KGK * mass_kg * max(0.0, to_degc - from_degc)
-
-
-def warming_h(energy_wh: float, heater_w: float, loss_w: float = 0.0) -> float | None:
-    """How long a heater takes for that, while some of its power leaks away; None when it never gets there.
-
-    energy_wh: 0 to 1e6. heater_w: 0 to 10 000. loss_w: 0 to 10 000, its mean while it warms. Source: energy balance.
-
-    >>> round(warming_h(138.9, 60), 1), warming_h(138.9, 60, 60) is None
-    (2.3, True)
-    """
-    within("energy_wh", energy_wh, 0, 1e6)
-    within("heater_w", heater_w, 0, 1e4)
-    within("loss_w", loss_w, 0, 1e4)
-    if energy_wh == 0:
-        return 0.0
-    return energy_wh / (heater_w - loss_w) if heater_w > loss_w else None
-
-
-def held_w(loss_w_k: float, cell_degc: float, air_degc: float) -> float:
-    """Power that keeps a battery at a temperature: loss · ΔT; 0 in warmer air. loss_w_k: 0 to 100.
-
-    cell_degc, air_degc: −60 to 60. Source: steady heat balance.
-
-    >>> held_w(0.8, 5, -15)
-    16.0
-    """
-    within("loss_w_k", loss_w_k, 0, 100)
-    within("cell_degc", cell_degc, -60, 60)
-    within("air_degc", air_degc, -60, 60)
-    return loss_w_k * max(0.0, cell_degc - air_degc)

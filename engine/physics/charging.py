@@ -1,6 +1,5 @@
 """How long a charge takes: full current first, then a tail that dies away."""
 
-from collections.abc import Iterable
 from math import log
 from typing import NamedTuple
 
@@ -70,23 +69,3 @@ def charge(
     tau_h = whole_ah / (accepted_a - tail_a)
     begins_a = tail_a + left_ah / tau_h
     return Charge(source.name, accepted_a, constant_h, tau_h * log(begins_a / tail_a))
-
-
-def charges(
-    chemistry: Chemistry,
-    capacity_ah: float,
-    charged_frac: float,
-    sources: Iterable[Source],
-    cell_degc: float = 25.0,
-) -> tuple[Charge, ...]:
-    """A charge by each source alone, the quickest first; those that never fill the battery are left out.
-
-    Source: `charge`.
-
-    >>> from engine.physics.battery_chemistry import LFP
-    >>> three = [Source("Alternator", 30), Source("Hook-up", 60), Source("Generator", 0)]
-    >>> [x.name for x in charges(LFP, 200, 0.2, three)]
-    ['Hook-up', 'Alternator']
-    """
-    found = (charge(chemistry, capacity_ah, charged_frac, s, cell_degc) for s in sources)
-    return tuple(sorted((c for c in found if c is not None), key=lambda c: (c.all_h, c.name)))

@@ -44,30 +44,6 @@ def surge_va(continuous_va: float, surges: Curve, start_s: float) -> float:
     return max([continuous_va, *(va for lasts_s, va in surges if lasts_s >= start_s)])
 
 
-def idle_wh(idle_w: float, awake_h: float) -> float:
-    """Energy an inverter takes from the battery with nothing plugged in. idle_w: 0 to 500. awake_h: 0 to 8784.
-
-    Source: energy balance.
-
-    >>> idle_wh(20, 24)
-    480
-    """
-    return within("idle_w", idle_w, 0, 500) * within("awake_h", awake_h, 0, 8784)
-
-
-def idle_lasts_d(usable_ah: float, idle_a: float) -> float | None:
-    """Days until an inverter left on has emptied a battery; None when it takes nothing. usable_ah: 0 to 5000.
-
-    idle_a: 0 to 50. Source: charge balance.
-
-    >>> round(idle_lasts_d(50, 1.5), 1), round(idle_lasts_d(160, 1.5), 1)
-    (1.4, 4.4)
-    """
-    within("usable_ah", usable_ah, 0, 5000)
-    within("idle_a", idle_a, 0, 50)
-    return usable_ah / idle_a / 24 if idle_a else None
-
-
 def largest_ac_w(battery_a: float, battery_v: float, efficiency_frac: float, dc_w: float = 0.0) -> float:
     """Largest load behind an inverter that a battery's current limit leaves, after loads at battery voltage.
 

@@ -67,23 +67,6 @@ def sun_on(day_of_year: int, utc_h: float = 12.0, year: int = TYPICAL_YEAR) -> S
     )
 
 
-def solar_hour_h(clock_h: float, utc_offset_h: float, longitude_deg: float, equation_of_time_h: float) -> float:
-    """Hour by the sundial (12: sun due south or north) at a hour by the clock; may pass over midnight, then below 0 or
-    above 24.
-
-    clock_h: 0 to 24. utc_offset_h: −12 to 15, summer time included. longitude_deg: −180 to 180, east positive.
-    equation_of_time_h: −0.4 to 0.4. Source: definition of mean and true solar time (any astronomy text).
-
-    >>> round(solar_hour_h(13.0, 2.0, 11.0, -0.1), 3)
-    11.633
-    """
-    within("clock_h", clock_h, 0, 24)
-    within("utc_offset_h", utc_offset_h, -12, 15)
-    within("longitude_deg", longitude_deg, -180, 180)
-    within("equation_of_time_h", equation_of_time_h, -0.4, 0.4)
-    return clock_h - utc_offset_h + longitude_deg / HOUR_DEG + equation_of_time_h
-
-
 def sun_position(latitude_deg: float, declination_deg: float, solar_h: float) -> Position:
     """Height and direction of the sun's centre, without the bending of light by the air.
 

@@ -48,24 +48,6 @@ def longest_m(
     return allowed_v * parallel / (2 * current_a * resistance_ohm(conductor, 1, conductor_degc))
 
 
-def running_degc(current_a: float, ampacity_a: float, ambient_degc: float, insulation_degc: float) -> float:
-    """Temperature of a conductor that carries a current for long.
-
-    θ = θ_a + (θ_max − θ_a)·(I/I_z)²: its heat goes with the square of the current, and at its ampacity it is as warm as
-    its insulation may be. current_a up to ampacity_a; ambient_degc: −50 up to insulation_degc, which is 60 to 200.
-
-    Source: IEC 60364-5-52, annex G (from memory).
-
-    >>> running_degc(80, 160, 30, 105)
-    48.75
-    """
-    within("insulation_degc", insulation_degc, 60, 200)
-    within("ambient_degc", ambient_degc, -50, insulation_degc)
-    within("ampacity_a", ampacity_a, 0.1, 5000)
-    within("current_a", current_a, 0, ampacity_a)
-    return ambient_degc + (insulation_degc - ambient_degc) * (current_a / ampacity_a) ** 2
-
-
 def warm_frac(conductor_degc: float) -> float:
     """Resistance of a warm conductor as a share of that at 20 °C; more than 1 when it is warmer.
 

@@ -28,7 +28,6 @@ from engine.physics.sky import (
 from engine.physics.solar_position import (
     extraterrestrial_w_m2,
     refraction_deg,
-    solar_hour_h,
     sun_on,
     sun_position,
     sunset_deg,
@@ -45,9 +44,6 @@ DEG, FRAC = (-90.1, 90.1), (-0.01, 1.01)
 CASES = (
     (sun_on, {"day_of_year": 172, "utc_h": 12.0, "year": 2025},
      {"day_of_year": (0, 367), "utc_h": (-25.0, 49.0), "year": (1949, 2051)}),
-    (solar_hour_h, {"clock_h": 12.0, "utc_offset_h": 1.0, "longitude_deg": 15.0, "equation_of_time_h": 0.1},
-     {"clock_h": (-0.1, 24.1), "utc_offset_h": (-13.0, 16.0), "longitude_deg": (-181.0, 181.0),
-      "equation_of_time_h": (-0.5, 0.5)}),
     (sun_position, {"latitude_deg": 52.0, "declination_deg": 10.0, "solar_h": 9.0},
      {"latitude_deg": DEG, "declination_deg": (-24.0, 24.0), "solar_h": (-13.0, 37.0)}),
     (refraction_deg, {"elevation_deg": 10.0}, {"elevation_deg": (-1.1, 90.1)}),

@@ -36,7 +36,7 @@ from engine.physics.overcurrent import (
     kinds_that_break,
     least_fuse_a,
 )
-from engine.physics.voltage_drop import drop_v, longest_m, running_degc, warm_frac
+from engine.physics.voltage_drop import drop_v, longest_m, warm_frac
 
 US = Practice(AWG, BOATS_US, 105, RATINGS_SMALL_US, parallel_most=3)
 METRIC = Practice(CLASS_5, BOATS_METRIC, 105, RATINGS_VEHICLE, parallel_most=3)
@@ -180,11 +180,6 @@ def test_parallel_cables_share_the_loss_and_warm_ones_lose_more(conductor, curre
     assert drop_v(conductor, current_a, length_m, degc, n) * n == pytest.approx(one)
     assert one == pytest.approx(drop_v(conductor, current_a, length_m) * warm_frac(degc))
     assert resistance_ohm(conductor, length_m, degc + 10) >= resistance_ohm(conductor, length_m, degc)
-
-
-def test_a_loaded_conductor_is_as_warm_as_its_insulation_may_be():
-    assert running_degc(160, 160, 30, 105) == 105
-    assert running_degc(0, 160, 30, 105) == 30
 
 
 @given(st.floats(0.1, 600), st.floats(1, 600), st.booleans(), st.booleans())

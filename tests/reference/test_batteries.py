@@ -4,9 +4,9 @@ import pytest
 
 from engine.physics.battery_bank import bank, battery_ohm, cells_in_series, cells_only_ohm, together_ohm
 from engine.physics.battery_chemistry import AGM, FLOODED, LFP
-from engine.physics.battery_life import bank_wh, cycles_count
+from engine.physics.battery_life import cycles_count
 from engine.physics.battery_sag import largest_w, loaded_v, prospective_a
-from engine.physics.battery_temperature import capacity_left_frac, charge_limit_a, warming_h, warming_wh
+from engine.physics.battery_temperature import capacity_left_frac, charge_limit_a, warming_wh
 from engine.physics.direct_current import battery_current_a
 from engine.physics.peukert import delivered_ah, discharge_h
 
@@ -63,7 +63,7 @@ def test_a_battery_in_an_outside_locker_in_frost():
     needed_wh = warming_wh(25, -15, 5)
     assert needed_wh == pytest.approx(139, abs=0.5)
     assert needed_wh * 3.6 == pytest.approx(500)
-    assert warming_h(needed_wh, 60) == pytest.approx(2.3, abs=0.05)
+    assert needed_wh / 60 == pytest.approx(2.3, abs=0.05)
 
 
 def test_cells_of_common_batteries():
@@ -71,13 +71,6 @@ def test_cells_of_common_batteries():
     for volts, cells, full_v in ((12.8, 4, 14.6), (25.6, 8, 29.2), (51.2, 16, 58.4)):
         assert cells_in_series(LFP, volts) == cells
         assert cells * LFP.cell_full_v == pytest.approx(full_v)
-
-
-def test_a_bank_for_two_days():
-    # 2,400 Wh a day, two days, depth 0.8, 90 %: 6,666.67 Wh, 520.833 Ah at 12.8 V.
-    wh = bank_wh(2400, 2, 0.8, 0.9)
-    assert wh == pytest.approx(6666.67, abs=5e-3)
-    assert wh / 12.8 == pytest.approx(520.833, abs=5e-4)
 
 
 def test_six_batteries_of_six_volts():

@@ -7,9 +7,9 @@ from engine.physics.charging import Source, charge
 from engine.physics.converter import Converter, converted
 from engine.physics.curve import Curve
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
-from engine.physics.inverter import continuous_w, idle_lasts_d, idle_wh, largest_ac_w, surge_va
+from engine.physics.inverter import continuous_w, largest_ac_w, surge_va
 from engine.physics.load_set import Load, worst
-from engine.physics.motor_start import locked_rotor, start_va
+from engine.physics.motor_start import start_va
 from engine.physics.shore import SUPPLIES, Drawn, charger_w, shed
 
 pytestmark = pytest.mark.reference
@@ -53,15 +53,6 @@ def test_half_a_horsepower_starts():
     assert found.running_va / 2000 == pytest.approx(0.54) and found.running_va / 3000 == pytest.approx(0.36)
 
 
-def test_an_inverter_left_on():
-    # 1.5 A day and night: 36 Ah a day; 50 Ah of lead-acid last 33 h, 160 Ah of lithium 4.4 days, 67.5 % gone in three.
-    assert idle_wh(1.5 * 12, 24) / 12 == pytest.approx(36)
-    assert idle_lasts_d(50, 1.5) * 24 == pytest.approx(33, abs=0.5)
-    assert idle_lasts_d(50, 1.5) == pytest.approx(1.4, abs=0.05) and idle_lasts_d(50, 1.5) < 3
-    assert idle_lasts_d(160, 1.5) == pytest.approx(4.4, abs=0.05)
-    assert 3 / idle_lasts_d(160, 1.5) == pytest.approx(0.675)
-
-
 @pytest.mark.parametrize(("output_a", "share"), [(60, 1.52), (30, 0.76), (20, 0.51)])
 def test_a_dc_dc_charger_on_a_modest_alternator(output_a, share):
     wanted_a = charger_input_a(output_a, 14.2, 0.92, 13.5)
@@ -98,18 +89,6 @@ def test_a_charger_and_a_kettle_on_six_amperes():
     found = shed(loads, SUPPLIES["eu-6"].supply_w)
     assert found.wanted_w == pytest.approx(2640)
     assert [x.name for x in found.off] == ["Kettle"]
-
-
-def test_locked_rotor_by_code_letter():
-    # 1.5 hp, letter L, 120 V: 13.50 to 14.985 kVA, 112.5 to 124.9 A.
-    span = locked_rotor("L", 1.5 * 745.7)
-    assert (span.low_va, span.high_va) == pytest.approx((13_500, 14_985))
-    assert (span.low_va / 120, span.high_va / 120) == pytest.approx((112.5, 124.9), abs=0.05)
-    # A code forum's example: 20 hp, letter G, three phases of 460 V: at most 125.8 kVA; here for a tenth of it.
-    assert locked_rotor("G", 2 * 745.7).high_va == pytest.approx(12_580)
-    # A calculator's example: letter G, 10 hp, from 56.0 to 62.9 kVA with 59.5 kVA in the middle.
-    ten = locked_rotor("G", 10 * 745.7)
-    assert (ten.low_va + ten.high_va) / 2 == pytest.approx(59_450)
 
 
 def test_twelve_volt_loads_on_a_24_volt_battery():

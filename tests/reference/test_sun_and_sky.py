@@ -20,7 +20,6 @@ from engine.physics.solar_position import (
     daily_extraterrestrial_kwh_m2_d,
     extraterrestrial_w_m2,
     refraction_deg,
-    solar_hour_h,
     sun_on,
     sun_position,
 )
@@ -35,7 +34,7 @@ PLACES = ((-45.0, 170.0), (-12.0, -77.0), (1.4, 103.8), (36.1, -79.9), (52.3, 4.
 def _ours(moment, latitude_deg, longitude_deg, year):
     hour_h = moment.hour + moment.minute / 60
     sun = sun_on(moment.day_of_year, hour_h, year)
-    solar_h = solar_hour_h(hour_h, 0.0, longitude_deg, sun.equation_of_time_h)
+    solar_h = hour_h + longitude_deg / 15 + sun.equation_of_time_h
     return sun_position(latitude_deg, sun.declination_deg, solar_h), sun
 
 

@@ -19,7 +19,6 @@ from engine.physics.sky import diffuse_frac, panel_light, panel_ways, toward_sun
 from engine.physics.solar_position import (
     daily_extraterrestrial_kwh_m2_d,
     extraterrestrial_w_m2,
-    solar_hour_h,
     sun_on,
     sun_position,
 )
@@ -85,7 +84,7 @@ def ours_by_hours(place, tilt):
     for i, row in enumerate(hours.itertuples()):
         day, clock = i // 24 + 1, i % 24 + 0.5
         sun = sun_on(day, clock - offset)
-        solar = solar_hour_h(clock, offset, longitude, sun.equation_of_time_h)
+        solar = clock - offset + longitude / 15 + sun.equation_of_time_h
         at = sun_position(latitude, sun.declination_deg, solar)
         up = max(0.0, sin(radians(at.elevation_deg)))
         level_extra = extraterrestrial_w_m2(sun.distance_multiple) * up
