@@ -6,6 +6,9 @@ that changed since the last answer go back, so that a pick costs what it touches
 A pick is answered at once with verdicts, quick figures and ``later: true``. Each message of the kind "later" then
 brings more of the last enquiry: first drawings, lists and plans, then figures that take long, a slice at a time. A
 newer pick drops what was still to come.
+
+A page that opens untouched says "start": it shows already what the site build worked out, so it is answered at once
+with nothing, and the work that the first pick will find remembered is done slice by slice.
 """
 
 import json
@@ -25,7 +28,7 @@ from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_
 from engine.rules import judge
 from engine.sheets.day_form import look_from_form
 from engine.sheets.form import FormError, enquiry_from_form
-from engine.sheets.page import answer_fragments, reference_fragments
+from engine.sheets.page import answer_fragments, fragments, reference_fragments
 from engine.sheets.view import Scene
 
 
@@ -81,6 +84,8 @@ class Desk:
     """The day that the page shows by the hour."""
     undrawn: bool = False
     """Whether its drawings, lists and plans are still to come."""
+    opening: Iterator[dict[str, Any]] | None = None
+    """What is still worked out of a page that opened untouched."""
 
     def enquiry(self, request: dict[str, Any]) -> Enquiry:
         """The enquiry a request is about, checked as strictly as a file from outside."""
@@ -102,7 +107,12 @@ class Desk:
         """Fragments that changed, figures and the link of a request's enquiry."""
         if request.get("kind") == "later":
             return self.later()
+        if request.get("kind") == "start":
+            self.scene, self.work, self.undrawn, self.shown = None, None, False, {}
+            self.opening = self._opened()
+            return {"fragments": {}, "link": "", "later": True}
         before, enquiry = self.scene, self.enquiry(request)
+        self.opening = None
         if before is not None and self._only_another_day(before, enquiry):
             self.work = day_slices(before.build, before.figures, self.look)
             energy = self._step()[1]
@@ -125,8 +135,28 @@ class Desk:
         self.work = energy_slices(build, figures, self.look)
         return self._step()[1]
 
+    def _opened(self) -> Iterator[dict[str, Any]]:
+        """The start worked out in slices. Of what the page shows only its floor plan changes: it can be moved now."""
+        self.scene = scene_with(self.resolver, start_enquiry(self.resolver.catalogue), self._begin)
+        yield {"later": True}
+        answer_fragments(self.scene)
+        yield {"later": True}
+        yield {"fragments": {"draw-day": reference_fragments(self.scene)["draw-day"]}, "later": True}
+        while self.work is not None:
+            _, energy = self._step()
+            self.scene = self.scene._replace(figures=self.scene.figures._replace(energy=energy))
+            yield {"later": True}
+        self.scene = self.scene._replace(findings=judge(self.scene.build, self.scene.figures))
+        self.shown = fragments(self.scene)
+        yield self._told(self.scene)
+
     def later(self) -> dict[str, Any]:
         """The drawings, or one slice more of the slow figures, with fragments when a part of them is finished."""
+        if self.opening is not None:
+            reply = next(self.opening)
+            if not reply["later"]:
+                self.opening = None
+            return reply
         if self.scene is not None and self.undrawn:
             self.undrawn = False
             return {"fragments": self._changed(reference_fragments(self.scene)), "later": self.work is not None}

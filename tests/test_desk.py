@@ -8,7 +8,7 @@ import pytest
 
 from engine import desk
 from engine.build import trip_energy as slow
-from engine.desk import Desk, quick_scene, set_scene
+from engine.desk import Desk, quick_scene, set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry.door import to_link
 from engine.enquiry.model import Move
@@ -88,6 +88,29 @@ def test_who_moves_a_module_is_answered_with_the_drawing(at_desk):
     followed(at_desk)
     moved = ask.model_copy(update={"moves": {at_desk.scene.figures.plan.day[0].option_id: Move(x_m=1.5, side="left")}})
     assert "draw-day" in at_desk.reply({"kind": "link", "fragment": to_link(moved)})["fragments"]
+
+
+@pytest.mark.parametrize("shop", ["hallamoor", "quillback"])
+def test_a_page_that_opens_untouched_already_shows_what_is_worked_out(shop):
+    at = Desk(resolver(shop))
+    assert at.reply({"kind": "start"}) == {"fragments": {}, "link": "", "later": True}
+    told = followed(at)
+    assert [set(t["fragments"]) for t in told if t.get("fragments")] == [{"draw-day"}]
+    whole = set_scene(at.resolver, start_enquiry(at.resolver.catalogue))
+    assert told[-1]["figures"] == figures_document(whole.figures)
+    page = configurator_html(whole)
+    assert at.shown == fragments(whole)
+    assert [name for name, html in at.shown.items() if html not in page] == ["draw-day"]
+
+
+def test_a_pick_on_a_page_that_has_just_opened_is_answered_with_all_it_takes(at_desk):
+    at_desk.reply({"kind": "start"})
+    at_desk.later()
+    first = at_desk.reply(asked(12))
+    followed(at_desk)
+    whole = set_scene(at_desk.resolver, enquiry("hallamoor", ready="dry-stone", months=(12,)))
+    assert first["fragments"].keys() | {"draw-day", "parts-list"} <= fragments(whole).keys()
+    assert "bar" in first["fragments"] and at_desk.shown == fragments(whole)
 
 
 def test_nothing_follows_nothing(at_desk, monkeypatch):

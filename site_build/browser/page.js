@@ -268,7 +268,8 @@ function begin() {
   foldForSmall();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });
-  else pick();
+  else if (formTouched()) pick();
+  else worker.ask({ kind: "start" });
   document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
 }
 

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from engine.build.figures import Figures
-from engine.desk import set_scene
+from engine.desk import set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry.door import from_link, to_link
 from engine.enquiry.model import Enquiry
@@ -57,12 +57,14 @@ def opened(chromium: Browser, address: str, link: str = "", touch: bool = False,
     page.add_init_script(LISTENING)
     page.goto(f"{address}configurator/{'#' + link if link else ''}")
     page.wait_for_selector(READY)
+    page.wait_for_selector("#draw-day [data-move]", state="attached")
     return page
 
 
 def shown(page: Page) -> Enquiry:
-    """The enquiry in the page's address."""
-    return from_link(page.evaluate("location.hash"))
+    """The enquiry in the page's address, which a page has once something was picked."""
+    link, name = page.evaluate("[location.hash, document.getElementById('configurator').dataset.workshop]")
+    return from_link(link) if link else start_enquiry(catalogue(name))
 
 
 def figures_of(name: str, asked: Enquiry) -> Figures:

@@ -1,0 +1,37 @@
+"""A page that opens untouched shows what the site build worked out, and goes on showing it while the engine wakes."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page
+
+from engine.desk import set_scene, start_enquiry
+from engine.document import figures_document
+from tests.browser.conftest import READY, until
+from tests.browser.test_same_numbers import differences
+from tests.shops import catalogue, resolver
+
+WATCHING = """
+window.unsettled = 0;
+document.addEventListener("loadstead:later", (e) => { if (e.detail.figures) window.told = e.detail; });
+document.addEventListener("DOMContentLoaded", () => new MutationObserver(() => {
+  if (document.getElementById("configurator").textContent.includes("working it out")) window.unsettled += 1;
+}).observe(document.getElementById("configurator"), { childList: true, subtree: true, characterData: true }));
+"""
+
+
+def test_nothing_flickers_and_the_engine_agrees(page: Page, address: str) -> None:
+    page.add_init_script(WATCHING)
+    page.goto(address + "configurator/")
+    page.wait_for_selector(READY)
+    before = page.inner_text("#energy"), page.inner_text("#bar")
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    assert page.evaluate("unsettled") == 0
+    assert (page.inner_text("#energy"), page.inner_text("#bar")) == before
+    assert page.evaluate("location.hash") == ""
+    scene = set_scene(resolver("quillback"), start_enquiry(catalogue("quillback")))
+    assert differences(figures_document(scene.figures), page.evaluate("told.figures")) == []
+    # The first pick is an answer like any other.
+    page.locator(".months input[value='12']").click()
+    until(page, "location.hash !== ''")
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    assert page.evaluate("unsettled") > 0
