@@ -58,8 +58,10 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "Shared out evenly, the legs of the inverter carry {measured} and {lighter_va}; each gives {limit}.",
-        "tight": "Shared out evenly, the legs of the inverter carry {measured} and {lighter_va}; each gives {limit}. The largest appliance is {name}.",
-        "fails": "Even shared out best, the legs of the inverter carry {measured} and {lighter_va}; each gives {limit}. The largest appliance is {name}.",
+        "tight": "Shared out evenly, the legs of the inverter carry {measured} and {lighter_va}; each gives "
+        "{limit}. The largest appliance is {name}.",
+        "fails": "Even shared out best, the legs of the inverter carry {measured} and {lighter_va}; each gives "
+        "{limit}. The largest appliance is {name}.",
     },
     remedy="Choose a larger inverter, or an appliance for both legs.",
     examples=(

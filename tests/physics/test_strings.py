@@ -142,3 +142,20 @@ def test_no_fuse_between_current_and_panel_s_limit():
     assert split(Panel(400, 37, 31, 13.5, series_fuse_a=20), Input(150, 14.4), 1, 3, 0, 60).objections == (
         "no-string-fuse",
     )
+
+
+@quick
+@given(PANELS, INPUTS, st.integers(1, 12), st.integers(1, 6), COLD_DEGC, HOT_DEGC)
+def test_more_in_series_never_lowers_a_voltage(panel, into, series, parallel, cold, hot):
+    short, long = (split(panel, into, n, parallel, cold, hot) for n in (series, series + 1))
+    assert long.cold_open_v >= short.cold_open_v and long.hot_power_v >= short.hot_power_v
+    assert long.input_a == short.input_a
+
+
+@quick
+@given(PANELS, INPUTS, st.integers(1, 24), COLD_DEGC, HOT_DEGC)
+def test_no_sound_split_uses_more_than_the_one_proposed(panel, into, n, cold, hot):
+    best, *others = splits(panel, into, n, cold, hot)
+    for other in others:
+        if not other.objections:
+            assert best.objections == () and best.used_frac >= other.used_frac - 1e-6
