@@ -16,7 +16,10 @@ from tests.browser.conftest import until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
 
-CHARTS = ("energy-course", "energy-hours", "energy-months", "energy-share", "energy-limit", "energy-words")
+CHARTS = (
+    "energy-course", "energy-hours", "energy-months", "energy-share", "energy-limit", "energy-words", "warmth-wall",
+    "warmth-heat", "warmth-night", "warmth-damp",
+)  # fmt: skip
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 LISTENING = """
 window.events = [];
@@ -105,3 +108,18 @@ def test_a_pick_during_slow_work_is_answered_first(energy_page: Page) -> None:
     same_as_here(page)
     longest = page.evaluate("Math.max(...beats.slice(1).map((b, i) => b - beats[i]))")
     assert longest < 1000, f"the page itself stood still for {longest:.0f} ms"
+
+
+def test_the_reader_chooses_the_day_that_is_shown(energy_page: Page) -> None:
+    page = energy_page
+    course = page.evaluate("document.getElementById('energy-course').outerHTML")
+    link = page.evaluate("location.hash")
+    for field, value, words in (("look-kind", "dull", "dull day in"), ("look-month", "6", "dull day in June")):
+        page.evaluate("events.length = 0")
+        page.select_option(f"#{field}", value)
+        until(page, f"document.querySelector('#energy-hours figcaption').textContent.includes('{words}')")
+        settle(page)
+        assert page.evaluate("(id) => document.getElementById(id).value", field) == value
+    # Nothing else moved: the day is no part of the build.
+    assert page.evaluate("document.getElementById('energy-course').outerHTML") == course
+    assert page.evaluate("location.hash") == link
