@@ -88,8 +88,7 @@ RULE = Rule(
         "ok": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
         "tight": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
         "note": "From {outside_degc} cold through it takes {measured} to {inside_degc}; {limit} are usual, with some "
-        "{needed_heat_w}."
-        + _REST,
+        "{needed_heat_w}." + _REST,
     },
     remedy="A larger heater, or one more beside it, warms up faster; insulation keeps it warm.",
     examples=(
