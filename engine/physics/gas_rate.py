@@ -57,12 +57,14 @@ def wetted_m2(cylinder: Cylinder, fill_frac: float) -> float:
 
 
 def lying_wetted_m2(diameter_m: float, length_m: float, filled_frac: float) -> float:
-    """Wall that liquid wets in a lying tank with flat ends. filled_frac: of its whole volume, 0 to 0.85 (0.8 is full).
+    """Wall that brings heat to the liquid of a lying tank with flat ends: what it wets and a strip above it.
+
+    filled_frac: of its whole volume, 0 to 0.85 (0.8 is full); 0 gives 0.
 
     diameter_m: 0.1 to 1. length_m: 0.2 to 3. Source: geometry of a circle's segment; found by halving.
 
     >>> round(lying_wetted_m2(0.3, 0.9, 0.5), 3)
-    0.495
+    0.675
     """
     r, length = within("diameter_m", diameter_m, 0.1, 1) / 2, within("length_m", length_m, 0.2, 3)
     want = within("filled_frac", filled_frac, 0, 0.85)
@@ -71,7 +73,9 @@ def lying_wetted_m2(diameter_m: float, length_m: float, filled_frac: float) -> f
         h = (low + high) / 2
         low, high = (h, high) if _segment(h) < want else (low, h)
     h = (low + high) / 2
-    return 2 * r * acos(1 - h) * length + 2 * _segment(h) * pi * r * r
+    wet = 2 * r * acos(1 - h) * length + 2 * _segment(h) * pi * r * r
+    whole = 2 * pi * r * (length + r)
+    return min(whole, wet + 2 * WALL_REACH_M * length) if want else 0.0
 
 
 def vapour_kg_h(wall_m2: float, air_degc: float, propane_frac: float = 1.0, need_kpa: float = FULL_FLOW_KPA) -> Rate:

@@ -140,4 +140,13 @@ def test_a_lying_tank_against_numbers(filled):
 
     h = brentq(lambda h: below(h) - filled * np.pi * 0.15**2, -0.1499, 0.1499)
     arc = 0.15 * 2 * np.arccos(-h / 0.15)
-    assert lying_wetted_m2(d, length, filled) == pytest.approx(arc * length + 2 * below(h), rel=1e-4)
+    strips = 2 * 0.10 * length  # on both sides above the liquid
+    assert lying_wetted_m2(d, length, filled) == pytest.approx(arc * length + 2 * below(h) + strips, rel=1e-4)
+
+
+@pytest.mark.parametrize(("filled", "thousands"), [(0.8, 64), (0.5, 50.4), (0.2, 33)])
+def test_a_motor_home_tank_that_lies_is_as_its_chart(filled, thousands):
+    # 84 lb at 0 °F, three times as long as wide, by share of its whole volume.
+    d = (4 * 38.1 / 0.42 / 1000 / (3 * 3.14159265)) ** (1 / 3)
+    rate = vapour_kg_h(lying_wetted_m2(d, 3 * d, filled), -17.8)
+    assert 1000 * thousands / GROSS_BTU_KG == pytest.approx(rate.kg_h, rel=0.15)
