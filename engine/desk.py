@@ -113,7 +113,7 @@ class Desk:
             return {"fragments": {}, "link": "", "later": True}
         before, enquiry = self.scene, self.enquiry(request)
         self.opening = None
-        if before is not None and self._only_another_day(before, enquiry):
+        if before is not None and not request.get("whole") and self._only_another_day(before, enquiry):
             self.work = day_slices(before.build, before.figures, self.look)
             energy = self._step()[1]
             self.scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
