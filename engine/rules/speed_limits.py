@@ -59,8 +59,7 @@ RULE = Rule(
     formula="unladen mass ≤ 3,050 kg",
     sources=(Source(*_UK.law),),
     says={
-        "ok": "Unladen it weighs {measured}{band}; up to {limit} the speed limits of cars hold. "
-        "Check with your authority.",
+        "ok": "Unladen it stays within {limit}: the speed limits of cars hold. Check with your authority.",
         "note": "Unladen it weighs {measured}{band}. Above {limit} lower limits hold: {limits}. "
         "Weigh the finished vehicle without fuel, water and gas, and check with your authority.",
     },
@@ -71,5 +70,6 @@ RULE = Rule(
         Example(_example(3051), "note", "1 kg more"),
         Example(_example(3000, 80), "note", "the band reaches above"),
     ),
-    caution="Only a weighbridge tells true masses. Speed limits are law: check with your authority.",
+    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
+    "with your authority.",
 )
