@@ -294,24 +294,24 @@ def _places(judged: AtMost | AtLeast, system: System) -> int:
 
 
 @lru_cache(maxsize=256)
-def _told(model: type[Inputs]) -> tuple[tuple[str, str, str | None, Origin], ...]:
+def _told(model: type[Inputs], system: System) -> tuple[tuple[str, str, str | None, Origin], ...]:
     """(field, meaning, unit, origin) of the inputs that are told as facts."""
     found = []
     for name, field in model.model_fields.items():
         if isinstance(field.json_schema_extra, dict):
             suffix = suffix_of(name)
             origin: Any = field.json_schema_extra["origin"]
-            found.append((name, field.description or name, suffix[1:] if suffix else None, origin))
+            found.append((name, spelled(field.description or name, system), suffix[1:] if suffix else None, origin))
     return tuple(found)
 
 
 def _facts(inputs: Inputs, system: System) -> tuple[Fact, ...]:
     found = []
-    for name, meaning, unit, origin in _told(type(inputs)):
+    for name, meaning, unit, origin in _told(type(inputs), system):
         value = getattr(inputs, name)
         if value is not None and not isinstance(value, tuple):
             told = value if isinstance(value, (str, bool)) else float(value)
-            found.append(Fact(spelled(meaning, system), told, unit, origin))
+            found.append(Fact(meaning, told, unit, origin))
     return tuple(found)
 
 

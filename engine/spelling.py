@@ -20,13 +20,10 @@ AMERICAN = {
 }
 """Words that the engine's sentences use; endings follow by themselves."""
 
-_BRITISH = re.compile(rf"\b((?:centi|milli|kilo)?)({'|'.join(AMERICAN)})(?=s?\b)", re.IGNORECASE)
+_EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old, us), (old.title(), us.title()))}
 
-
-def _american(found: re.Match[str]) -> str:
-    front, word = found.groups()
-    new = AMERICAN[word.casefold()]
-    return front + (new.capitalize() if word[0].isupper() else new)
+_BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
+"""Wherever a word ends so: centimetres are in it."""
 
 
 @lru_cache(maxsize=16384)
@@ -38,4 +35,4 @@ def spelled(text: str, system: System) -> str:
     >>> spelled("Grey water", "metric")
     'Grey water'
     """
-    return _BRITISH.sub(_american, text) if system == "us" else text
+    return _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text) if system == "us" else text

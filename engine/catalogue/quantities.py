@@ -21,7 +21,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-# A field's suffix, longest first, with the unit it stands for and an example of how a person writes it.
+# A field's suffix, with the unit it stands for and an example of how a person writes it.
 SUFFIXES: dict[str, tuple[str, str]] = {
     "_kwh_m2_d": ("kWh/m²/day", "4.2 kWh/m²/day"),
     "_kg_h": ("kg/h", "0.3 kg/h"),
@@ -63,7 +63,10 @@ SUFFIXES: dict[str, tuple[str, str]] = {
 @lru_cache(maxsize=8192)
 def suffix_of(name: str) -> str | None:
     """The unit suffix at the end of a field name, or None when it names no unit."""
-    return next((suffix for suffix in SUFFIXES if name.endswith(suffix)), None)
+    at = name.find("_")
+    while at >= 0 and name[at:] not in SUFFIXES:
+        at = name.find("_", at + 1)
+    return name[at:] if at >= 0 else None
 
 
 def spoken_name(name: str) -> str:
