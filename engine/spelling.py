@@ -17,6 +17,7 @@ AMERICAN = {
     "metre": "meter",
     "mould": "mold",
     "tyre": "tire",
+    "vapour": "vapor",
 }
 """Words that the engine's sentences use; endings follow by themselves."""
 

@@ -26,6 +26,7 @@ from engine.sheets.charts.kit import (
 )
 from engine.sheets.charts.scale import LINE_GAP, Energy, Scale
 from engine.sheets.charts.share import Part, bars
+from engine.spelling import spelled
 from engine.units import System, converted, show
 
 WALL, HEAT, NIGHT, DAMP = "Through the wall", "Where the heat goes", "The coldest night", "A damp day"
@@ -134,9 +135,10 @@ def wall(w: Through, units: System) -> Markup:
     ]  # fmt: skip
     listed = "; ".join(f"{name} ({show(t, 'thick_m', units)})" for name, _, t in w.layers_m)
     face, skin = (show(w.faces_degc[i], "degc", units) for i in (0, -1))
-    known = "" if not w.unknown else f"; further in it is not known: {w.unknown} states no vapour figure"
+    vapour = spelled("vapour", units)
+    known = "" if not w.unknown else f"; further in it is not known: {w.unknown} states no {vapour} figure"
     dew_told = f"dew point, {show(w.room_dew_degc, 'degc', units)} in the room{known}"
-    shaded = "shaded: colder than the dew point; vapour that gets so far turns to water there"
+    shaded = f"shaded: colder than the dew point; {vapour} that gets so far turns to water there"
     key = [Key("line", f"temperature, {face} at the inner face"), Key("line-poor", dew_told)]
     key += [Key("wet", shaded)] if w.wet else []
     key.append(Key("none", f"From the room outwards, between ribs and battens: {listed}."))
