@@ -36,7 +36,7 @@ def test_layers_stand_to_scale_and_the_wet_zone_where_both_lines_cross() -> None
 def test_a_dry_wall_has_no_wet_zone_and_an_unknown_layer_is_named() -> None:
     assert "wet" not in wall(through("walls", (FOAM, STEEL), 18, 0.3, 10), "metric")
     svg = wall(through("walls", (WOOL._replace(vapour_multiple=None), STEEL), 18, 0.6, 0), "us")
-    assert "wool states no vapour figure" in svg and 'class="wet"' not in svg and "(0.03 in)" in svg
+    assert "wool states no vapor figure" in svg and 'class="wet"' not in svg and "(0.03 in)" in svg
 
 
 def test_bars_are_as_long_as_their_heat() -> None:
