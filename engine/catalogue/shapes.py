@@ -21,11 +21,6 @@ def keys_of(model: type[BaseModel]) -> dict[str, FieldInfo]:
     return {field.alias or name: field for name, field in model.model_fields.items()}
 
 
-def name_of(model: type[BaseModel], key: str) -> str:
-    """The field's name behind an author's key."""
-    return next(n for n, f in model.model_fields.items() if (f.alias or n) == key)
-
-
 def members(annotation: Any) -> list[Any]:
     """The types a value may have: unions opened, Annotated, tuples and None taken off."""
     origin = get_origin(annotation)

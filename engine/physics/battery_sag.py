@@ -24,21 +24,6 @@ def loaded_v(open_v: float, source_ohm: float, load_w: float) -> float | None:
     return (open_v + sqrt(inside)) / 2 if inside >= 0 else None
 
 
-def largest_w(open_v: float, source_ohm: float, cutoff_v: float) -> float:
-    """Largest power at the inverter's battery side until its voltage falls to the cut-off.
-
-    P = U·(E − U)/R, at half the open voltage when the cut-off is lower. open_v: 2 to 100. source_ohm: 0.0001 to 10.
-    cutoff_v: 1 up to open_v. Source: as for `loaded_v`.
-
-    >>> round(largest_w(13.0, 0.005, 11.0))
-    4400
-    """
-    within("open_v", open_v, 2, 100)
-    within("source_ohm", source_ohm, 1e-4, 10)
-    lowest_v = max(within("cutoff_v", cutoff_v, 1, open_v), open_v / 2)
-    return lowest_v * (open_v - lowest_v) / source_ohm
-
-
 def prospective_a(open_v: float, bank_ohm: float, cable_ohm: float = 0.0) -> float:
     """Current of a dead short circuit behind a cable; at the terminals without one.
 

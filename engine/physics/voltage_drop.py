@@ -1,6 +1,6 @@
 """Voltage lost in a cable, there and back."""
 
-from engine.physics.conductor import PER_KELVIN, Conductor, resistance_ohm
+from engine.physics.conductor import Conductor, resistance_ohm
 from engine.physics.ranges import within
 
 CRITICAL_FRAC = 0.03
@@ -29,31 +29,3 @@ def drop_v(
     within("one_way_m", one_way_m, 0, 100)
     within("parallel", parallel, 1, 8)
     return current_a * resistance_ohm(conductor, 2 * one_way_m, conductor_degc) / parallel
-
-
-def longest_m(
-    conductor: Conductor, current_a: float, allowed_v: float, conductor_degc: float = 20.0, parallel: int = 1
-) -> float:
-    """How far from the source a load may be until the cable loses the voltage that is allowed, one way.
-
-    L = ΔU·n/(2·I·R'). current_a: 0.01 to 5000. allowed_v: 0 to 50. Source: Ohm's law.
-
-    >>> from engine.physics.conductor import awg
-    >>> round(longest_m(awg(10), 10, 0.36), 2)
-    5.49
-    """
-    within("current_a", current_a, 0.01, 5000)
-    within("allowed_v", allowed_v, 0, 50)
-    within("parallel", parallel, 1, 8)
-    return allowed_v * parallel / (2 * current_a * resistance_ohm(conductor, 1, conductor_degc))
-
-
-def warm_frac(conductor_degc: float) -> float:
-    """Resistance of a warm conductor as a share of that at 20 °C; more than 1 when it is warmer.
-
-    1 + 0.00393·(θ − 20). conductor_degc: −50 to 200. Source: IEC 60028.
-
-    >>> round(warm_frac(60), 4)
-    1.1572
-    """
-    return 1 + PER_KELVIN * (within("conductor_degc", conductor_degc, -50, 200) - 20)

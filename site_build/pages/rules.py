@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable
 from itertools import groupby
-from pathlib import Path
 
 from engine.catalogue.quantities import suffix_of
 from engine.rule import Rule, say
@@ -147,8 +146,3 @@ def _helps(rule: Rule, system: System, currency: str) -> str:
 def _source(source: object) -> str:
     checked = getattr(source, "checked", "")
     return text(str(source)) + (f" (compared on {checked})" if checked else "")
-
-
-def source_file(rule: Rule) -> Path:
-    """The file of a rule."""
-    return Path(sys.modules[rule.read.__module__].__file__ or "")

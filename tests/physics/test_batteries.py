@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from engine.physics.battery_bank import bank, battery_ohm, cells_in_series, cells_only_ohm, together_ohm
 from engine.physics.battery_chemistry import AGM, CHEMISTRIES, LFP, NMC
 from engine.physics.battery_life import cycles_count, life_d
-from engine.physics.battery_sag import largest_w, loaded_v, prospective_a
+from engine.physics.battery_sag import loaded_v, prospective_a
 from engine.physics.battery_temperature import capacity_left_frac, charge_limit_a, warming_wh
 from engine.physics.curve import Curve
 from engine.physics.peukert import delivered_ah, discharge_h, excess_frac
@@ -98,13 +98,6 @@ def test_the_voltage_under_load_balances_power_and_falls_with_it(open_v, ohm, on
         return
     assert volts * (open_v - volts) == pytest.approx(large * ohm, rel=1e-6, abs=1e-6)
     assert open_v / 2 <= volts <= loaded_v(open_v, ohm, small) + 1e-9
-
-
-@given(st.floats(11, 58), st.floats(1e-3, 0.05), st.floats(0.55, 0.99))
-def test_the_largest_load_brings_the_voltage_just_to_the_cut_off(open_v, ohm, share):
-    watts = largest_w(open_v, ohm, share * open_v)
-    assert loaded_v(open_v, ohm, watts) == pytest.approx(share * open_v)
-    assert largest_w(open_v, ohm, 0.3 * open_v) == pytest.approx(open_v**2 / (4 * ohm))
 
 
 @given(st.floats(2, 60), st.floats(1e-4, 1), st.floats(0, 1), st.integers(1, 8))

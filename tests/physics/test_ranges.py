@@ -8,7 +8,7 @@ import pytest
 
 from engine.physics.axle import PointLoad, axle_loads, axles_under, wheel_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
-from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, tank_content_kg
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, generator_l, tank_content_kg
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
 from engine.physics.payload_law import (
     capacity_us_kg,
@@ -63,6 +63,8 @@ CASES = (
     (gas_kg, {"energy_wh": 5000, "kwh_kg": 12.8}, {"energy_wh": (-1, 2e12), "kwh_kg": (11.9, 14.1)}),
     (tank_content_kg, {"total_volume_l": 40, "fill_frac": 0.8}, {"total_volume_l": (-1, 1001),
      "fill_frac": (0.4, 0.9)}),
+    (generator_l, {"full_l_h": 1.0, "load_frac": 0.5, "running_h": 4.0},
+     {"full_l_h": (-1, 21), "load_frac": (-0.01, 1.01), "running_h": (-1, 1001)}),
     (daily_yield_wh,
      {"power_w": 400, "sun_kwh_m2_d": 4.2, "air_degc": 18, "power_coefficient_frac_k": -0.0035, "rise_k": 25},
      {"power_w": (-1, 2e5), "sun_kwh_m2_d": (-0.1, 12.1), "air_degc": (-61, 61),

@@ -13,7 +13,6 @@ from engine.physics.converter import Converter, converted
 from engine.physics.curve import Curve
 from engine.physics.inverter import continuous_w, largest_ac_w, surge_va
 from engine.physics.load_set import Load, worst
-from engine.physics.motor_start import start_va
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.shore import SUPPLIES, Drawn, charger_left_a, charger_w, shed
 
@@ -106,10 +105,6 @@ def test_a_longer_start_never_gets_more(one, other):
 
 def test_loads_at_battery_voltage_may_leave_nothing_for_the_inverter():
     assert largest_ac_w(10, 12, 0.9, 500) == 0
-
-
-def test_a_multiple_of_the_running_current():
-    assert start_va(9, 120, start_multiple=5) == 5400
 
 
 @given(st.floats(0, 2000), st.floats(0.7, 1), st.sampled_from((25.6, 51.2)))

@@ -22,7 +22,7 @@ _MOST_TOLD_D = 99.5
 _NOTHING = Markup('<figure id="{}" hidden></figure>')
 _KEY = (
     Key("line", "as worked out"),
-    Key("none", "pale: from much use to little; dashed: days wanted"),
+    Key("none", "pale: from much use to little; dotted: days wanted"),
 )
 
 
