@@ -45,8 +45,8 @@ def test_a_night_is_never_told_beyond_the_places_coldest(stage):
     [
         ("metric", None, ("no heater", "coldest −18 °C")),
         ("metric", -12.0, ("−12 °C", "coldest −18 °C")),
-        ("metric", -22.7, ("any night", "coldest here −23 °C")),
-        ("us", -22.7, ("any night", "coldest here −9 °F")),
+        ("metric", -22.7, ("any night", "year's coldest −23 °C")),
+        ("us", -22.7, ("any night", "year's coldest −9 °F")),
         ("us", -22.6, ("−9 °F", "coldest 0 °F")),
     ],
 )
@@ -64,9 +64,9 @@ def test_a_heater_beyond_all_weather_is_said_alike_everywhere(stage, printed):
     coldest = show(min(scene.build.climate.coldest_night_degc), "degc", scene.build.workshop.units)
     cell = read_html(fragments(scene)["bar"]).by_id("bar-night")
     assert cell.of_class("value")[0].text == "any night"
-    assert cell.of_class("detail")[0].text == f"coldest here {coldest}"
-    assert figure_texts(scene)["held_degc"] == f"any night (coldest here {coldest})"
-    assert f"any night (coldest here {coldest})" in printed(scene)
+    assert cell.of_class("detail")[0].text == f"year's coldest {coldest}"
+    assert figure_texts(scene)["held_degc"] == f"any night (year's coldest {coldest})"
+    assert f"any night (year's coldest {coldest})" in printed(scene)
     assert figures_document(scene.figures)["held_degc"]["value"] == min(scene.build.climate.coldest_night_degc)
 
 

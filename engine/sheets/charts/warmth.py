@@ -29,7 +29,7 @@ from engine.sheets.charts.share import Part, bars
 from engine.spelling import spelled
 from engine.units import System, converted, show
 
-WALL, HEAT, NIGHT, DAMP = "Through the wall", "Where the heat goes", "The coldest night", "A damp day"
+WALL, HEAT, NIGHT, DAMP = "Through the wall", "Where the heat goes", "The trip's coldest night", "A damp day"
 
 _FLOOR = HEIGHT - BOTTOM
 _AIR = 34.0
@@ -151,7 +151,7 @@ def wall(w: Through, units: System) -> Markup:
         f"{show(inside, 'degc', units)} inside, {show(outside, 'degc', units)} outside; {face} at the inner face, "
         f"{skin} at the outer. Layers: {listed}. {_begun(dew_told)}.{where}"
     )
-    return plot("warmth-wall", f"{WALL} on the coldest night", f"Section through the {w.surface}", said, body, key)
+    return plot("warmth-wall", f"{WALL} on the trip's coldest night", f"Section through the {w.surface}", said, body, key)
 
 
 @lru_cache(maxsize=64)
