@@ -151,7 +151,8 @@ def wall(w: Through, units: System) -> Markup:
         f"{show(inside, 'degc', units)} inside, {show(outside, 'degc', units)} outside; {face} at the inner face, "
         f"{skin} at the outer. Layers: {listed}. {_begun(dew_told)}.{where}"
     )
-    return plot("warmth-wall", f"{WALL} on the trip's coldest night", f"Section through the {w.surface}", said, body, key)
+    title = f"{WALL} on the trip's coldest night"
+    return plot("warmth-wall", title, f"Section through the {w.surface}", said, body, key)
 
 
 @lru_cache(maxsize=64)
