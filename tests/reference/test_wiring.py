@@ -10,7 +10,7 @@ from engine.physics.conductor import AWG, CLASS_5, WORKSHOP_METRIC, awg, awg_dia
 from engine.physics.conductor_choice import Practice, Run, cable, thinnest
 from engine.physics.direct_current import battery_current_a
 from engine.physics.overcurrent import RATINGS_US, fuse_for, least_fuse_a, through_fuse_w
-from engine.physics.voltage_drop import drop_v, warm_frac
+from engine.physics.voltage_drop import drop_v
 
 pytestmark = pytest.mark.reference
 
@@ -54,7 +54,8 @@ def test_stranding_adds_about_two_percent(gauge, ohm_kft):
 @pytest.mark.parametrize(("degc", "kt"), [(5, 1.064), (40, 0.926), (60, 0.862), (75, 0.820), (90, 0.781)])
 def test_temperature_as_iec_60228_corrects_it(degc, kt):
     # A cable maker's copy of the standard's table, which takes 0.004 per kelvin: within 0.5 %.
-    assert 1 / warm_frac(degc) == pytest.approx(kt, rel=5e-3)
+    cold, warm = (resistance_ohm(awg(10), 1, t) for t in (20, degc))
+    assert cold / warm == pytest.approx(kt, rel=5e-3)
 
 
 @pytest.mark.parametrize(
