@@ -99,8 +99,9 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
     Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``heat_w`` is heat or
-    cold, which US readers know in BTU/h, ``space_l`` a volume for things and not for liquids. ``finer`` adds decimal
-    places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not have.
+    cold, which US readers know in BTU/h, to three figures; ``space_l`` a volume for things and not for liquids.
+    ``finer`` adds places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not
+    have.
     """
     how = SYSTEMS[system][unit]
     number = value * how.factor + how.offset
@@ -113,6 +114,9 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     if unit in TRACES and 0.005 <= abs(number) < 0.5 * 0.1**decimals:
         decimals = 1 if abs(number) >= 0.05 else 2
     decimals += finer
+    if name == "BTU/h" and abs(number) >= 1000:
+        # Three figures, as many as heat can be told to.
+        number = float(f"{number:.{3 + finer}g}")
     text = f"{number:,.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
