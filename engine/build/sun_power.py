@@ -25,6 +25,8 @@ class SunSystem(NamedTuple):
     """Output limit of all controllers together; none that counts where no battery says at which voltage."""
     shaded_frac: float
     """Taken off for shade that things on the roof throw, beyond what is usual."""
+    switched_a: float | None
+    """What the panels give at the battery's voltage, where no controller does more than switch them on to it."""
 
 
 def climate_of(build: Build) -> Climate:
@@ -61,12 +63,13 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
     shaded_frac = shade_off_frac(roof)
     sound_frac = KEPT_FRAC * (1 - shaded_frac)
     groups = []
-    watts = 0.0
+    watts = panels_a = 0.0
     for part, f in build.facets(SolarPanel):
         n = placed.get(part.option.id, 0)
         if not n:
             continue
         watts += n * f.power_w
+        panels_a += n * f.power_w / (f.max_power_v * (f.in_series or 1))
         kept = (
             sound_frac * min(1.0, charge_v / (f.max_power_v * (f.in_series or 1)))
             if switching and charge_v
@@ -80,6 +83,7 @@ def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSy
         controller_frac=max((f.efficiency_frac for _, f in controllers), default=1.0),
         controller_w=sum(f.max_output_a * p.count for p, f in controllers) * charge_v if charge_v else 1e6,
         shaded_frac=shaded_frac,
+        switched_a=panels_a if switching else None,
     )
 
 

@@ -24,7 +24,7 @@ def read(build: Build, figures: Figures) -> Charge | None:
         return None
     found = [(f.output_a * p.count, p.option) for p, f in build.facets(ShoreCharger)]
     found += [(f.output_a * p.count, p.option) for p, f in build.facets(AlternatorCharger)]
-    panels_a = figures.power.panel_w / bank.nominal_v
+    panels_a = figures.power.panels_a or 0.0
     found += [(min(panels_a, f.max_output_a * p.count), p.option) for p, f in build.facets(SolarController) if panels_a]
     if not found:
         return None
