@@ -22,6 +22,9 @@ LEAST_BANK_V = 10.0
 RATED_H = 20.0
 """Hours over which a lead-acid capacity is rated (common practice)."""
 
+LEAD = frozenset({"agm", "gel", "flooded"})
+"""Lead-acid chemistries."""
+
 
 class BatteryGroup(NamedTuple):
     """Batteries of one kind, all of them."""
@@ -70,6 +73,11 @@ class BankFigures(NamedTuple):
     charge_a: float
     inner_ohm: float | None
     short_a: float | None
+
+    @property
+    def protected(self) -> bool:
+        """Whether electronics switch a battery off at its limits; lead-acid batteries have none."""
+        return any(g.chemistry not in LEAD for g in self.groups)
 
 
 @lru_cache(maxsize=256)

@@ -1,8 +1,8 @@
 """The house battery can feed everything that plausibly runs together.
 
-The battery's protection switches off above its continuous limit. Watts behind the inverter count with the inverter's
-loss, and an appliance counts with what it takes, not with what its label says it gives. The battery, not the inverter,
-is often the part that gives out first.
+A lithium battery's protection switches off above its continuous limit; lead has none, and sags and wears. Watts
+behind the inverter count with the inverter's loss, and an appliance counts with what it takes, not with what its label
+says it gives. The battery, not the inverter, is often the part that gives out first.
 """
 
 from engine.build import Build, Figures
@@ -20,6 +20,7 @@ class Drain(Inputs):
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     limit_a: float = fact("continuous discharge limit of all batteries", "catalogue", gt=0)
+    beyond: str = fact("what its limit means", "assumed", default="it switches off above")
     largest_w: float = fact("mains load that it can feed for long", "computed", default=0.0, ge=0)
 
 
@@ -41,6 +42,7 @@ def read(build: Build, figures: Figures) -> Drain | Unknown | None:
         efficiency_frac=p.efficiency_frac,
         battery_v=p.battery_v,
         limit_a=p.bank.continuous_a,
+        beyond="it switches off above" if p.bank.protected else "it is made for no more than",
         largest_w=p.largest_ac_w or 0.0,
     )
 
@@ -67,7 +69,7 @@ RULE = Rule(
         "ok": "With {loads} running the battery gives {measured} of {limit}.",
         "tight": "With {loads} running the battery gives {measured} of {limit}; "
         "{margin:nothing is|only # is|only # are} left.",
-        "fails": "With {loads} running the battery would have to give {measured}; it switches off above {limit}.",
+        "fails": "With {loads} running the battery would have to give {measured}; {beyond} {limit}.",
     },
     remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once: "
     "as it is, the battery feeds {largest_w} of mains loads.",

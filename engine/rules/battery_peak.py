@@ -18,6 +18,7 @@ class Peak(Inputs):
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     peak_a: float = fact("what all batteries give for the time of the start", "catalogue", gt=0)
+    beyond: str = fact("what its limit means", "assumed", default="its protection trips above")
 
 
 def read(build: Build, figures: Figures) -> Peak | None:
@@ -33,6 +34,7 @@ def read(build: Build, figures: Figures) -> Peak | None:
         efficiency_frac=p.efficiency_frac,
         battery_v=p.battery_v,
         # A limit that lasts less than the start is no help.
+        beyond="its protection trips above" if p.bank.protected else "it is made for no more than",
         peak_a=p.bank.peak_a if p.bank.peak_s >= p.demand.start.start_s else p.bank.continuous_a,
     )
 
@@ -56,7 +58,7 @@ RULE = Rule(
     says={
         "ok": "When {starter} starts the battery gives {measured} of {limit} it can give for a moment.",
         "tight": "When {starter} starts the battery gives {measured} of {limit} it can give for a moment.",
-        "fails": "When {starter} starts the battery would have to give {measured}; its protection trips above {limit}.",
+        "fails": "When {starter} starts the battery would have to give {measured}; {beyond} {limit}.",
     },
     remedy="Add a battery in parallel, or choose a motor with a soft start.",
     examples=(
