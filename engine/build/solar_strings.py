@@ -114,7 +114,7 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
     air = max(build.climate.hottest_day_degc)
     return tuple(
         _group(kind, count, controller, coldest, hottest_cell_degc(air, kind.mount))
-        for kind, count, controller in _shared_out(kinds, controllers)
+        for kind, count, controller in _shared_out(kinds, controllers, coldest, air)
     )
 
 
@@ -145,11 +145,25 @@ def _kinds(build: Build, roof: RoofFigures) -> list[_Kind]:
     return sorted(kinds, key=lambda k: (-k.panel.power_w * k.panel_count, k.option_id))
 
 
-def _shared_out(kinds: list[_Kind], controllers: list[_Controller]) -> list[tuple[_Kind, int, _Controller]]:
-    """Which panels feed which controller: the strongest kind gets the largest, spare ones go where most power is."""
+def _shared_out(
+    kinds: list[_Kind], controllers: list[_Controller], coldest_degc: float, air_degc: float
+) -> list[tuple[_Kind, int, _Controller]]:
+    """Which panels feed which controller: the strongest kind gets the largest, spare ones go where most power is.
+
+    A spare controller stays idle rather than get too few panels to charge through.
+    """
+
+    def too_few(kind: _Kind, controllers_count: int) -> bool:
+        hot_degc = hottest_cell_degc(air_degc, kind.mount)
+        count = kind.panel_count // controllers_count
+        found = splits(kind.panel, controllers[0].into, count, coldest_degc, hot_degc)
+        return all("hot-voltage" in s.objections for s in found)
+
     share = [1] * min(len(kinds), len(controllers))
     for _ in range(len(controllers) - len(share)):
-        rooms = [i for i, k in enumerate(kinds[: len(share)]) if share[i] < k.panel_count]
+        rooms = [
+            i for i, k in enumerate(kinds[: len(share)]) if share[i] < k.panel_count and not too_few(k, share[i] + 1)
+        ]
         if not rooms:
             break
         share[max(rooms, key=lambda i: (kinds[i].panel.power_w * kinds[i].panel_count / share[i], -i))] += 1
