@@ -54,6 +54,10 @@ CONVERTED_BOARD = "board behind the converter"
 EACH_BATTERY = "Each battery to the main fuse"
 
 
+ROOF_LEAST = {True: "4 mm²", False: "12 AWG"}
+"""Thinnest cable down from the panels, metric or not: what their own leads and plugs are made for (common practice)."""
+
+
 class Hub:
     """The middle of the battery side: where battery, busbars and board are, and their voltage."""
 
@@ -290,6 +294,7 @@ def _solar(hub: Hub) -> list[Ask]:
                     g.controller_name, run_m(spot(panels[g.panel_id]), spot(controller), hub.wiring.slack_m),
                     max(5.0, series * g.panel.max_power_v), n * g.panel.power_w / g.panel.max_power_v,
                     conductor_a(g.panel.short_circuit_a, n), hub.wiring.critical_drop_frac, "isolator", remarks=words,
+                    at_least=ROOF_LEAST[hub.lay.metric],
                 ),
                 stated(hub.build, g.panel_id, "battery"),
             )

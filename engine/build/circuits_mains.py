@@ -6,6 +6,7 @@ from engine.build.power import PowerFigures
 from engine.build.shore import USUAL_A
 from engine.catalogue.facets import (
     AcLoad,
+    AirConditioner,
     Facet,
     Generator,
     Inverter,
@@ -19,7 +20,8 @@ BRANCH_A = {"us": 15.0, "eu": 16.0, "uk": 16.0, "au": 16.0}
 """What the usual branch is made for (common practice)."""
 
 OWN_FROM_FRAC = 0.4
-"""A load that takes more than this of a branch gets a branch of its own (common practice)."""
+"""A load that takes more than this of a branch gets a branch of its own, and so does every air conditioner (common
+practice)."""
 
 INLET_LEAST = {True: "2.5 mm²", False: "10 AWG"}
 """Thinnest conductor behind an inlet, metric or not, as thick as its cord (common practice)."""
@@ -46,11 +48,12 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
     margin = 1.0 if metric else FUSE_MARGIN
     outlets = [(p, f) for p, f in build.facets(Outlet) if f.supply == "mains"]
     small: list[str] = []
+    fixed = set(build.ids(AirConditioner))
     for x in power.all_loads:
         if not x.mains:
             continue
         each_a = x.apparent_va / volts
-        if each_a <= OWN_FROM_FRAC * branch_a:
+        if each_a <= OWN_FROM_FRAC * branch_a and x.option_id not in fixed:
             small.append(x.option_id)
             continue
         words = ("on a hook-up only",) if x.shore_only else ()

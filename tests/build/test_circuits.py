@@ -217,3 +217,18 @@ def test_a_board_that_no_option_brings_breaks_no_check() -> None:
     figures = work_out(build)
     assert any(not x.ask.option_ids for x in figures.circuits.lines) and figures.power.inverter is not None
     assert {f.rule for f in judge(build, figures)} >= {"battery-voltage"}
+
+
+@pytest.mark.parametrize(("shop", "least"), [("quillback", "12 AWG"), ("hallamoor", "4 mm²")])
+def test_cables_down_from_the_roof_suit_the_panels_own_plugs(shop: str, least: str) -> None:
+    ready = [r.id for r in catalogue(shop).ready if any(i.startswith("panel-") for i in r.options)]
+    assert ready
+    for build in ready:
+        roof = [x for x in circuits(shop, build).lines if x.ask.start == "roof"]
+        assert roof and all(copper_m2(x) >= AREAS[least] for x in roof)
+
+
+def test_an_air_conditioner_hangs_on_its_own_breaker() -> None:
+    # 680 W at 120 V are 5.7 A, little enough to share a branch of sockets.
+    found = [x for x in circuits("quillback", "long-winter-box").lines if x.ask.option_ids == ("ac-bench-7000",)]
+    assert [(x.ask.device, x.ask.current_a, x.fuse_a) for x in found] == [("breaker", pytest.approx(680 / 120), 15)]
