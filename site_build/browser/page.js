@@ -65,7 +65,17 @@ function onResult({ body, newest, follows, took_ms }) {
   form.setAttribute("data-answers", String(++settled));
   line.answered(took_ms);
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
-  goOn(reply);
+  form.setAttribute("data-later", reply.later ? "working" : "done");
+  // The rest would come before the frame that shows this answer, and hold it up.
+  afterFrame(() => goOn(reply));
+}
+
+// A page out of sight paints no frames.
+function afterFrame(act) {
+  let acted = false;
+  const once = () => acted || ((acted = true), act());
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, 100);
 }
 
 // Some figures take long. Their part of an answer comes slice by slice, each asked for by itself, so that a pick never
