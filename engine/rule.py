@@ -278,7 +278,7 @@ class _Words(dict[str, str]):
         if isinstance(value, float) and suffix:
             return show(value, suffix[1:], self._system)
         if isinstance(value, float):
-            return f"{value:.3g}"
+            return f"{value:,.0f}" if abs(value) >= 100 else f"{value:.3g}"
         return ", ".join(value) if isinstance(value, tuple) else str(value)
 
 

@@ -80,6 +80,12 @@ def test_a_little_gas_is_not_none() -> None:
     assert "heating 0 kg, hot water 0.05 kg a day" in said
 
 
+def test_many_nights_are_counted_in_plain_figures() -> None:
+    rule = BY_CODE["warm-up-time"]
+    night = dict(rule.examples[0].inputs) | {"nights_count": 2634.0}
+    assert "A fill lasts 2,634 such nights." in told(rule.code, **night)
+
+
 def test_names_with_commas_are_told_apart() -> None:
     assert listed(("Microwave", "Kettle")) == "Microwave, Kettle"
     assert listed(("Microwave, 1,000 W", "Kettle")) == "Microwave, 1,000 W; Kettle"
