@@ -109,7 +109,7 @@ def _estimate(build: Build, figures: Figures) -> tuple[float, float, str]:
     seen = float(days_looked_at(build.trip.days_off_grid_d))
     usable_wh = p.usable_wh or 0.0
     if not usable_wh:
-        return 0.0, 0.0, "nothing lasts a night: there is no house battery to feed from"
+        return 0.0, 0.0, "power lasts 0 days for want of a house battery"
 
     def days(sun_frac: float) -> float | None:
         short_wh = p.use_wh_d - p.sun_wh_d * sun_frac - p.driving_wh_d
@@ -238,7 +238,7 @@ RULE = Rule(
                 "lasts_d": 0,
                 "poor_d": 0,
                 "wanted_d": 2,
-                "lasts": "nothing lasts a night: there is no house battery to feed from",
+                "lasts": "power lasts 0 days for want of a house battery",
                 "sun_wh": 500,
             },
             "fails",

@@ -64,8 +64,8 @@ RULE = Rule(
         "ok": "A hook-up gives {limit}; {measured} are taken while these run: {all_on}.",
         "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {limit}: meanwhile "
         "the charger has to be turned down to {left_a} at the battery, or wait.",
-        "tight": "On a hook-up {loads} take {measured} of {limit}; the charger has to wait.",
-        "fails": "On a hook-up {loads} take {measured}; the breaker trips at {limit}.{off}",
+        "tight": "With {loads} running a hook-up gives {measured} of {limit}; the charger has to wait.",
+        "fails": "With {loads} running a hook-up would have to give {measured}; its breaker trips at {limit}.{off}",
     },
     remedy="Run them one after another, wire two of them so that only one can be on, or ask for a stronger hook-up.",
     examples=(
