@@ -48,7 +48,7 @@ FIGURES: dict[str, tuple[str, str]] = {
     "night_gas_kg": ("kg", "gas for it"),
     "night_diesel_l": ("l", "diesel for it"),
     "hot_day_degc": ("degc", "warmest inside on the hottest day, shut in the sun without a cooler; null without heat"),
-    "hot_day_shade_degc": ("degc", "the same in the shade, a window open and a fan on"),
+    "hot_day_shade_degc": ("degc", "the same in the shade, a window open and a fan on if there is one"),
     "cooling_wh_d": ("wh_d", "what coolers take on a usual day of the hottest week; null without heat"),
     "fresh_water_d": ("d", "days of fresh water; null without a tank"),
     "grey_water_d": ("d", "days until the waste tank is full; null without one"),

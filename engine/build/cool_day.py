@@ -71,7 +71,7 @@ class CoolDay(NamedTuple):
     alone_degc: float
     """Inside without it, all shut."""
     shade_degc: float
-    """Inside in full shade, with a window open and the strongest fan on."""
+    """Inside in full shade, with a window open and the strongest fan on; a light wind without one."""
     largest: str
     """What brings most heat in the hottest hour, at the warmth that a cooler is set to."""
     week_wh_d: float

@@ -5,7 +5,7 @@ takes more power for it. Shade on glass and roof is the cheapest cooling there i
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AirConditioner
+from engine.catalogue.facets import AirConditioner, VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 MOST_DEGC = 28.0
@@ -20,7 +20,8 @@ class HotDay(Inputs):
     running_h: float = fact("hours it runs, as at full power", "computed", ge=0)
     electric_wh: float = fact("power it takes in the day", "computed", ge=0)
     week_wh: float = fact("power it takes on a usual day of the hottest week", "computed", ge=0)
-    shade_degc: float = fact("warmest hour inside in the shade, a window open and the strongest fan on", "computed")
+    shade_degc: float = fact("warmest hour inside in the shade and aired", "computed")
+    aired: str = fact("how it is aired", "chosen")
     largest: str = fact("what brings most heat", "computed")
 
 
@@ -33,6 +34,7 @@ def read(build: Build, figures: Figures) -> HotDay | None:
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
         alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
         week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest,
+        aired="a window open and a fan" if build.ids(VentFan) else "windows open",
     )  # fmt: skip
 
 
@@ -46,13 +48,13 @@ def _day(outside_degc: float, warmest_degc: float) -> dict[str, float | str]:
     return {
         "outside_degc": outside_degc, "warmest_degc": warmest_degc, "alone_degc": outside_degc + 4.0,
         "running_h": 11.0, "electric_wh": 7000.0,
-        "week_wh": 5000.0, "shade_degc": outside_degc + 1.0, "largest": "sun through glass",
+        "week_wh": 5000.0, "shade_degc": outside_degc + 1.0, "aired": "windows open", "largest": "sun through glass",
     }  # fmt: skip
 
 
 _COST = (
     " It runs {running_h} as at full power and takes {electric_wh}; in the hottest week {week_wh} a day. "
-    "Without it {alone_degc} inside, in the shade with a window open and a fan {shade_degc}. Most heat: {largest}."
+    "Without it {alone_degc} inside, in the shade with {aired} {shade_degc}. Most heat: {largest}."
 )
 
 RULE = Rule(

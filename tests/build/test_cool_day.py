@@ -6,6 +6,7 @@ from engine.build import work_out
 from engine.build.cool_day import CoolDay, cool_day
 from engine.build.warmth import warmth_figures
 from engine.catalogue.facets import AirConditioner
+from engine.rules import cooling_day, hot_day
 from tests.shops import catalogue, enquiry, resolver
 
 COOLER = next(
@@ -88,3 +89,18 @@ def test_without_a_cooler_or_its_use_the_day_is_told_all_the_same() -> None:
         assert idle is not None and idle.running_h == idle.electric_wh_d == idle.week_wh_d == 0
         assert idle.warmest_degc == idle.alone_degc > idle.shade_degc
     assert day(place="helsinki", months=[1]) is None
+
+
+@pytest.mark.parametrize(("fans", "aired"), [(0, "windows open"), (1, "a window open and a fan")])
+def test_only_a_fan_that_is_there_is_spoken_of(fans: int, aired: str) -> None:
+    fan = next(
+        i for i, (_, o) in catalogue("hallamoor").options_by_id.items() if any(f.kind == "vent-fan" for f in o.facets)
+    )
+    for rule, options, cooling in ((hot_day.RULE, {}, False), (cooling_day.RULE, {COOLER: 1}, True)):
+        asked = enquiry(
+            "hallamoor", "van-35", options | ({fan: fans} if fans else {}), place="tucson", months=[7], cooling=cooling
+        )
+        build = resolver("hallamoor").resolve(asked)
+        found = rule.read(build, work_out(build))
+        assert found is not None and not isinstance(found, list)
+        assert found.model_dump()["aired"] == aired
