@@ -28,7 +28,7 @@ from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_
 from engine.rules import judge
 from engine.sheets.day_form import look_from_form
 from engine.sheets.form import FormError, enquiry_from_form
-from engine.sheets.page import answer_fragments, fragments, reference_fragments
+from engine.sheets.page import answer_fragments, reference_fragments
 from engine.sheets.view import Scene
 
 
@@ -147,8 +147,8 @@ class Desk:
             self.scene = self.scene._replace(figures=self.scene.figures._replace(energy=energy))
             yield {"later": True}
         self.scene = self.scene._replace(findings=judge(self.scene.build, self.scene.figures))
-        self.shown = fragments(self.scene)
-        yield self._told(self.scene)
+        # All of it is shown already.
+        yield self._told(self.scene) | {"fragments": {}}
 
     def later(self) -> dict[str, Any]:
         """The drawings, or one slice more of the slow figures, with fragments when a part of them is finished."""

@@ -14,6 +14,9 @@ from engine.physics.charging import Source, charge
 from engine.physics.direct_current import alternator_spare_a, charger_input_a
 from engine.physics.fuel import generator_l
 
+_MOST_H = 1000.0
+"""Longest charge whose fuel is told."""
+
 
 class ChargeTime(NamedTuple):
     """From empty (at the depth planned with) to full by one source alone, nothing else running."""
@@ -103,10 +106,9 @@ def charge_times(
             share = min(1.0, alternator.idle_spare_a / alternator.input_a)
             full_a = alternator.output_a / min(1.0, alternator.spare_a / alternator.input_a)
             sources.append(Source("engine at idle", full_a * share))
-    if shore is not None and shore.charger_a:
-        sources.append(Source("hook-up", shore.charger_a * min(1.0, shore.supply_w / shore.charger_w)))
     burns: dict[str, tuple[float, float]] = {}
     if shore is not None and shore.charger_a:
+        sources.append(Source("hook-up", shore.charger_a * min(1.0, shore.supply_w / shore.charger_w)))
         for p, g in build.facets(Generator):
             share = min(1.0, g.continuous_w / shore.charger_w)
             sources.append(Source(p.option.name, shore.charger_a * share))
@@ -128,9 +130,6 @@ def charge_times(
             fuel_l = generator_l(full_l_h, min(1.0, accepted_a * load_per_a), full_h)
         found.append(ChargeTime(source.name, accepted_a, full_h, fuel_l))
     return tuple(found)
-
-
-_MOST_H = 1000.0
 
 
 def generator_figures(

@@ -65,9 +65,8 @@ function onResult({ body, newest, follows, took_ms }) {
   form.setAttribute("data-answers", String(++settled));
   line.answered(took_ms);
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
-  form.setAttribute("data-later", reply.later ? "working" : "done");
   // The rest would come before the frame that shows this answer, and hold it up.
-  afterFrame(() => goOn(reply));
+  goOn(reply, afterFrame);
 }
 
 // A page out of sight paints no frames.
@@ -80,9 +79,9 @@ function afterFrame(act) {
 
 // Some figures take long. Their part of an answer comes slice by slice, each asked for by itself, so that a pick never
 // waits for more than a slice.
-function goOn({ later }) {
+function goOn({ later }, when = (act) => act()) {
   form.setAttribute("data-later", later ? "working" : "done");
-  if (later) worker.follow({ kind: "later" });
+  if (later) when(() => worker.follow({ kind: "later" }));
 }
 
 function onMore(reply, newest) {
