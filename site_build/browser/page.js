@@ -130,10 +130,12 @@ function show(fragments) {
   }
 }
 
-// Parts that the reader is in, has unfolded, or has read to them as they change are morphed, which keeps all that;
-// for the rest plain replacing looks the same and takes a fraction of the time.
+// Parts that the reader is in, has unfolded, or has read to them as they change are morphed, which keeps all that.
+// So are the sheet's own children, because a new one would have the whole sheet laid out anew. For the rest plain
+// replacing looks the same and takes a fraction of the time.
 function touched(part) {
   return (
+    part.parentElement === form ||
     part.contains(document.activeElement) ||
     part.matches("[role=status], [role=alert], [aria-live]") ||
     part.querySelector("details[open], [role=status], [role=alert], [aria-live]") !== null
