@@ -132,8 +132,11 @@ SYMBOLS: dict[str, str] = {"USD": "$", "EUR": "€", "GBP": "£", "AUD": "A$", "
 
 
 @lru_cache(maxsize=4096)
-def money(amount: Decimal, currency: str) -> str:
-    """An amount rounded to whole units of its currency, as English-language readers write it: ``"$1,234"``."""
-    whole = amount.quantize(Decimal(1), rounding=ROUND_HALF_UP) + 0  # adding nothing turns −0 into 0
+def money(amount: Decimal, currency: str, places: int = 0) -> str:
+    """An amount rounded to whole units of its currency, as English-language readers write it: ``"$1,234"``.
+
+    places: decimals to keep, for the price of one unit of something.
+    """
+    whole = amount.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP) + 0  # adding nothing turns −0 into 0
     symbol = SYMBOLS.get(currency, f"{currency}\u00a0")
     return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"

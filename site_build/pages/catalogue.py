@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
-from engine.units import System, money, show
+from engine.units import SYSTEMS, System, money, show
 from site_build.pages.facts import facet_lines, kind_text, value_text
 from site_build.pages.markdown import front, paragraphs, table, text
 
@@ -55,7 +57,10 @@ def _chapter(catalogue: Catalogue, section: Section) -> str:
 
 
 def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
-    price = money(option.price, currency) + (f" + {money(option.area_price, currency)}/m²" if option.area_price else "")
+    price = money(option.price, currency)
+    if option.area_price:
+        area = SYSTEMS[units]["m2"]
+        price += f" + {money(option.area_price / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
     mass = "by area" if option.mass_kg is None else show(option.mass_kg, "kg", units)
     wait = show(option.lead_time_d, "d", units) if option.lead_time_d else "–"
     return price, mass, show(option.labour_h, "h", units), wait

@@ -13,6 +13,9 @@ _FENCES = str.maketrans({c: f"&#{ord(c)};" for c in "~^="})
 _OPENS = re.compile(r"^[-:?]|^(\d+)\.(?=\s|$)")
 """What opens a list, a definition or a fold at the start of a line."""
 
+_NUMBER = re.compile(r"\W*\d|\W*$|by area")
+"""How a cell of a column of numbers begins."""
+
 
 def text(words: str) -> str:
     """Words as they are: no mark-up of theirs takes effect, and line breaks become spaces."""
@@ -26,9 +29,11 @@ def paragraphs(words: str) -> str:
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """A table of cells that are Markdown already; the first column is left-aligned, numbers to the right."""
-    lines = [f"| {' | '.join(head)} |", "|" + "|".join(["---"] + ["--:"] * (len(head) - 1)) + "|"]
-    return "\n".join([*lines, *(f"| {' | '.join(row)} |" for row in rows)])
+    """A table of cells that are Markdown already; columns of numbers stand to the right, words to the left."""
+    rows = [tuple(row) for row in rows]
+    sides = ("--:" if rows and all(map(_NUMBER.match, column)) else "---" for column in zip(*rows, strict=True))
+    lines = [head, tuple(sides) or ("---",) * len(head), *rows]
+    return "\n".join(f"| {' | '.join(row)} |" for row in lines)
 
 
 def front(title: str, **more: object) -> str:

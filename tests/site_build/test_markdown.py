@@ -8,7 +8,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_build.pages.markdown import text
+from site_build.pages.markdown import table, text
 from site_build.prepare import SETTINGS
 
 EXTENSIONS = [
@@ -28,3 +28,9 @@ def test_words_are_shown_as_they_are(words: str) -> None:
     page = markdown.markdown(text(words), extensions=EXTENSIONS)
     assert page.startswith("<p>") and page.count("<") == 2
     assert html.unescape(re.sub(r"<[^>]*>", "", page)) == " ".join(words.split())
+
+
+def test_numbers_stand_to_the_right_and_words_to_the_left() -> None:
+    rows = [("Foam", "$4.50", "−3 °F", "any"), ("Cork", "£1,200", "–", "one")]
+    assert table(("What", "Price", "Cold", "Together"), rows).split("\n")[1] == "| --- | --: | --: | --- |"
+    assert table(("What", "Price"), []) == "| What | Price |\n| --- | --- |"
