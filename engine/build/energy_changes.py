@@ -32,11 +32,12 @@ def _more_sun(build: Build, a: Asked) -> list[Idea]:
     """One more of the first kind of panels; whether the roof has room for it, the plan of the roof says."""
     if not a.system.panels:
         return []
-    noon_deg = a.system.panels[0].facing_deg
     found = []
     for part, f in build.facets(SolarPanel)[:1]:
-        kept = a.system.panels[0].kept_frac
-        one = PanelGroup(f.power_w, f.power_coefficient_frac_k, panel_mount(f), f.tilt_deg, noon_deg, kept)
+        first = a.system.panels[0]
+        # Behind a switching controller warmth takes nothing; see ``sun_system``.
+        gamma = f.power_coefficient_frac_k if first.power_coefficient_frac_k else 0.0
+        one = PanelGroup(f.power_w, gamma, panel_mount(f), f.tilt_deg, first.facing_deg, first.kept_frac, first.unit)
         system = a.system._replace(panels=(*a.system.panels, one))
         found.append(Idea(f"one more {part.option.name}", part.option.id, system, a.plan))
     return found

@@ -52,10 +52,10 @@ class Change(NamedTuple):
 class Clipped(NamedTuple):
     """Sun that the controllers do not pass."""
 
-    lost_wh: float
-    """In a year."""
-    share_frac: float
-    """Of what they could pass without a limit."""
+    lost_wh: tuple[float, ...]
+    """In a year, by controller."""
+    share_frac: tuple[float, ...]
+    """Of what all of them could pass without a limit."""
 
 
 class EnergyFigures(NamedTuple):
@@ -87,14 +87,20 @@ class EnergyFigures(NamedTuple):
 
     @property
     def clipped(self) -> Clipped | None:
-        """What the controllers' output limit costs in a year; None until known."""
+        """What each controller's output limit costs in a year; None until known."""
+        if self.year is None or self.sun_wh_y is None:
+            return None
+        units = zip(*(m.clipped_wh_d for m in self.year), strict=True)
+        lost = tuple(sum(wh * n for wh, n in zip(unit, DAYS_IN_MONTH, strict=True)) for unit in units)
+        whole = self.sun_wh_y + sum(lost)
+        return Clipped(lost, tuple(wh / whole if wh else 0.0 for wh in lost))
+
+    @property
+    def sun_wh_y(self) -> float | None:
+        """What the controllers offer in a year; None until known."""
         if self.year is None:
             return None
-        lost, kept = (
-            sum(getattr(m, name) * n for m, n in zip(self.year, DAYS_IN_MONTH, strict=True))
-            for name in ("clipped_wh_d", "sun_wh_d")
-        )
-        return Clipped(lost, lost / (lost + kept) if lost else 0.0)
+        return sum(m.sun_wh_d * n for m, n in zip(self.year, DAYS_IN_MONTH, strict=True))
 
     @property
     def complete(self) -> bool:

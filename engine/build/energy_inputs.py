@@ -10,7 +10,7 @@ from engine.build.loads import least_room_degc
 from engine.build.model import Build
 from engine.build.power import PowerFigures, power_figures
 from engine.build.roof import RoofFigures
-from engine.build.sun_power import climate_of, sun_system
+from engine.build.sun_power import charging_v, climate_of, sun_system
 from engine.build.warmth import warmth_figures
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import Battery
@@ -94,13 +94,13 @@ def _store(build: Build, power: PowerFigures) -> Store:
 
 def asked(build: Build, power: PowerFigures, roof: RoofFigures, month: int | None = None) -> Asked:
     """The trip in its darkest month, or in any other; ``can_be_asked`` must hold."""
-    sun = sun_system(build, roof, power.bank.charge_v)
+    sun = sun_system(build, roof, power.strings, charging_v(power.bank))
     count = days_looked_at(build.trip.days_off_grid_d)
     system = EnergySystem(
         store=_store(build, power),
         panels=sun.panels,
         controller_frac=sun.controller_frac,
-        controller_w=sun.controller_w,
+        controllers_w=sun.controllers_w,
         inverter_frac=power.efficiency_frac,
         by_warmth=warmth_loads(power, least_room_degc(build)),
     )

@@ -21,7 +21,7 @@ from engine.build.model import Build
 from engine.build.roof import RoofFigures
 from engine.build.shore import ShoreFigures, shore_figures
 from engine.build.solar_strings import StringGroup, string_groups
-from engine.build.sun_power import SunSystem, mean_sun_wh_d, sun_system
+from engine.build.sun_power import ControllerSun, charging_v, mean_sun_wh_d, sun_system
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
 from engine.physics.direct_current import battery_current_a
@@ -59,10 +59,10 @@ class PowerFigures(NamedTuple):
     sun_wh_d: float
     panel_w: float
     """Rated power of the panels that have a place on the roof."""
-    panels_a: float | None
-    """Current into the battery at that power; None while the battery has no one voltage."""
     controlled: bool
     strings: tuple[StringGroup, ...]
+    controllers: tuple[ControllerSun, ...]
+    """Charge controllers with panels; none while the battery has no one voltage."""
     driving_wh_d: float
     alternator: AlternatorFigures
     shore: ShoreFigures | None
@@ -109,13 +109,6 @@ def darkest_month(build: Build) -> int:
     return min(build.trip.months, key=lambda m: (build.climate.ghi_kwh_m2_d[m - 1], m))
 
 
-def _panels_a(sunny: SunSystem, battery_v: float | None) -> float | None:
-    """A tracking controller turns the panels' spare voltage into current; a switching one passes their own current."""
-    if battery_v is None:
-        return None
-    return sunny.panel_w / battery_v if sunny.switched_a is None else sunny.switched_a
-
-
 def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water: WaterFigures) -> PowerFigures:
     """The electric side of a build, in the darkest of the chosen months."""
     month = darkest_month(build)
@@ -130,7 +123,8 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     bank = bank_figures(build, month, use / 24)
     alternator = alternator_figures(build)
     shore = shore_figures(build, every, bank.charge_v)
-    sunny = sun_system(build, roof, bank.charge_v)
+    strings = string_groups(build, roof, bank.charge_v)
+    sunny = sun_system(build, roof, strings, charging_v(bank))
     sun = mean_sun_wh_d(build, sunny, month)
     driving = alternator.output_w * build.trip.driving_h
     if not takes_charge(build, month):
@@ -162,9 +156,9 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         sun_month=month,
         sun_wh_d=sun,
         panel_w=sunny.panel_w,
-        panels_a=_panels_a(sunny, battery_v),
         controlled=sunny.controlled,
-        strings=string_groups(build, roof, bank.charge_v),
+        strings=strings,
+        controllers=sunny.controllers,
         driving_wh_d=driving,
         alternator=alternator,
         shore=shore,

@@ -2,13 +2,29 @@
 
 from typing import NamedTuple
 
+from engine.build.battery_bank import BankFigures
 from engine.build.model import Build
 from engine.build.roof import RoofFigures
+from engine.build.solar_strings import StringGroup, by_controller
 from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
+from engine.physics.panel_curve import Strings, shared_frac, string_w
 from engine.physics.panel_day import PanelGroup
 from engine.physics.weather_years import Climate
+
+
+class ControllerSun(NamedTuple):
+    """One charge controller with the panels that hang on it."""
+
+    strings: tuple[StringGroup, ...]
+    limit_a: float
+    tracked_frac: float
+    """Of its panels' power what is left at the one voltage at which they stand."""
+    full_a: float
+    """Into the battery with panels at their ratings."""
+    bright_a: float
+    """Into the battery on a bright day: full sun, cells at 45 °C, the usual losses."""
 
 
 class SunSystem(NamedTuple):
@@ -20,13 +36,22 @@ class SunSystem(NamedTuple):
     """Rated power of the panels that have a place, controlled or not."""
     controlled: bool
     controller_frac: float
-    """Output over input energy."""
-    controller_w: float
-    """Output limit of all controllers together; none that counts where no battery says at which voltage."""
+    """Output over input energy of the best controller; that of others is in ``panels``."""
+    controllers_w: tuple[float, ...]
+    """Output limit of each; none that counts where no battery says at which voltage."""
     shaded_frac: float
     """Taken off for shade that things on the roof throw, beyond what is usual."""
-    switched_a: float | None
-    """What the panels give at the battery's voltage, where no controller does more than switch them on to it."""
+    controllers: tuple[ControllerSun, ...]
+    """Those that have panels, by ``StringGroup.unit``; none where no battery says at which voltage."""
+
+
+BRIGHT_CELL_DEGC = 45.0
+"""Cells on a bright day (common practice: what panel sheets call the nominal operating temperature)."""
+
+
+def charging_v(bank: BankFigures) -> float | None:
+    """Battery voltage in the midst of charging: half way from its nominal voltage to that at the end of a charge."""
+    return None if bank.nominal_v is None or bank.charge_v is None else (bank.nominal_v + bank.charge_v) / 2
 
 
 def climate_of(build: Build) -> Climate:
@@ -48,45 +73,70 @@ def shade_off_frac(roof: RoofFigures) -> float:
     return 0.0 if roof.shade is None else max(0.0, 1 - (1 - roof.shade.mean_frac) / (1 - LOSSES_FRAC["shading"]))
 
 
-def sun_system(build: Build, roof: RoofFigures, charge_v: float | None) -> SunSystem:
-    """Panels in their places on all controllers together.
+def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...], battery_v: float | None) -> SunSystem:
+    """Panels in their places on their controllers; battery_v: see ``charging_v``.
 
-    Tilted panels face the sun at noon: their owner parks that way. A switching controller pulls panels down to the
-    battery's voltage, and the rest of theirs is lost. Several controllers share the panels by their output.
+    Tilted panels face the sun at noon: their owner parks that way. Panels on one tracking controller stand at one
+    voltage, those on a switching one at the battery's: there they give their current, whatever their warmth, as long as
+    hot cells still reach that voltage. Panels that are left over without a string bring nothing.
     """
-    controllers = build.facets(SolarController)
+    facets = build.facets(SolarController)
     placed: dict[str, int] = {}
     for one in roof.packing.placed:
         placed[one.key] = placed.get(one.key, 0) + 1
-    switching = bool(controllers) and all(f.technology == "pwm" for _, f in controllers)
-    noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
+    panels = {p.option.id: f for p, f in build.facets(SolarPanel) if placed.get(p.option.id)}
+    best_frac = max((f.efficiency_frac for _, f in facets), default=1.0)
     shaded_frac = shade_off_frac(roof)
-    sound_frac = KEPT_FRAC * (1 - shaded_frac)
-    groups = []
-    watts = panels_a = 0.0
-    for part, f in build.facets(SolarPanel):
-        n = placed.get(part.option.id, 0)
-        if not n:
-            continue
-        watts += n * f.power_w
-        panels_a += n * f.power_w / (f.max_power_v * (f.in_series or 1))
-        kept = (
-            sound_frac * min(1.0, charge_v / (f.max_power_v * (f.in_series or 1)))
-            if switching and charge_v
-            else sound_frac
-        )
-        groups.append(PanelGroup(n * f.power_w, f.power_coefficient_frac_k, panel_mount(f), f.tilt_deg, noon_deg, kept))
+    kept_frac = KEPT_FRAC * (1 - shaded_frac)
+    noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
+    groups: list[PanelGroup] = []
+
+    def hang(f: SolarPanel, count: int, kept: float, gamma: float, unit: int) -> float:
+        groups.append(PanelGroup(count * f.power_w, gamma, panel_mount(f), f.tilt_deg, noon_deg, kept, unit))
+        return count * f.power_w * kept * (1 + gamma * (BRIGHT_CELL_DEGC - 25))
+
+    controllers = []
+    if battery_v is None:
+        for key, f in panels.items():
+            hang(f, placed[key], kept_frac, f.power_coefficient_frac_k, 0)
+    else:
+        by_id = {p.option.id: f for p, f in facets}
+        for unit, on_it in enumerate(by_controller(strings)):
+            made, into = by_id[on_it[0].controller_id], on_it[0].into
+            curves = tuple(Strings(g.panel, g.layout.series, g.layout.parallel) for g in on_it)
+            full_w = bright_w = 0.0
+            for g, curve in zip(on_it, curves, strict=True):
+                rated_w, gamma = g.panel.power_w * g.layout.panel_count, panels[g.panel_id].power_coefficient_frac_k
+                if into.switching:
+                    share = max(0.0, string_w(curve, battery_v)) / rated_w
+                    gamma = gamma if g.layout.hot_power_v < battery_v else 0.0
+                else:
+                    share = shared_frac(curves)
+                full_w += share * rated_w
+                share *= made.efficiency_frac / best_frac
+                kept = min(1.0, kept_frac * share)
+                bright_w += best_frac * hang(panels[g.panel_id], g.layout.panel_count, kept, gamma, unit)
+            tracked = full_w / sum(g.panel.power_w * g.layout.panel_count for g in on_it)
+            full_a = full_w * made.efficiency_frac / battery_v
+            controllers.append(ControllerSun(on_it, made.max_output_a, tracked, full_a, bright_w / battery_v))
     return SunSystem(
-        panels=tuple(groups) if controllers else (),
-        panel_w=watts,
-        controlled=bool(controllers),
-        controller_frac=max((f.efficiency_frac for _, f in controllers), default=1.0),
-        controller_w=sum(f.max_output_a * p.count for p, f in controllers) * charge_v if charge_v else 1e6,
+        panels=tuple(groups) if facets else (),
+        panel_w=sum(placed[key] * f.power_w for key, f in panels.items()),
+        controlled=bool(facets),
+        controller_frac=best_frac,
+        controllers_w=tuple(c.limit_a * battery_v for c in controllers) if battery_v and controllers else (1e6,),
         shaded_frac=shaded_frac,
-        switched_a=panels_a if switching else None,
+        controllers=tuple(controllers),
     )
+
+
+def held_back_wh(controllers: tuple[ControllerSun, ...], unit: int, sun_wh: float) -> float:
+    """What one controller's panels lose by the voltage at which they stand, while all together bring so much sun."""
+    one = controllers[unit]
+    share = one.bright_a / sum(c.bright_a for c in controllers)
+    return sun_wh * share * (1 / one.tracked_frac - 1)
 
 
 def mean_sun_wh_d(build: Build, sun: SunSystem, month: int) -> float:
     """What the controllers offer on the mean day of a month."""
-    return mean_sun_wh(climate_of(build), month, sun.panels, sun.controller_frac, sun.controller_w)
+    return mean_sun_wh(climate_of(build), month, sun.panels, sun.controller_frac, sun.controllers_w)

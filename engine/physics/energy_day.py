@@ -1,5 +1,6 @@
 """A day's hours before the battery: sun and other sources less loads, for a day of any clearness and warmth."""
 
+from math import inf
 from typing import NamedTuple
 
 from engine.physics.air import WAVE_FRAC
@@ -34,8 +35,8 @@ class DayGains(NamedTuple):
     load_wh: float
     refused_wh: float
     lacking_wh: float
-    clipped_wh: float = 0.0
-    """More that the panels would have brought past the controller's output limit."""
+    clipped_wh: tuple[float, ...] = ()
+    """More that the panels would have brought past each controller's output limit; none where none is passed."""
 
 
 class _Piece(NamedTuple):
@@ -48,6 +49,10 @@ class _Piece(NamedTuple):
     p_wh: float
     q_wh: float
     peak_w: float
+    most_multiple: float
+    """Up to this multiple of its hours no controller's limit is passed."""
+    units_w: tuple[tuple[tuple[float, ...], tuple[float, ...]], ...]
+    """``p_w`` and ``q_w`` by controller."""
 
 
 class _Span(NamedTuple):
@@ -137,9 +142,9 @@ class DayMaker:
             step = int(place)
             x = place - step
             piece = self._pieces[i].get(step) or self._piece(i, step)
-            p_w, q_w, s, t, p_wh, q_wh, peak_w = piece
+            p_w, q_w, s, t, p_wh, q_wh, peak_w, most_multiple, _ = piece
             m = 1 + warmer_k * (s + x * t)
-            if m * peak_w <= self.system.controller_w:
+            if m <= most_multiple:
                 into, out, xm = store.charge_frac, 1 / store.discharge_frac, x * m
                 lit_w, lit_wave, dark_w, dark_wave, first, most_w, least_w = self._spans[i]
                 dark = [
@@ -161,10 +166,10 @@ class DayMaker:
                     return DayGains(gain, m * p_wh + xm * q_wh, self._clock_wh[i] + 24 * base, 0.0, 0.0)
         day = self.hours(i, clearness_frac, warmer_k)
         wished = wishes(store, day.net_w, day.locked)
-        sun_wh = sum(day.sun_w)
-        clips = max(day.sun_w) >= self.system.controller_w
-        clipped_wh = self._unclipped_wh(i, clearness_frac, warmer_k) - sun_wh if clips else 0.0
-        return DayGains(wished.gain_wh, sun_wh, sum(day.load_w), wished.refused_wh, wished.lacking_wh, clipped_wh)
+        clipped_wh = self._clipped_wh(i, clearness_frac, warmer_k)
+        return DayGains(
+            wished.gain_wh, sum(day.sun_w), sum(day.load_w), wished.refused_wh, wished.lacking_wh, clipped_wh
+        )
 
     def _cold(self, mean_degc: float, swing_k: float) -> bool:
         """Whether any hour's cells may be too cold for charging."""
@@ -172,25 +177,34 @@ class DayMaker:
         coldest = mean_degc + store.cells_swing_frac * swing_k * _COLDEST
         return coldest < store.min_charge_degc and store.cells_least_degc < store.min_charge_degc
 
-    def _unclipped_wh(self, i: int, clearness_frac: float, warmer_k: float) -> float:
-        """The i-th day's sun without the controller's output limit."""
-        if self._months[i].spread is None:
-            return 0.0
+    def _at(self, i: int, clearness_frac: float, warmer_k: float) -> tuple[_Piece, float, float]:
+        """The straight piece about a clearness of the i-th day, how far along it, and what its warmth makes of it."""
         place = (clearness_frac - DARKEST_FRAC) / STEP_FRAC
         step = int(place)
         x, piece = place - step, self._pieces[i].get(step) or self._piece(i, step)
-        return (1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k)) * (piece.p_wh + x * piece.q_wh)
+        return piece, x, 1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k)
+
+    def _clipped_wh(self, i: int, clearness_frac: float, warmer_k: float) -> tuple[float, ...]:
+        """What each controller cuts off the i-th day's sun."""
+        if self._months[i].spread is None:
+            return ()
+        piece, x, m = self._at(i, clearness_frac, warmer_k)
+        if m <= piece.most_multiple:
+            return ()
+        return tuple(
+            sum(max(0.0, m * (p + x * q) - most) for p, q in zip(*unit, strict=True))
+            for most, unit in zip(self.system.controllers_w, piece.units_w, strict=False)
+        )
 
     def _sun(self, i: int, clearness_frac: float, warmer_k: float) -> list[float]:
         sun = [0.0] * 24
         if self._months[i].spread is None:
             return sun
-        place = (clearness_frac - DARKEST_FRAC) / STEP_FRAC
-        step = int(place)
-        x, most, path = place - step, self.system.controller_w, self._paths[i]
-        piece = self._pieces[i].get(step) or self._piece(i, step)
-        m = 1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k)
-        sun[path.first : path.last] = [min(most, m * (p + x * q)) for p, q in zip(piece.p_w, piece.q_w, strict=True)]
+        path = self._paths[i]
+        piece, x, m = self._at(i, clearness_frac, warmer_k)
+        for most, unit in zip(self.system.controllers_w, piece.units_w, strict=False):
+            for hour, (p, q) in enumerate(zip(*unit, strict=True), path.first):
+                sun[hour] += min(most, m * (p + x * q))
         return sun
 
     def _bent(self, mean_degc: float, swing_k: float) -> list[float]:
@@ -204,7 +218,7 @@ class DayMaker:
         return loads
 
     def _piece(self, i: int, step: int) -> _Piece:
-        self._pieces[i][step] = made = _piece(*(self._row(i, k) for k in (step, step + 1)))
+        self._pieces[i][step] = made = _piece(self._row(i, step), self._row(i, step + 1), self.system.controllers_w)
         return made
 
     def _row(self, i: int, step: int) -> PanelDay:
@@ -212,17 +226,26 @@ class DayMaker:
         if row is None:
             spread, air = self._months[i]
             mean, keeps = spread.mean_frac if spread else 0.0, self.system.controller_frac
-            power, slope = panel_day(self._paths[i], DARKEST_FRAC + step * STEP_FRAC, air, mean)
-            row = PanelDay(tuple(keeps * w for w in power), slope)
+            power, slope, units = panel_day(self._paths[i], DARKEST_FRAC + step * STEP_FRAC, air, mean)
+            row = PanelDay(
+                tuple(keeps * w for w in power), slope, tuple(tuple(keeps * w for w in unit) for unit in units)
+            )
             self._rows[i][step] = row
         return row
 
 
-def _piece(below: PanelDay, above: PanelDay) -> _Piece:
-    p, s = below
-    q = tuple(b - a for a, b in zip(p, above.power_w, strict=True))
+def _piece(below: PanelDay, above: PanelDay, controllers_w: tuple[float, ...]) -> _Piece:
+    p, s, _ = below
+    units = []
+    most = inf
+    ends = zip(below.units_w or (p,), above.units_w or (above.power_w,), strict=True)
+    for limit_w, (low, high) in zip(controllers_w, ends, strict=False):
+        units.append((low, tuple(b - a for a, b in zip(low, high, strict=True))))
+        peak_w = max(low + high, default=0.0)
+        most = min(most, limit_w / peak_w if peak_w > 0 else inf)
+    q = units[0][1] if len(units) == 1 else tuple(b - a for a, b in zip(p, above.power_w, strict=True))
     peak = max(p + above.power_w, default=0.0)
-    return _Piece(p, q, s, above.warmer_frac_k - s, sum(p), sum(q), peak)
+    return _Piece(p, q, s, above.warmer_frac_k - s, sum(p), sum(q), peak, most, tuple(units))
 
 
 def _span(fixed_w: list[float], first: int, last: int) -> _Span:

@@ -75,8 +75,8 @@ class EnergySystem(NamedTuple):
     panels: tuple[PanelGroup, ...] = ()
     controller_frac: float = 0.96
     """Output over input of the charge controller."""
-    controller_w: float = 1e6
-    """Its output limit; more sun is clipped."""
+    controllers_w: tuple[float, ...] = (1e6,)
+    """Output limit of each, by ``PanelGroup.unit``; more sun is clipped."""
     inverter_frac: float = 0.9
     by_warmth: tuple[WarmthLoad, ...] = ()
     wind_m_s: float = WIND_M_S
@@ -92,8 +92,7 @@ _RANGES: dict[type, dict[str, tuple[float, float]]] = {
         "power_w": (0, 1e5), "at_degc": (-60, 60), "duty_frac": (-5, 5), "duty_frac_k": (-1, 1),
         "least_frac": (0, 1), "most_frac": (0, 1), "least_degc": (-70, 40),
     },
-    EnergySystem: {"controller_frac": (0.5, 1), "controller_w": (0, 1e7), "inverter_frac": (0.5, 1),
-                   "wind_m_s": (0, 30)},
+    EnergySystem: {"controller_frac": (0.5, 1), "inverter_frac": (0.5, 1), "wind_m_s": (0, 30)},
 }  # fmt: skip
 
 PLAN_W = (0, 1e5)
@@ -110,6 +109,10 @@ def check_system(system: EnergySystem) -> None:
     for part in (system.store, *system.by_warmth, system):
         for name, (low, high) in _RANGES[type(part)].items():
             within(name, getattr(part, name), low, high)
+    for limit_w in system.controllers_w:
+        within("controllers_w", limit_w, 0, 1e7)
+    for group in system.panels:
+        within("unit", group.unit, 0, len(system.controllers_w) - 1)
     for load in system.by_warmth:
         within("least_frac", load.least_frac, 0, load.most_frac)
 

@@ -39,8 +39,8 @@ class MonthBalance(NamedTuple):
     """Share of days on which every load is met."""
     sun_alone_frac: float
     """Share of days on which the sun by itself puts back what the day's loads take, with all losses on the way."""
-    clipped_wh_d: float
-    """What the panels would have brought beyond the controller's output limit."""
+    clipped_wh_d: tuple[float, ...]
+    """What the panels would have brought beyond each controller's output limit."""
 
 
 @lru_cache(maxsize=32)
@@ -106,7 +106,7 @@ def year_slices(
         raise ValueError(f"{len(stores)} battery contents for 12 months")
     for one in stores:
         within("usable_wh", one.usable_wh, 0, 1e6)
-    sums = [[0.0] * 7 for _ in range(12)]
+    sums = [[0.0] * (6 + len(system.controllers_w)) for _ in range(12)]
     for clearness, warmer in zip(weather.clearness_frac, weather.warmer_k, strict=True):
         full_frac, before, stored_wh = 1.0, -1, 0.0
         for i, (month, clear, warm) in enumerate(zip(months, clearness, warmer, strict=True)):
@@ -129,15 +129,23 @@ def year_slices(
             row[3] += day.refused_wh + done.surplus_wh / store.charge_frac
             row[4] += unmet <= UNMET_WH
             row[5] += by_sun >= -UNMET_WH
-            row[6] += day.clipped_wh
+            for unit, clipped_wh in enumerate(day.clipped_wh, 6):
+                row[unit] += clipped_wh
     balances = []
-    for month, (sun, load, unmet, spilled, met, enough, clipped) in enumerate(sums):
+    for month, (sun, load, unmet, spilled, met, enough, *clipped) in enumerate(sums):
         span = DAYS_IN_MONTH[month] * years_count
         plan = plans[month]
         other = sum(plan.alternator_w) + sum(plan.shore_w)
         balances.append(
             MonthBalance(
-                sun / span, other, load / span, unmet / span, spilled / span, met / span, enough / span, clipped / span
+                sun / span,
+                other,
+                load / span,
+                unmet / span,
+                spilled / span,
+                met / span,
+                enough / span,
+                tuple(c / span for c in clipped),
             )
         )
     return tuple(balances)

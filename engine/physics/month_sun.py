@@ -3,7 +3,7 @@
 from functools import lru_cache
 
 from engine.physics.clearness import clearness_frac
-from engine.physics.panel_day import PanelGroup, panel_day, panel_path
+from engine.physics.panel_day import PanelGroup, panel_day, panel_path, passed_w
 from engine.physics.ranges import within
 from engine.physics.sun_day import DAYS_IN_MONTH
 from engine.physics.weather_years import Climate, month_weather
@@ -21,13 +21,13 @@ def mean_sun_wh(
     month: int,
     panels: tuple[PanelGroup, ...],
     controller_frac: float = 0.96,
-    controller_w: float = 1e6,
+    controllers_w: tuple[float, ...] = (1e6,),
 ) -> float:
     """Energy that the charge controller offers on the mean day of a month.
 
     Three days of the month, at five equally frequent kinds of cloudiness. Within 3 % of ``simulate_trip`` over the
     month's days below 55° of latitude and 6 % nearer the poles; tested. month: 1 to 12. controller_frac: 0.5 to 1.
-    controller_w: 0 to 10,000,000, its output limit. Raises OutOfRangeError.
+    controllers_w: 0 to 10,000,000, output limit of each by ``PanelGroup.unit``. Raises OutOfRangeError.
     Source: see ``panel_day`` and ``clearness_frac``.
 
     >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
@@ -35,7 +35,8 @@ def mean_sun_wh(
     787
     """
     within("controller_frac", controller_frac, 0.5, 1)
-    within("controller_w", controller_w, 0, 1e7)
+    for limit_w in controllers_w:
+        within("controllers_w", limit_w, 0, 1e7)
     spread, air = month_weather(climate, month)
     if spread is None or not panels:
         return 0.0
@@ -47,6 +48,6 @@ def mean_sun_wh(
     for date in _DATES:
         path = panel_path(climate.latitude_deg, first + date, panels)
         for k in clear:
-            power = panel_day(path, min(spread.high_frac, k * scale), air, spread.mean_frac).power_w
-            total += sum(min(controller_w, controller_frac * w) for w in power)
+            day = panel_day(path, min(spread.high_frac, k * scale), air, spread.mean_frac)
+            total += sum(passed_w(day, controller_frac, controllers_w))
     return total / len(_DATES) / _CLASSES

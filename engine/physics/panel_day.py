@@ -28,6 +28,8 @@ class PanelGroup(NamedTuple):
     """Clockwise from north; of no meaning without tilt."""
     kept_frac: float = KEPT_FRAC
     """What soiling, wiring and the like leave."""
+    unit: int = 0
+    """Which charge controller they hang on."""
 
 
 class PanelDay(NamedTuple):
@@ -38,6 +40,8 @@ class PanelDay(NamedTuple):
     warmer_frac_k: float
     """What a warmer day adds to each hour for each kelvin (less than nothing): the mean of its hours by their power.
     Single hours differ by a tenth of it, which is 0.3 % of their power on a day 8 K warmer."""
+    units_w: tuple[tuple[float, ...], ...] = ()
+    """The same power controller by controller, where there are several."""
 
 
 class PanelPath(NamedTuple):
@@ -61,8 +65,8 @@ def panel_path(
     """The sun's path on a day as each group of panels sees it.
 
     latitude_deg: −90 to 90. day_of_year: 1 to 365. Groups: power_w 0 to 100,000, power_coefficient_frac_k −0.01 to 0,
-    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac 0 to 1. wind_m_s: 0 to 30. Source: see ``sun_day`` and
-    ``panel_light``.
+    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac 0 to 1, unit 0 to 99. wind_m_s: 0 to 30. Source: see ``sun_day``
+    and ``panel_light``.
 
     >>> path = panel_path(52.0, 172, (PanelGroup(400.0),))
     >>> path.first, path.last
@@ -72,6 +76,7 @@ def panel_path(
         within("power_w", group.power_w, 0, 1e5)
         within("power_coefficient_frac_k", group.power_coefficient_frac_k, -0.01, 0)
         within("kept_frac", group.kept_frac, 0, 1)
+        within("unit", group.unit, 0, 99)
         rise_m2k_w(group.mount, wind_m_s)
     sun = sun_day(latitude_deg, day_of_year)
     ways = tuple(
@@ -105,17 +110,33 @@ def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearn
     light = light_hours(path.sun, clearness_frac)
     swing_k = day_swing_k(air, clearness_frac, mean_clearness_frac)
     air_degc = [air.mean_degc + swing_k * WAVE_FRAC[h.hour] for h in path.sun.hours]
-    power, slope_w_k = [0.0] * len(light), 0.0
+    units = [[0.0] * len(light) for _ in range(max((g.unit for g in path.groups), default=0) + 1)]
+    slope_w_k = 0.0
     for group, ways_by_hour in zip(path.groups, path.ways, strict=True):
-        per_light = group.power_w / 1000 * group.kept_frac
+        power, per_light = units[group.unit], group.power_w / 1000 * group.kept_frac
         gamma, rise = group.power_coefficient_frac_k, rise_m2k_w(group.mount, path.wind_m_s)
         for i, (hour, sun, ways) in enumerate(zip(path.sun.hours, light, ways_by_hour, strict=True)):
             on, through = panel_light(sun.global_w_m2, sun.diffuse_w_m2, hour.level_extraterrestrial_w_m2, ways)
             watts = per_light * through
             power[i] += watts * (1 + gamma * (air_degc[i] + rise * on - 25))
             slope_w_k += watts * gamma
+    power = units[0] if len(units) == 1 else [sum(hour) for hour in zip(*units, strict=True)]
     total = sum(power)
-    return PanelDay(tuple(power), slope_w_k / total if total > 0 else 0.0)
+    apart = tuple(map(tuple, units)) if len(units) > 1 else ()
+    return PanelDay(tuple(power), slope_w_k / total if total > 0 else 0.0, apart)
+
+
+def passed_w(day: PanelDay, controller_frac: float, controllers_w: tuple[float, ...]) -> list[float]:
+    """What controllers let through of each hour, each up to its own limit. Source: definition.
+
+    >>> passed_w(PanelDay((80.0, 150.0), -0.004, ((30.0, 50.0), (50.0, 100.0))), 1.0, (40.0, 200.0))
+    [80.0, 140.0]
+    """
+    units = day.units_w or (day.power_w,)
+    return [
+        sum(min(most, controller_frac * w) for most, w in zip(controllers_w, hour, strict=False))
+        for hour in zip(*units, strict=True)
+    ]
 
 
 def day_swing_k(air: MonthAir, clearness_frac: float, mean_clearness_frac: float) -> float:

@@ -24,8 +24,9 @@ def read(build: Build, figures: Figures) -> Charge | None:
         return None
     found = [(f.output_a * p.count, p.option) for p, f in build.facets(ShoreCharger)]
     found += [(f.output_a * p.count, p.option) for p, f in build.facets(AlternatorCharger)]
-    panels_a = figures.power.panels_a or 0.0
-    found += [(min(panels_a, f.max_output_a * p.count), p.option) for p, f in build.facets(SolarController) if panels_a]
+    for p, f in build.facets(SolarController):
+        on_it = [c for c in figures.power.controllers if c.strings[0].controller_id == p.option.id]
+        found += [(sum(min(c.full_a, f.max_output_a) for c in on_it), p.option)] if on_it else []
     if not found:
         return None
     amps, option = max(found, key=lambda x: (x[0], x[1].id))

@@ -1,73 +1,108 @@
-"""Unlike panels on one charge controller have strings of about the same voltage.
+"""Panels on a charge controller stand at one voltage, and not far from their best one.
 
-A controller looks for the one voltage at which its panels give most. Strings of unlike panels in parallel all stand at
-that voltage; where their own best voltages lie apart, one of them gives much less than it could, or nothing.
+A tracking controller looks for the one voltage at which its panels give most. Strings of unlike panels in parallel all
+stand at it; where their own best voltages lie apart, some give much less than they could. A switching (PWM) controller
+holds all panels at the battery's voltage: those made for 12 V lose a fifth or a quarter by it, those made for house
+roofs more than half. What is left follows from the current that each label's four values give at any voltage.
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import by_controller
-from engine.catalogue.facets import SolarController
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.build.sun_power import held_back_wh
+from engine.catalogue.facets import Battery, SolarController
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 from engine.units import show
 
+MIXED_FRAC = 0.02
+"""What mismatch takes anyway (PVWatts)."""
 
-class Mixed(Inputs):
-    """Strings of unlike panels in parallel."""
+SWITCHED_FRAC = 0.35
+"""A 12 V panel's loss at a 12 V battery stays below this (common practice)."""
+
+
+class Held(Inputs):
+    """Panels at one voltage."""
 
     controller: str = fact("the controller they share", "chosen")
     strings: str = fact("panels and the voltage at which their strings give most", "computed")
-    apart_frac: float = fact("how far the lowest voltage lies below the highest", "computed", ge=0, le=1)
-    allowed_frac: float = fact("difference that costs next to nothing", "assumed", gt=0, le=1)
+    why: str = fact("what holds them at one voltage", "computed")
+    lost_frac: float = fact("share of their power that this costs", "computed", ge=0, le=1)
+    allowed_frac: float = fact("share that costs next to nothing, or that has to be", "assumed", gt=0, le=1)
+    lost: str = fact("the same in a year, once it is worked out", "computed", default="")
 
 
-def read(build: Build, figures: Figures) -> list[Mixed]:
-    """One question for each controller with more than one kind of panels."""
-    units = build.workshop.units
+def read(build: Build, figures: Figures) -> list[Held]:
+    """One question for each controller with more than one kind of panels, and for each switching one."""
+    units, controllers = build.workshop.units, figures.power.controllers
     found = []
-    for groups in by_controller(figures.power.strings):
-        if len(groups) < 2:
+    for unit, c in enumerate(controllers):
+        switching = c.strings[0].into.switching
+        if len(c.strings) < 2 and not switching:
             continue
-        volts = [g.panel.max_power_v * g.layout.series for g in groups]
-        told = (f"{g.panel_name}, {g.wired}: {show(v, 'v', units)}" for g, v in zip(groups, volts, strict=True))
+        told = (
+            f"{g.panel_name}, {g.wired}: {show(g.panel.max_power_v * g.layout.series, 'v', units)}" for g in c.strings
+        )
+        sun_wh = figures.energy.sun_wh_y if figures.energy else None
         found.append(
-            Mixed(
-                options=(*(g.panel_id for g in groups), *build.ids(SolarController)),
-                controller=groups[0].controller_name,
+            Held(
+                options=(
+                    *(g.panel_id for g in c.strings),
+                    *build.ids(SolarController, *((Battery,) if switching else ())),
+                ),
+                controller=c.strings[0].controller_name,
                 strings="; ".join(told),
-                apart_frac=1 - min(volts) / max(volts),
-                allowed_frac=0.05,
+                why="the battery's voltage" if switching else "one voltage",
+                lost_frac=1 - c.tracked_frac,
+                allowed_frac=SWITCHED_FRAC if switching else MIXED_FRAC,
+                lost="" if sun_wh is None else f", {held_back_wh(controllers, unit, sun_wh) / 1000:,.0f} kWh a year",
             )
         )
     return found
 
 
-def judge(x: Mixed) -> Softened:
+def judge(x: Held) -> Softened:
     """Unlike voltages cost yield and harm nothing."""
-    return Softened(AtMost(x.apart_frac, x.allowed_frac, "frac", tight_from=1.01), "tight")
+    return Softened(AtMost(x.lost_frac, x.allowed_frac, "frac", tight_from=1.0001), "tight")
 
 
-_TWO = {"controller": "Controller", "strings": "Panel A, one panel by itself: 20 V; Panel B, one panel by itself: 21 V"}
+_TWO = {
+    "controller": "Controller",
+    "strings": "Panel A, one panel by itself: 20 V; Panel B, one panel by itself: 21 V",
+    "why": "one voltage",
+    "allowed_frac": 0.02,
+}
+_PWM = {
+    "controller": "Controller",
+    "strings": "Panel, one panel by itself: 18 V",
+    "why": "the battery's voltage",
+    "allowed_frac": 0.35,
+}
 RULE = Rule(
     code="string-mix",
-    title="Unlike panels on one controller",
+    title="Panels held off their best voltage",
     topic="power",
     category="function",
-    inputs=Mixed,
+    inputs=Held,
     read=read,
     judge=judge,
-    formula="1 − lowest U_mp of a string / highest ≤ 5 %",
-    sources=(COMMON_PRACTICE,),
+    formula="1 − greatest Σ U·I(U) / Σ own greatest U·I ≤ 2 %; switching: 1 − U_battery·I / P ≤ 35 %",
+    sources=(
+        Source("PVWatts Version 5 Manual, NREL/TP-6A20-62641", "table 5, mismatch", "2026-11-25"),
+        Source("H. S. Rauschenbach, Solar Cell Array Design Handbook (1980)", "curve of a panel; from memory"),
+        COMMON_PRACTICE,
+    ),
     says={
-        "ok": "Unlike panels on {controller} suit each other ({strings}).",
-        "tight": "Unlike panels on {controller} stand at one voltage, though their best ones lie {measured} apart "
-        "({strings}). Some of them give much less than they could.",
+        "ok": "On {controller} panels stand at {why}, which takes {measured} of their power{lost} ({strings}).",
+        "tight": "On {controller} panels stand at {why}, though their best one is another ({strings}). That takes "
+        "{measured} of their power{lost}.",
     },
-    remedy="Give each kind a controller of its own, or choose panels of one kind.",
+    remedy="Give each kind a tracking controller of its own, or choose panels of one kind.",
     examples=(
-        Example(_TWO | {"apart_frac": 0.01, "allowed_frac": 0.05}, "ok", "20.8 V and 21 V"),
-        Example(_TWO | {"apart_frac": 0.05, "allowed_frac": 0.05}, "ok", "exactly 5 % apart"),
-        Example(_TWO | {"apart_frac": 0.4, "allowed_frac": 0.05}, "tight", "20 V and 33 V"),
+        Example(_TWO | {"lost_frac": 0.001}, "ok", "20.8 V and 21 V"),
+        Example(_TWO | {"lost_frac": 0.02}, "ok", "exactly 2 %"),
+        Example(_TWO | {"lost_frac": 0.15, "lost": ", 60 kWh a year"}, "tight", "20 V and 33 V"),
+        Example(_PWM | {"lost_frac": 0.22}, "ok", "a 12 V panel at a 12 V battery"),
+        Example(_PWM | {"lost_frac": 0.55}, "tight", "a panel for house roofs at a 12 V battery"),
     ),
     offers="solar-controller",
     caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
-)
+)  # fmt: skip

@@ -81,7 +81,9 @@ def energy_times() -> EnergyTimes:
     sockets = tuple(300.0 if h in (8, 19) else 0.0 for h in range(24))
     plan = DayPlan(evening, sockets, tuple(15.0 if w else 0.0 for w in sockets), (*(0.0,) * 10, 350.0, *(0.0,) * 13))
     fridge = WarmthLoad(45.0, 20.0, 0.4, 0.015, 0.1)
-    system = EnergySystem(Store(2300.0, 1200.0, 2400.0), (PanelGroup(400.0),), controller_w=380.0, by_warmth=(fridge,))
+    system = EnergySystem(
+        Store(2300.0, 1200.0, 2400.0), (PanelGroup(400.0),), controllers_w=(380.0,), by_warmth=(fridge,)
+    )
     return EnergyTimes(
         _least_ms(lambda: simulate_trip(climate, system, tuple(range(90, 104)), (plan,) * 14)),
         _least_ms(lambda: simulate_year(climate, system, (plan,) * 12)),

@@ -1,22 +1,109 @@
-"""Shade of things on the roof is taken off the sun's yield once, and only what is beyond the usual loss."""
+"""What the sun's yield loses: to shade, to one voltage for unlike panels, to switching controllers, to their limits."""
+
+from dataclasses import replace
 
 import pytest
 
 from engine.build import work_out
-from engine.build.sun_power import shade_off_frac, sun_system
+from engine.build.sun_power import charging_v, held_back_wh, shade_off_frac, sun_system
+from engine.build.trip_energy import trip_energy
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
+from engine.physics.panel_curve import Strings, shared_frac
+from engine.rules import judge
 
 
 def test_noon_shade_beyond_the_usual_loss_is_taken_off(yard):
     build = yard(options={"panel-37": 2, "controller": 1, "lfp-200": 1})
     figures = work_out(build)
-    bare = sun_system(build, figures.roof, 14.2)
+    bare = sun_system(build, figures.roof, figures.power.strings, 13.5)
     assert bare.shaded_frac == 0 and bare.panels[0].kept_frac == KEPT_FRAC
     for mean, left in ((0.0, 1.0), (0.03, 1.0), (0.10, 0.90 / 0.97)):
         shade = type("Shade", (), {"mean_frac": mean})()
         shaded = figures.roof._replace(shade=shade)
         assert shade_off_frac(shaded) == pytest.approx(1 - left)
-        system = sun_system(build, shaded, 14.2)
+        system = sun_system(build, shaded, figures.power.strings, 13.5)
         # The usual loss for shade is not counted a second time.
         assert system.panels[0].kept_frac == pytest.approx(KEPT_FRAC * left)
     assert LOSSES_FRAC["shading"] == 0.03
+
+
+MIXED = {"panel-37": 2, "panel-13a-in-1": 1, "lfp-200": 1, "lamp-12": 1}
+
+
+def sun(build):
+    figures = work_out(build)
+    return figures.power, sun_system(build, figures.roof, figures.power.strings, charging_v(figures.power.bank))
+
+
+def test_unlike_panels_on_one_controller_bring_less_than_on_two(yard):
+    one, together = sun(yard("long-bus", MIXED | {"controller-100": 1}, place="boston"))
+    two, apart = sun(yard("long-bus", MIXED | {"controller": 1, "controller-100": 1}, place="boston"))
+    [c] = together.controllers
+    curves = tuple(Strings(g.panel, g.layout.series, g.layout.parallel) for g in c.strings)
+    assert c.tracked_frac == shared_frac(curves) < 0.95
+    assert [x.tracked_frac for x in apart.controllers] == [1.0, 1.0]
+    assert one.sun_wh_d == pytest.approx(two.sun_wh_d * c.tracked_frac, rel=0.01)
+    # What is lost is what the others bring more.
+    assert one.sun_wh_d + held_back_wh(one.controllers, 0, one.sun_wh_d) == pytest.approx(two.sun_wh_d, rel=0.01)
+
+
+def test_panels_of_one_kind_lose_nothing_to_each_other(yard):
+    power, system = sun(yard("long-bus", {"panel-37": 3, "controller": 1, "lfp-200": 1}))
+    assert [c.tracked_frac for c in system.controllers] == [1.0]
+    assert sum(g.power_w * g.kept_frac for g in system.panels) == pytest.approx(power.panel_w * KEPT_FRAC)
+
+
+def changed(build, option_id, **update):
+    """The same build with other data of one option's only facet."""
+    parts = tuple(
+        replace(p, option=p.option.model_copy(update={"facets": (p.option.facets[0].model_copy(update=update),)}))
+        if p.option.id == option_id
+        else p
+        for p in build.parts
+    )
+    return replace(build, parts=parts)
+
+
+def test_a_switching_controller_gives_the_panels_current_at_the_battery_s_voltage(yard):
+    build = yard("long-bus", {"panel-37": 2, "controller": 1, "lfp-200": 1})
+    power, system = sun(changed(build, "controller", technology="pwm"))
+    [group] = power.strings
+    volts = charging_v(power.bank)
+    assert (group.layout.series, volts) == (1, pytest.approx(13.5, abs=0.01))
+    # 31 V at greatest power: at 13.5 V it gives all but its short-circuit current, warm or cold.
+    [c], [panels] = system.controllers, system.panels
+    assert c.full_a == pytest.approx(2 * group.panel.short_circuit_a * 0.96, rel=1e-3)
+    assert c.tracked_frac == pytest.approx(group.panel.short_circuit_a * 13.5 / group.panel.power_w, rel=2e-3)
+    assert panels.power_coefficient_frac_k == 0
+    [held] = [f for f in judge(build, work_out(build)._replace(power=power)) if f.rule == "string-mix"]
+    assert held.verdict == "tight" and held.measured == pytest.approx(1 - c.tracked_frac)
+
+
+def test_a_switching_controller_beside_a_tracking_one_stays_switching(yard):
+    build = yard("long-bus", MIXED | {"controller": 1, "controller-100": 1})
+    tracked, _ = sun(build)
+    power, system = sun(changed(build, "controller", technology="pwm"))
+    on = {c.strings[0].controller_id: c for c in system.controllers}
+    assert on["controller-100"].tracked_frac == 1 and on["controller"].tracked_frac < 0.6
+    assert power.sun_wh_d < 0.9 * tracked.sun_wh_d
+    assert {g.unit: g.power_coefficient_frac_k for g in system.panels}[power.controllers.index(on["controller"])] == 0
+
+
+@pytest.mark.parametrize(
+    ("limit_a", "quick_says", "year_says"), [(24, "tight", "tight"), (40, "tight", "ok"), (43, "ok", "ok")]
+)
+def test_each_controller_clips_alone_and_a_hair_is_no_warning(yard, limit_a, quick_says, year_says):
+    build = yard("long-bus", {"panel-37": 6, "controller-100": 1, "controller": 1, "lfp-200": 2, "lamp-12": 1})
+    build = changed(build, "controller", max_output_a=limit_a)
+    figures = work_out(build)
+    # Three panels of 250 W on each: 53 A by their ratings, 43 A on a bright day; 60 A and 40 A pass all six together.
+    large, small = figures.power.controllers
+    assert (large.limit_a, small.limit_a) == (60, limit_a) and small.full_a == large.full_a
+    assert small.full_a == pytest.approx(750 * 0.96 / 13.5, rel=1e-3) and small.bright_a == pytest.approx(42.6, abs=0.1)
+    known = figures._replace(energy=trip_energy(build, figures))
+    for stage, says in ((figures, quick_says), (known, year_says)):
+        of_large, of_small = (f for f in judge(build, stage) if f.rule == "solar-controller")
+        assert of_large.verdict == "ok" and of_small.verdict == says and of_small.limit == limit_a
+    lost = known.energy.clipped
+    assert lost.lost_wh[0] == 0 and (lost.share_frac[1] > 0.01) == (year_says == "tight")
+    assert ("kWh" in of_small.cause) == (year_says == "tight")

@@ -54,6 +54,7 @@ GROUPS = st.builds(
     facing_deg=st.floats(0, 360),
     power_coefficient_frac_k=st.floats(-0.005, -0.002),
     kept_frac=st.floats(0.8, 1),
+    unit=st.sampled_from((0, 1)),
 )
 FRIDGES = st.builds(
     WarmthLoad,
@@ -70,7 +71,7 @@ SYSTEMS = st.builds(
     store=STORES,
     panels=st.lists(GROUPS, max_size=2).map(tuple),
     controller_frac=st.floats(0.9, 1),
-    controller_w=st.floats(0, 1500),
+    controllers_w=st.tuples(st.floats(0, 1500), st.floats(0, 1500)),
     inverter_frac=st.floats(0.8, 1),
     by_warmth=st.lists(FRIDGES, max_size=2).map(tuple),
     wind_m_s=st.just(3.0),
@@ -152,7 +153,9 @@ def test_a_trip_is_all_its_years_together(place, system, plan, first, start):
 def test_more_panel_never_stores_less(place, system, plan, first, more_w):
     days, plans = tuple(range(first, first + 3)), (plan,) * 3
     # The warmer draws in hours when there is enough sun for it: there more sun may first cost.
-    system = system._replace(store=system.store._replace(warmer_w=0.0))
+    # Controllers share one slope of warmth, so another panel on one moves the others' sun in the fifth place.
+    on_one = tuple(p._replace(unit=0) for p in system.panels)
+    system = system._replace(store=system.store._replace(warmer_w=0.0), panels=on_one)
     larger = system._replace(panels=(*system.panels, PanelGroup(more_w)))
     little, much = (simulate_trip(place, s, days, plans, 10) for s in (system, larger))
     assert much.sun_wh_d >= little.sun_wh_d - 1e-6
@@ -281,9 +284,11 @@ def test_out_of_range_raises():
     ]
     bad += [
         good._replace(**{n: v})
-        for n in ("controller_frac", "controller_w", "inverter_frac", "wind_m_s")
+        for n in ("controller_frac", "inverter_frac", "wind_m_s")
         for v in (-1.0, float("nan"))
     ]
+    bad += [good._replace(controllers_w=(w,)) for w in (-1.0, float("nan"))]
+    bad += [good._replace(panels=(PanelGroup(100.0, unit=n),)) for n in (-1, 1)]
     bad += [good._replace(by_warmth=(WarmthLoad(50.0, 20.0, 0.4, 0.02, 0.6, 0.5),))]
     bad += [good._replace(by_warmth=(WarmthLoad(float("nan"), 20.0, 0.4, 0.02),))]
     for system in bad:
@@ -308,13 +313,30 @@ def test_out_of_range_raises():
 @given(CLIMATES, st.floats(100, 1500), st.floats(30, 800), st.floats(0, 2000))
 def test_what_a_controller_clips_is_what_it_would_pass_without_a_limit(place, panel_w, limit_w, charge_w):
     store = Store(2000.0, charge_w, 2000.0)
-    system = EnergySystem(store, (PanelGroup(panel_w),), controller_w=limit_w)
+    system = EnergySystem(store, (PanelGroup(panel_w),), controllers_w=(limit_w,))
     plans = (DayPlan(dc_w=(20.0,) * 24),) * 12
-    tight, free = (simulate_year(place, s, plans, 2) for s in (system, system._replace(controller_w=1e6)))
+    tight, free = (simulate_year(place, s, plans, 2) for s in (system, system._replace(controllers_w=(1e6,))))
     for a, b in zip(tight, free, strict=True):
-        assert b.clipped_wh_d == 0
-        assert a.sun_wh_d + a.clipped_wh_d == pytest.approx(b.sun_wh_d, rel=1e-9, abs=1e-6)
-        assert a.clipped_wh_d >= -1e-9
+        assert b.clipped_wh_d == (0.0,)
+        assert a.sun_wh_d + a.clipped_wh_d[0] == pytest.approx(b.sun_wh_d, rel=1e-9, abs=1e-6)
+        assert a.clipped_wh_d[0] >= 0
+
+
+def test_one_controller_clips_for_itself_alone():
+    place, store = climate("london"), Store(2000.0, 2000.0, 2000.0)
+    plans = (DayPlan(dc_w=(20.0,) * 24),) * 12
+    panels = (PanelGroup(600.0), PanelGroup(200.0, unit=1))
+
+    def year(*limits_w, panels=panels):
+        return simulate_year(place, EnergySystem(store, panels, controllers_w=limits_w), plans, 2)
+
+    # 700 W are enough for both together, but 300 W are not for the first alone.
+    apart, first, second = year(300.0, 400.0), year(300.0, panels=panels[:1]), year(400.0, panels=(PanelGroup(200.0),))
+    for a, one, two in zip(apart, first, second, strict=True):
+        assert a.sun_wh_d == pytest.approx(one.sun_wh_d + two.sun_wh_d)
+        assert a.clipped_wh_d == pytest.approx((*one.clipped_wh_d, 0.0))
+    assert apart[5].clipped_wh_d[0] > 20
+    assert all(m.clipped_wh_d == (0.0,) for m in year(700.0, panels=(PanelGroup(800.0 * 0.5),)))
 
 
 def test_each_month_has_its_own_battery():

@@ -25,9 +25,9 @@ def test_it_is_the_mean_of_the_hourly_reckoning(place, within, month):
     panels = (PanelGroup(400.0), PanelGroup(150.0, tilt_deg=20.0, facing_deg=180.0 if here.latitude_deg > 0 else 0.0))
     days = tuple(d for d in range(1, 366) if month_of(d) == month)
     for limit_w in (1e6, 300.0):
-        system = EnergySystem(Store(1000.0, 500.0, 500.0), panels, controller_w=limit_w)
+        system = EnergySystem(Store(1000.0, 500.0, 500.0), panels, controllers_w=(limit_w,))
         drawn = simulate_trip(here, system, days, (DayPlan(),) * len(days), 20).sun_wh_d
-        assert mean_sun_wh(here, month, panels, 0.96, limit_w) == pytest.approx(drawn, rel=within)
+        assert mean_sun_wh(here, month, panels, 0.96, (limit_w,)) == pytest.approx(drawn, rel=within)
 
 
 def test_no_sun_and_no_panels_bring_nothing():
@@ -40,4 +40,4 @@ def test_out_of_range_raises():
     panels = (PanelGroup(400.0),)
     for month, share, limit_w in ((0, 0.96, 1e3), (13, 0.96, 1e3), (6, 0.4, 1e3), (6, 0.96, -1.0)):
         with pytest.raises(OutOfRangeError):
-            mean_sun_wh(climate("london"), month, panels, share, limit_w)
+            mean_sun_wh(climate("london"), month, panels, share, (limit_w,))

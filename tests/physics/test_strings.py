@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.physics.overcurrent import RATINGS_SMALL_US
+from engine.physics.panel_curve import Strings, knee, shared_frac, string_w
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.string_current import conductor_a, needs_fuse, reverse_a, source_a, string_fuse_a
 from engine.physics.string_layout import Input, Panel, most_panels, split, splits
@@ -159,3 +160,45 @@ def test_no_sound_split_uses_more_than_the_one_proposed(panel, into, n, cold, ho
     for other in others:
         if not other.objections:
             assert best.objections == () and best.used_frac >= other.used_frac - 1e-6
+
+
+# Labels as panels have them: 72 to 88 % of the open-circuit voltage and 90 to 97 % of the short-circuit current.
+SOUND = st.builds(
+    lambda open_v, short_a, v, a: Panel(open_v * v * short_a * a, open_v, open_v * v, short_a),
+    st.floats(18, 60), st.floats(3, 15), st.floats(0.72, 0.88), st.floats(0.9, 0.97),
+)  # fmt: skip
+STRINGS = st.builds(Strings, SOUND, st.integers(1, 3), st.integers(1, 3))
+
+
+@quick
+@given(SOUND)
+def test_a_panel_s_curve_goes_through_the_values_of_its_label(panel):
+    one = Strings(panel, 1, 1)
+    assert string_w(one, panel.max_power_v) == pytest.approx(panel.power_w, rel=0.03)
+    assert string_w(one, 0.01 * panel.open_circuit_v) == pytest.approx(
+        0.01 * panel.open_circuit_v * panel.short_circuit_a, rel=1e-3
+    )
+    assert abs(string_w(one, panel.open_circuit_v)) < 0.02 * panel.short_circuit_a * panel.open_circuit_v
+
+
+@quick
+@given(st.lists(STRINGS, min_size=1, max_size=3).map(tuple))
+def test_strings_at_one_voltage_never_give_more_than_apart(strings):
+    found = shared_frac(strings)
+    assert 0 < found <= 1
+    assert shared_frac(strings[:1] * 2) == pytest.approx(1.0, abs=1e-3)
+    assert shared_frac(tuple(reversed(strings))) == pytest.approx(found, abs=1e-9)
+    # At the lowest of their best voltages all of them give at least their current at that voltage.
+    best_v = [s.panel.max_power_v * s.series for s in strings]
+    assert found >= 0.95 * min(best_v) / max(best_v)
+
+
+def test_a_label_sharper_than_any_panel_still_has_a_curve():
+    # Current at greatest power as large as the short-circuit current, voltages next to each other.
+    square = Panel(200.0, 20.0, 19.9, 10.0)
+    assert string_w(Strings(square, 1, 1), 13.0) == pytest.approx(130.0, rel=0.01)
+    for bad in (Panel(200.0, 0.0, 19.0, 10.0), Panel(0.0, 22.0, 19.0, 10.0), Panel(200.0, 22.0, 19.0, 0.0)):
+        with pytest.raises(OutOfRangeError):
+            knee(bad)
+    with pytest.raises(OutOfRangeError):
+        string_w(Strings(square, 1, 1), -1.0)

@@ -32,11 +32,14 @@ def case(seed):
         rnd.choice((0.0, 1.5)), rnd.choice((0.0, 30.0)),
     )  # fmt: skip
     panels = tuple(
-        PanelGroup(rnd.uniform(50, 600), -0.0035, rnd.choice(("raised", "glued")), rnd.choice((0.0, 25.0)), 180.0)
-        for _ in range(rnd.randint(0, 2))
+        PanelGroup(
+            rnd.uniform(50, 600), -0.0035, rnd.choice(("raised", "glued")), rnd.choice((0.0, 25.0)), 180.0, unit=unit
+        )
+        for unit in range(rnd.randint(0, 2))
     )
     fridge = WarmthLoad(rnd.uniform(20, 70), 20.0, rnd.uniform(0.2, 0.5), rnd.uniform(0.005, 0.03), 0.08, 0.9, -5.0)
-    system = EnergySystem(store, panels, 0.95, rnd.uniform(100, 900), 0.88, (fridge,) if seed % 3 else ())
+    limits_w = (rnd.uniform(100, 900), rnd.uniform(100, 900))
+    system = EnergySystem(store, panels, 0.95, limits_w, 0.88, (fridge,) if seed % 3 else ())
     first, count = rnd.randint(1, 350), rnd.randint(3, 14)
     quiet = DayPlan(some(80, 0.6), some(600, 0.1), (6.0,) * 24)
     plans = tuple(
@@ -60,12 +63,13 @@ def recomputed(place, system, days, plans, start_frac, seed):
         path = panel_path(place.latitude_deg, day, system.panels, system.wind_m_s)
         grid = np.arange(spread.low_frac, 0.95, STEP_FRAC) if spread else np.array([0.0])
         rows = [panel_day(path, k, air, spread.mean_frac if spread else 0.0) for k in grid]
-        sun = np.zeros((YEARS, 24))
+        sun = np.zeros((2, YEARS, 24))
         slope = np.interp(clear[:, i], grid, [r.warmer_frac_k for r in rows])
         for h in range(path.first, path.last):
-            flat = np.interp(clear[:, i], grid, [r.power_w[h - path.first] for r in rows])
-            sun[:, h] = flat * (1 + warm[:, i] * slope)
-        sun = np.minimum(sun * system.controller_frac, system.controller_w)
+            for unit in range(max((g.unit for g in system.panels), default=0) + 1):
+                watts = [(r.units_w or (r.power_w,))[unit][h - path.first] for r in rows]
+                sun[unit, :, h] = np.interp(clear[:, i], grid, watts) * (1 + warm[:, i] * slope)
+        sun = sum(np.minimum(s * system.controller_frac, w) for s, w in zip(sun, system.controllers_w, strict=True))
         alternator, shore = np.array(plan.alternator_w), np.array(plan.shore_w)
         sockets = np.where(shore > 0, 0.0, np.array(plan.ac_w) / system.inverter_frac + np.array(plan.idle_w))
         load = np.tile(np.array(plan.dc_w) + sockets, (YEARS, 1))

@@ -1,8 +1,12 @@
 """Panels in strings against published worked examples, a diode model, and cases from the trade worked by hand."""
 
+import random
+from functools import cache
+
 import pytest
 
 from engine.physics.overcurrent import RATINGS_US
+from engine.physics.panel_curve import Strings, shared_frac, string_w
 from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
 from engine.physics.string_layout import Input, Panel, most_panels, split, splits
 from engine.physics.string_voltage import cold_open_v, reached_degc, voltage_v
@@ -102,3 +106,69 @@ def test_three_strings_of_a_well_rated_panel_need_no_fuse():
     # A solar forum's example: 5 A with a series fuse of 15 A; two strings push 12.5 A through the third.
     assert not needs_fuse(5, 3, 15)
     assert needs_fuse(5, 4, 15)
+
+
+def _diode(name, light_w_m2=1000, cell_degc=25):
+    import pvlib
+
+    module = _modules()[name]
+    return pvlib.pvsystem.calcparams_cec(
+        light_w_m2, cell_degc, module.alpha_sc, module.a_ref, module.I_L_ref, module.I_o_ref, module.R_sh_ref,
+        module.R_s, module.Adjust,
+    )  # fmt: skip
+
+
+@cache
+def _modules():
+    import pvlib
+
+    return pvlib.pvsystem.retrieve_sam("CECMod")
+
+
+@cache
+def _panel(name):
+    import pvlib
+
+    at = pvlib.pvsystem.singlediode(*_diode(name))
+    return Panel(at["p_mp"], at["v_oc"], at["v_mp"], at["i_sc"])
+
+
+def _crystalline():
+    modules = _modules()
+    return [n for n in modules.columns if modules[n].Technology == "Mono-c-Si" and 50 < modules[n].STC < 450]
+
+
+def test_current_below_the_best_voltage_against_a_diode_model():
+    import pvlib
+
+    for name in random.Random(2).sample(_crystalline(), 60):
+        panel = _panel(name)
+        for share in (0.4, 0.6, 0.75, 0.9, 1.0):
+            volts = share * panel.max_power_v
+            watts = volts * float(pvlib.pvsystem.i_from_v(volts, *_diode(name)))
+            assert -0.015 < string_w(Strings(panel, 1, 1), volts) / watts - 1 < 0.06
+
+
+@pytest.mark.parametrize(("light_w_m2", "cell_degc"), [(1000, 25), (400, 40), (800, 60)])
+def test_unlike_strings_in_parallel_against_a_diode_model(light_w_m2, cell_degc):
+    import numpy as np
+    import pvlib
+
+    chance, names, errors = random.Random(7), _crystalline(), []
+    for _ in range(60):
+        count = chance.choice((2, 3))
+        picked = [(chance.choice(names), chance.randint(1, 2), chance.randint(1, 2)) for _ in range(count)]
+        fives = [_diode(name, light_w_m2, cell_degc) for name, _, _ in picked]
+        alone = sum(
+            s * p * pvlib.pvsystem.singlediode(*five)["p_mp"] for five, (_, s, p) in zip(fives, picked, strict=True)
+        )
+        volts = np.linspace(5, max(s * _panel(n).open_circuit_v for n, s, _ in picked), 1200)
+        together = sum(
+            # Far beyond its open-circuit voltage a string draws more than the solver finds: no voltage to stand at.
+            p * volts * np.nan_to_num(pvlib.pvsystem.i_from_v(volts / s, *five), nan=-1e3)
+            for five, (_, s, p) in zip(fives, picked, strict=True)
+        ).max()
+        ours = shared_frac(tuple(Strings(_panel(n), s, p) for n, s, p in picked))
+        errors.append(abs(ours - together / alone))
+    assert max(errors) < 0.06
+    assert sorted(errors)[30] < 0.015
