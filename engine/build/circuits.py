@@ -99,6 +99,12 @@ def circuit_figures(build: Build, power: PowerFigures) -> CircuitFigures:
     return found[1]
 
 
+def sized_lines(circuits: CircuitFigures, power: PowerFigures) -> list[Line]:
+    """Lines with a cable, but for those of a thing made for another voltage: its current there is none it ever has."""
+    unlike = set(power.unlike_ids)
+    return [x for x in circuits.lines if x.size is not None and unlike.isdisjoint(x.ask.option_ids[:1])]
+
+
 def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
     wiring = build.workshop.wiring
     lay = lay_of(build)

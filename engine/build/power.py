@@ -13,7 +13,7 @@ from engine.build.charging import (
     charge_times,
     generator_figures,
 )
-from engine.build.converting import Converting, converting
+from engine.build.converting import SAME_FRAC, Converting, converting
 from engine.build.demand import Demand, demand
 from engine.build.inverting import InverterFigures, inverting
 from engine.build.loads import Load, build_loads
@@ -24,6 +24,7 @@ from engine.build.solar_strings import StringGroup, string_groups
 from engine.build.sun_power import ControllerSun, charging_v, mean_sun_wh_d, sun_system
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
+from engine.catalogue.facets import AlternatorCharger, Battery, Inverter, ShoreCharger
 from engine.physics.direct_current import battery_current_a
 from engine.physics.inverter import largest_ac_w
 
@@ -36,10 +37,20 @@ class DailyLoad(NamedTuple):
     energy_wh_d: float
 
 
+class Joined(NamedTuple):
+    """Something joined straight to the house battery, and the voltage it is made for."""
+
+    option_id: str
+    name: str
+    made_for_v: float
+
+
 class PowerFigures(NamedTuple):
     """The electric side of a build. Energies are per day, at the battery."""
 
     bank: BankFigures
+    joined: tuple[Joined, ...]
+    """Further kinds of batteries, inverters and chargers, each option and voltage once."""
     battery_v: float | None
     capacity_wh: float
     usable_wh: float | None
@@ -74,6 +85,12 @@ class PowerFigures(NamedTuple):
     """Days from a full battery to an empty one; None when the day's gain covers the day's use, or is not known."""
 
     @property
+    def unlike_ids(self) -> tuple[str, ...]:
+        """What is made for another voltage than the battery's: what else is amiss with it says nothing until then."""
+        first_v = self.bank.groups[0].nominal_v if self.bank.groups else 0.0
+        return tuple(j.option_id for j in self.joined if abs(j.made_for_v - first_v) > SAME_FRAC * first_v)
+
+    @property
     def inverter_w(self) -> float:
         """Continuous output of all inverters; 0 without one."""
         return self.inverter.continuous_w if self.inverter else 0.0
@@ -82,6 +99,17 @@ class PowerFigures(NamedTuple):
     def efficiency_frac(self) -> float:
         """Of the inverter; 1 without one."""
         return self.inverter.efficiency_frac if self.inverter else 1.0
+
+
+def _joined(build: Build, bank: BankFigures) -> tuple[Joined, ...]:
+    if not bank.groups:
+        return ()
+    names = {p.option.id: p.option.name for p, _ in build.facets(Battery)}
+    found = [Joined(g.option_id, names[g.option_id], g.nominal_v) for g in bank.groups[1:]]
+    found += [Joined(p.option.id, p.option.name, f.input_v) for p, f in build.facets(Inverter)]
+    found += [Joined(p.option.id, p.option.name, f.output_v) for p, f in build.facets(ShoreCharger)]
+    found += [Joined(p.option.id, p.option.name, f.output_v) for p, f in build.facets(AlternatorCharger)]
+    return tuple(dict.fromkeys(found))
 
 
 def _daily(loads: tuple[Load, ...], inverter: InverterFigures | None, converting: Converting) -> list[DailyLoad]:
@@ -141,6 +169,7 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     charges = charge_times(build, bank, alternator, shore)
     return PowerFigures(
         bank=bank,
+        joined=_joined(build, bank),
         battery_v=battery_v,
         capacity_wh=bank.energy_wh,
         usable_wh=bank.usable_wh,

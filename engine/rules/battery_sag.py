@@ -28,9 +28,9 @@ class Sag(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Sag | Unknown | None:
-    """Nothing to ask without battery, inverter and loads, or where no cut-out is stated."""
+    """Nothing to ask without battery, inverter and loads, where no cut-out is stated, or at a wrong voltage."""
     p, inverter = figures.power, figures.power.inverter
-    if p.battery_v is None or inverter is None or not p.demand.together:
+    if p.battery_v is None or inverter is None or not p.demand.together or inverter.ids[0] in p.unlike_ids:
         return None
     ids = (*build.ids(Battery), *inverter.ids)
     if inverter.cutoff_v is None:

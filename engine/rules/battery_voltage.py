@@ -1,11 +1,8 @@
 """House batteries share one voltage, and inverter and chargers are made for it."""
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AlternatorCharger, Battery, Inverter, ShoreCharger
+from engine.build.converting import SAME_FRAC
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
-
-SAME_FRAC = 0.25
-"""Nominal voltages of one system differ by less than this (12 and 12.8, 24 and 25.6)."""
 
 
 class Voltages(Inputs):
@@ -18,19 +15,15 @@ class Voltages(Inputs):
 
 def read(build: Build, figures: Figures) -> list[Voltages]:
     """One question for each further battery, inverter and charger."""
-    bank = figures.power.bank.groups
-    if not bank:
-        return []
-    names = {p.option.id: p for p, _ in build.facets(Battery)}
-    joined = [(names[g.option_id], g.nominal_v) for g in bank[1:]]
-    joined += [(p, f.input_v) for p, f in build.facets(Inverter)]
-    joined += [(p, f.output_v) for p, f in build.facets(ShoreCharger)]
-    joined += [(p, f.output_v) for p, f in build.facets(AlternatorCharger)]
+    power = figures.power
     return [
         Voltages(
-            options=(p.option.id, bank[0].option_id), name=p.option.name, battery_v=bank[0].nominal_v, made_for_v=v
+            options=(j.option_id, power.bank.groups[0].option_id),
+            name=j.name,
+            battery_v=power.bank.groups[0].nominal_v,
+            made_for_v=j.made_for_v,
         )
-        for p, v in joined
+        for j in power.joined
     ]
 
 

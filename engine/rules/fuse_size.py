@@ -6,6 +6,7 @@ inverter the battery's voltage counts: 2,000 W are some 200 A there, not the 17 
 """
 
 from engine.build import Build, Figures
+from engine.build.circuits import sized_lines
 from engine.physics.overcurrent import through_fuse_w
 from engine.rule import AtLeast, AtMost, Example, Inputs, Rule, Source, fact
 
@@ -26,8 +27,8 @@ def read(build: Build, figures: Figures) -> list[Fused]:
     """One question for each fuse that the workshop states."""
     power = figures.power
     found = []
-    for x in figures.circuits.lines:
-        if x.ask.fuse_a is None or x.size is None:
+    for x in sized_lines(figures.circuits, power):
+        if x.ask.fuse_a is None:
             continue
         feeds_inverter = (
             power.inverter is not None

@@ -6,6 +6,7 @@ than 10 %, or less than a load works with, is a fault.
 """
 
 from engine.build import Build, Figures
+from engine.build.circuits import sized_lines
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 
 FAULT_FRAC = 0.10
@@ -60,8 +61,8 @@ def read(build: Build, figures: Figures) -> list[Drop]:
             wanted_frac=x.ask.drop_limit_frac,
             lowest_v=x.ask.lowest_v or 0.0,
         )
-        for x in figures.circuits.lines
-        if x.ask.conductor is not None and x.size is not None
+        for x in sized_lines(figures.circuits, figures.power)
+        if x.ask.conductor is not None
     ]
 
 

@@ -6,6 +6,7 @@ on the heat around it. Cables that nobody states are worked out and carry enough
 """
 
 from engine.build import Build, Figures
+from engine.build.circuits import sized_lines
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 
 
@@ -32,8 +33,8 @@ def read(build: Build, figures: Figures) -> list[Cable]:
             carries_a=x.ampacity_a,
             by=figures.circuits.conductor_words,
         )
-        for x in figures.circuits.lines
-        if x.ask.conductor is not None and x.size is not None
+        for x in sized_lines(figures.circuits, figures.power)
+        if x.ask.conductor is not None
     ]
 
 

@@ -267,3 +267,23 @@ def test_a_larger_pitch_never_switches_more_off(small_a, more_a, people):
     drawn = tuple(Drawn(x.name, x.apparent_va) for x in ran)
     few, many = (shed(drawn, 230 * a).off for a in (small_a + more_a, small_a))
     assert len(few) <= len(many)
+
+
+def test_a_wrong_voltage_is_said_once_and_at_its_root():
+    def judged(inverter, ready="two-up-van"):
+        others = {"inverter-12v-2000": 0, "inverter-charger-12v-3000": 0}
+        build = resolver("quillback").resolve(enquiry("quillback", ready=ready, options={**others, inverter: 1}))
+        figures = work_out(build)
+        about = [f for f in judge(build, figures) if inverter in f.options and f.verdict not in ("ok", "note")]
+        return figures.power, about, {f.rule for f in judge(build, figures)}
+
+    power, about, asked = judged("inverter-charger-24v-3000")
+    assert power.unlike_ids == ("inverter-charger-24v-3000",)
+    # It is inverter and charger in one, and sags below its cut-out and outgrows its fuse: all of one cause.
+    assert [f.rule for f in about if f.topic == "power"] == ["battery-voltage"]
+    assert not asked & {"battery-sag", "fuse-size"}
+    # One of the battery's voltage is asked everything.
+    power, _, asked = judged("inverter-charger-24v-3000", "long-winter-box")
+    assert power.unlike_ids == () and asked >= {"battery-voltage", "battery-sag", "fuse-size", "wire-drop", "wire-size"}
+    power, _, asked = judged("inverter-charger-12v-3000")
+    assert power.unlike_ids == () and asked >= {"battery-voltage", "battery-sag"}

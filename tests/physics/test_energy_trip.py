@@ -283,9 +283,7 @@ def test_out_of_range_raises():
         for value in (float("nan"), float("inf"), -1000.0)
     ]
     bad += [
-        good._replace(**{n: v})
-        for n in ("controller_frac", "inverter_frac", "wind_m_s")
-        for v in (-1.0, float("nan"))
+        good._replace(**{n: v}) for n in ("controller_frac", "inverter_frac", "wind_m_s") for v in (-1.0, float("nan"))
     ]
     bad += [good._replace(controllers_w=(w,)) for w in (-1.0, float("nan"))]
     bad += [good._replace(panels=(PanelGroup(100.0, unit=n),)) for n in (-1, 1)]
