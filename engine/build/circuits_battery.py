@@ -161,13 +161,13 @@ def _behind_cables(hub: Hub, cables: list[Ask]) -> float | None:
     return prospective_a(full_v, max(LEAST_OHM, full_v / hub.short_a), ohm)
 
 
-def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
-    """(branches, feeders, current of board loads, current on the busbars), everything switched on."""
+def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
+    """(branches, feeders, current of loads straight on the busbars), everything switched on and the worst starting."""
     build, power, wiring = hub.build, hub.power, hub.wiring
     parts = {p.option.id: p for p in build.parts}
     outlets = {p.option.id: f for p, f in build.facets(Outlet) if f.supply == "battery"}
     branches: list[Ask] = []
-    board_a = converted_a = direct_a = 0.0
+    board_a = direct_a = board_start_a = direct_start_a = 0.0
     largest: dict[str, float] = {}
     for x in power.all_loads:
         if not x.mains:
@@ -184,16 +184,17 @@ def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
         done.add(x.option_id)
         ask = _load(hub, parts[x.option_id], x, volts, behind, outlet)
         if not behind:
+            more_a = ask.current_a - x.power_w / volts
             if ask.design_a > BLADE_MOST_A:
                 direct_a += x.pieces_count * x.power_w / volts
+                direct_start_a = max(direct_start_a, more_a)
                 ask = ask._replace(
                     start=BUS, one_way_m=run_m(hub.place, spot(parts[x.option_id]), wiring.slack_m),
                     bundled_count=1,
                 )  # fmt: skip
             else:
                 board_a += x.pieces_count * x.power_w / volts
-        else:
-            converted_a += x.pieces_count * x.power_w / volts
+                board_start_a = max(board_start_a, more_a)
         branches.append(with_stated(ask, stated(build, x.option_id, "battery")))
     low_v = class_v(power.converting.output_v) if power.converting.output_v else hub.volts
     for option_id, f in outlets.items():
@@ -213,7 +214,9 @@ def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
         )  # fmt: skip
         if low_v == hub.volts:
             board_a += amps
-    return branches, _feeders(hub, board_a, converted_a), board_a, direct_a
+    # Starts seldom meet: one at a time counts, here that of the board's feeder unless a larger one is not on the board.
+    direct_a += max(0.0, direct_start_a - board_start_a)
+    return branches, _feeders(hub, board_a, board_start_a), direct_a
 
 
 def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Outlet | None) -> Ask:
@@ -241,17 +244,19 @@ def _socket_words(f: Outlet) -> tuple[str, ...]:
     return ("outside: own circuit, switched from inside, lidded",)
 
 
-def _feeders(hub: Hub, board_a: float, converted_a: float) -> list[Ask]:
-    """From the busbars to the board, and to what is behind converters."""
+def _feeders(hub: Hub, board_a: float, start_a: float) -> list[Ask]:
+    """From the busbars to the board, which carries its largest start on top of the rest, and to converters."""
     wiring, found = hub.wiring, []
     if board_a:
         found.append(
             Ask(
                 "battery", "Board of direct-current circuits", hub.board_ids, BUS, BOARD,
-                run_m(hub.place, hub.board, wiring.slack_m), hub.volts, board_a,
-                max(FUSE_MARGIN * board_a, BOARD_LEAST_A),
-                wiring.critical_drop_frac, "fuse", 
-                remarks=("everything on the board switched on",),
+                run_m(hub.place, hub.board, wiring.slack_m), hub.volts, board_a + start_a,
+                max(FUSE_MARGIN * board_a, board_a + start_a, BOARD_LEAST_A),
+                wiring.critical_drop_frac, "fuse",
+                remarks=(
+                    "everything on the board switched on" + (", and its largest start" if start_a > 0.05 else ""),
+                ),
             )
         )  # fmt: skip
     for p, f in hub.build.facets(Converter):
@@ -344,7 +349,7 @@ def battery_side(build: Build, power: PowerFigures) -> list[Ask]:
         return []
     hub = Hub(build, power)
     inverters = _inverters(hub)
-    branches, feeders, _, direct_a = _loads(hub)
+    branches, feeders, direct_a = _loads(hub)
     fed = [a for a in feeders if a.start == BUS]
     discharge = sum(a.current_a * a.pieces for a in (*inverters, *fed)) + direct_a
     main = _main(hub, discharge, _charging_a(hub))

@@ -1,5 +1,7 @@
 """Circuits of whole builds: table values, laws that hold for any run, and what the demo workshops' builds come to."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -232,3 +234,39 @@ def test_an_air_conditioner_hangs_on_its_own_breaker() -> None:
     # 680 W at 120 V are 5.7 A, little enough to share a branch of sockets.
     found = [x for x in circuits("quillback", "long-winter-box").lines if x.ask.option_ids == ("ac-bench-7000",)]
     assert [(x.ask.device, x.ask.current_a, x.fuse_a) for x in found] == [("breaker", pytest.approx(680 / 120), 15)]
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_the_boards_feed_carries_its_largest_start_on_top_of_the_rest(shop: str, ready: str) -> None:
+    figures = work_out(resolver(shop).resolve(enquiry(shop, ready=ready)))
+    lines = figures.circuits.lines
+    feed = next(x for x in lines if x.ask.what == "Board of direct-current circuits")
+    on_it = [x for x in lines if x.ask.start == feed.ask.end]
+    running = {x.option_id: x.power_w / feed.ask.system_v for x in figures.power.all_loads if not x.mains}
+    starts = [x.ask.current_a - running[i] for x in on_it for i in x.ask.option_ids if i in running]
+    assert feed.ask.current_a >= max(x.ask.current_a for x in on_it)
+    # Not every start at once.
+    rest = sum(x.pieces_count * x.power_w for x in figures.power.all_loads if not x.mains) / feed.ask.system_v
+    sockets = sum(x.ask.current_a * x.ask.pieces for x in on_it if not any(i in running for i in x.ask.option_ids))
+    assert feed.ask.current_a <= rest + sockets + max(starts) + 1e-9
+
+
+def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
+    def rows(start_multiple: float) -> dict[str, Line]:
+        build = yard(options={"lfp-200": 1, "cooler": 1})
+        parts = [
+            replace(p, option=p.option.model_copy(update={"facets": (
+                p.option.facets[0].model_copy(update={"start_multiple": start_multiple}), *p.option.facets[1:])}))
+            if p.option.id == "cooler" else p for p in build.parts
+        ]  # fmt: skip
+        return {x.ask.what: x for x in work_out(replace(build, parts=tuple(parts))).circuits.lines}
+
+    found = rows(3.0)
+    # 40 W at 12 V run at 3.3 A and start at 10 A.
+    feed, main = found["Board of direct-current circuits"], found["Main cable"]
+    assert feed.ask.current_a == pytest.approx(10) and main.ask.current_a >= 10
+    assert "largest start" in feed.ask.remarks[0]
+    # What starts as it runs adds nothing.
+    feed = rows(1.0)["Board of direct-current circuits"]
+    assert feed.ask.current_a == pytest.approx(40 / 12)
+    assert feed.ask.remarks == ("everything on the board switched on",)
