@@ -8,7 +8,8 @@ from inspect import getsource
 
 from engine.build import Build, work_out
 from engine.build.plan import plan, plan_parts
-from engine.physics.arrangement import allowed, arrange
+from engine.physics.arrangement import arrange
+from engine.physics.arrangement_ground import allowed
 from engine.physics.clearance import holes, wide_stretch
 from engine.rule import findings_of
 from engine.rules import all_rules
@@ -24,7 +25,8 @@ def least_arranging_ms(build: Build) -> float:
 
     from engine.build.plan import plan, plan_parts
     from engine.catalogue.facets import FurnitureModule
-    from engine.physics.arrangement import allowed, arrange
+    from engine.physics.arrangement import arrange
+    from engine.physics.arrangement_ground import allowed
     from engine.physics.clearance import holes, wide_stretch
 
     parts = plan_parts(build.vehicle, build.parts)

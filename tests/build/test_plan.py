@@ -18,7 +18,8 @@ from engine.catalogue.facets import FurnitureModule
 from engine.catalogue.interior import Interior, OverCab
 from engine.catalogue.trip import CargoBox
 from engine.enquiry.model import Move
-from engine.physics.arrangement import allowed, arrange
+from engine.physics.arrangement import arrange
+from engine.physics.arrangement_ground import allowed
 from engine.physics.clearance import holes, wide_stretch
 from engine.rules import judge
 from tests.shops import catalogue, enquiry, resolver

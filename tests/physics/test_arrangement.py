@@ -4,7 +4,8 @@ import random
 
 import pytest
 
-from engine.physics.arrangement import MOST_STEPS, Arrangement, allowed, arrange
+from engine.physics.arrangement import MOST_STEPS, Arrangement, arrange
+from engine.physics.arrangement_ground import allowed
 from engine.physics.clearance import Block, Extent, Piece, Room, clash, holes, taper_at, wide_stretch
 from engine.physics.passage import Standing, narrowest
 from tests.arrangements import AISLES, instance

@@ -9,7 +9,8 @@ from functools import cache
 import pytest
 from ortools.sat.python import cp_model
 
-from engine.physics.arrangement import allowed, arrange
+from engine.physics.arrangement import arrange
+from engine.physics.arrangement_ground import allowed
 from engine.physics.box_fit import Box, Space, Taken, fit_boxes, turned
 from engine.physics.clearance import Piece, Room, holes
 from tests.arrangements import AISLES, instance
