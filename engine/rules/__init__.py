@@ -5,7 +5,8 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 from engine.build import Build, Figures
-from engine.rule import Finding, Rule, findings_of
+from engine.rule import Finding, Rule
+from engine.saying import findings_of
 
 TOPICS = ("choices", "mass", "roof", "power", "warmth", "water", "gas", "space", "money")
 """Order in which findings are listed."""

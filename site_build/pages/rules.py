@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from engine.catalogue.quantities import suffix_of
-from engine.rule import Rule, say
+from engine.rule import Rule
+from engine.saying import say
 from engine.units import SYSTEMS, System
 from site_build.pages.facts import value_text
 from site_build.pages.markdown import front, table, text

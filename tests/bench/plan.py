@@ -11,8 +11,8 @@ from engine.build.plan import plan, plan_parts
 from engine.physics.arrangement import arrange
 from engine.physics.arrangement_ground import allowed
 from engine.physics.clearance import holes, wide_stretch
-from engine.rule import findings_of
 from engine.rules import all_rules
+from engine.saying import findings_of
 from tests.shops import enquiry, resolver
 
 MEMOS = (plan, arrange, allowed, holes, wide_stretch)

@@ -6,8 +6,9 @@ import pytest
 
 from engine.build import Build, work_out
 from engine.build.legal_limits import LICENCES, SIZES, step_of
-from engine.rule import Finding, findings_of
+from engine.rule import Finding
 from engine.rules import driving_licence, height_notice, minimum_payload, occupant_cargo_capacity, vehicle_size
+from engine.saying import findings_of
 
 LB_KG = 0.45359237
 

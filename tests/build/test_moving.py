@@ -8,8 +8,8 @@ from pydantic import ValidationError
 from engine.build import work_out
 from engine.build.moving import moving_figures
 from engine.catalogue.facets import GasStrutLift
-from engine.rule import findings_of
 from engine.rules import strut_force, strut_hand_force, strut_shut
+from engine.saying import findings_of
 
 SOUND = {
     "kind": "gas-strut-lift", "moved_kg": 40, "centre_m": 0.95, "hand_m": 1.9, "eye_on_bed_m": 0.6,

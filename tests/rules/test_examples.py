@@ -11,8 +11,9 @@ from pydantic import ValidationError
 from engine.catalogue.facets import AnyFacet
 from engine.catalogue.shapes import kind_of, models_in
 from engine.physics.ranges import OutOfRangeError
-from engine.rule import COMMON_PRACTICE, EXACT, Example, Finding, Holds, Inputs, Rule, Softened, say
+from engine.rule import COMMON_PRACTICE, EXACT, Example, Finding, Holds, Inputs, Rule, Softened
 from engine.rules import all_rules
+from engine.saying import say
 from engine.units import System
 
 RULES = all_rules()

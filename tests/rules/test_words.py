@@ -4,9 +4,10 @@ import re
 
 import pytest
 
-from engine.rule import AtMost, Rule, _Words, listed, say
+from engine.rule import AtMost, Rule, listed
 from engine.rules import all_rules
 from engine.rules.heater_capacity import RULE as HEATER
+from engine.saying import _Words, say
 from tests.rules.test_examples import variants
 
 BY_CODE = {r.code: r for r in all_rules()}
