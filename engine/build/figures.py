@@ -45,9 +45,9 @@ class Figures(NamedTuple):
     water: WaterFigures
     hot_water: HotWaterFigures
     cold_tanks: tuple[ColdTank, ...]
-    """Tanks outside the warm shell, where the trip has frost."""
+    """Tanks outside the warm shell or in a room without heat, where the trip has frost."""
     cold_pipes: tuple[ColdPipe, ...]
-    """Pipes out there, and what a plain one would do beside each tank."""
+    """Pipes there, and what a plain one would do beside each tank."""
     gas: GasFigures
     gas_rate: GasRateFigures | None
     gas_pipe: GasPipe | None
@@ -88,8 +88,8 @@ def work_out(build: Build) -> Figures:
         warmth=warmth,
         water=water,
         hot_water=hot_water_figures(build, water, power),
-        cold_tanks=cold_tanks(build),
-        cold_pipes=cold_pipes(build),
+        cold_tanks=cold_tanks(build, warmth, water),
+        cold_pipes=cold_pipes(build, warmth),
         gas=gas,
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),

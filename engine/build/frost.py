@@ -1,12 +1,15 @@
-"""Tanks outside the warm shell on the trip's cold nights: hours to freeze, and the heat that holds them."""
+"""Tanks and pipes on the trip's cold nights, outside or in a room without heat: hours to freeze, heat that holds."""
 
 from functools import lru_cache
+from math import inf
 from typing import NamedTuple
 
 from engine.build.habits import coldest_degc, month_means
 from engine.build.model import Build
-from engine.build.water import COLD_DEGC
+from engine.build.warmth import WarmthFigures
+from engine.build.water import BLACK_FLUSH_L, BODY_WASTE_L, COLD_DEGC, TOILET_USES, WaterFigures
 from engine.catalogue.facets import BlackTank, FreshTank, GreyTank, OutsidePipe
+from engine.physics.cooling import PERSON_SENSIBLE_W
 from engine.physics.freezing import (
     BARE_TANK_W_M2K,
     WINDY_TANK_W_M2K,
@@ -27,17 +30,31 @@ SPELL_H = 72.0
 SHAPE_COUNT = 6.8
 """Surface of a tank over its volume to the power of two thirds: a flat box (a cube has 6)."""
 
+SIDES_FRAC = 0.42
+"""Share of such a tank's surface that its sides make; those above the water do not count."""
+
 CALM_W_M2K = 5.0
 """Film of a tank that stands sheltered (common practice)."""
 
+LAG_K = 2.0
+"""What a room has stored keeps its coldest hour so far above that outside (assumption)."""
+
+OUTSIDE_FILMS = CALM_W_M2K, BARE_TANK_W_M2K, WINDY_TANK_W_M2K
+INSIDE_FILMS = 4.0, CALM_W_M2K, BARE_TANK_W_M2K
+"""Least, usual and most, in W/(m²·K)."""
+
 
 class ColdTank(NamedTuple):
-    """A tank outside the warm shell, full, its water at the temperature of the trip's cold water."""
+    """A tank in the cold, a fresh or heated one full, a waste tank with what one day brings, all at 10 °C."""
 
     option_id: str
     name: str
     drinking: bool
+    outside: bool
+    """False: inside, where nothing heats."""
     volume_l: float
+    level_l: float
+    """Water in it."""
     insulated: bool
     heated: bool
     heater_w: float | None
@@ -47,8 +64,9 @@ class ColdTank(NamedTuple):
     hold_high_w: float
     """Heat that keeps it liquid on the coldest night, with the film's band."""
     night_degc: float
+    """Where it stands, on the coldest night."""
     cold_degc: float
-    """What it stands in: the coldest night, or the mean of a month that stays below freezing."""
+    """What it stands in: that, or the mean of a month that stays below freezing."""
     cold_h: float
     """How long."""
     freezes_h: float
@@ -58,12 +76,12 @@ class ColdTank(NamedTuple):
 
 
 class ColdPipe(NamedTuple):
-    """A pipe outside the warm shell, full, on the coldest night."""
+    """A pipe outside the warm shell, or in a room without heat, full, on the coldest night."""
 
     option_id: str
     name: str
     stated: bool
-    """False: a plain pipe as it leaves a tank out there, of which nothing is stated."""
+    """False: a plain pipe as it leaves a tank there, of which nothing is stated."""
     heated: bool
     length_m: float
     insulation_m: float
@@ -84,60 +102,79 @@ class _Cold(NamedTuple):
 
 
 @lru_cache(maxsize=1024)
-def _cold(volume_l: float, insulation_m: float, night_degc: float, mean_degc: float) -> _Cold:
-    surface = SHAPE_COUNT * (volume_l / 1000) ** (2 / 3)
+def _cold(
+    volume_l: float, level_l: float, insulation_m: float, night_degc: float, mean_degc: float, outside: bool
+) -> _Cold:
+    surface = SHAPE_COUNT * (volume_l / 1000) ** (2 / 3) * (1 - SIDES_FRAC * (1 - level_l / volume_l))
     low, loss, high = (
-        tank_loss_w_k(surface, insulation_m, film_w_m2k=film)
-        for film in (CALM_W_M2K, BARE_TANK_W_M2K, WINDY_TANK_W_M2K)
+        tank_loss_w_k(surface, insulation_m, film_w_m2k=film) for film in (OUTSIDE_FILMS if outside else INSIDE_FILMS)
     )
     cold_degc, cold_h = night_degc, NIGHT_H
-    freezes = frost(volume_l, COLD_DEGC, loss, night_degc).freezes_h
+    freezes = frost(level_l, COLD_DEGC, loss, night_degc).freezes_h
     if freezes >= NIGHT_H and mean_degc < 0:
         # One night does it no harm; days on end may.
         cold_degc, cold_h = mean_degc, SPELL_H
-        freezes = frost(volume_l, COLD_DEGC, loss, mean_degc).freezes_h
-    ice = after_night(volume_l, COLD_DEGC, high, cold_degc, cold_h).ice_frac
+        freezes = frost(level_l, COLD_DEGC, loss, mean_degc).freezes_h
+    ice = after_night(level_l, COLD_DEGC, high, cold_degc, cold_h).ice_frac
     return _Cold(cold_degc, cold_h, freezes, ice, loss * -night_degc, low * -night_degc, high * -night_degc)
 
 
-def cold_tanks(build: Build) -> tuple[ColdTank, ...]:
-    """Every tank outside the warm shell; none on a trip without frost."""
+def _unheated_k(build: Build, warmth: WarmthFigures) -> float:
+    """How much warmer than outside people alone keep a room that nothing heats; infinite where a heater does."""
+    return inf if warmth.output_w else PERSON_SENSIBLE_W * build.trip.people / warmth.total_w_k
+
+
+def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tuple[ColdTank, ...]:
+    """Every tank outside the warm shell, and those inside where no heater counts; none on a trip without frost."""
     night, mean = coldest_degc(build), min(month_means(build))
     if night >= 0:
         return ()
-    found = []
-    for kind in (FreshTank, GreyTank, BlackTank):
+    people_k, found = _unheated_k(build, warmth), []
+    black_l = sum(f.volume_l * p.count for p, f in build.facets(BlackTank))
+    for kind, waste_l_d, all_l in (
+        (FreshTank, inf, 1.0),
+        (GreyTank, water.grey_l_d, max(1.0, water.grey_l)),
+        (BlackTank, (BODY_WASTE_L + BLACK_FLUSH_L * TOILET_USES) * build.trip.people, max(1.0, black_l)),
+    ):
         for part, f in build.facets(kind):
-            if f.position != "outside":
+            outside = f.position == "outside"
+            heated = f.heated or f.frost_heater_w is not None
+            warmer = 0.0 if outside else people_k
+            at_night = night if outside else night + people_k + LAG_K
+            if at_night >= 0 or (heated and not outside):
                 continue
-            cold = _cold(f.volume_l, f.insulation_m or 0.0, night, mean)
+            level_l = f.volume_l * (1.0 if heated else min(1.0, waste_l_d / all_l))
+            cold = _cold(f.volume_l, level_l, f.insulation_m or 0.0, at_night, mean + warmer, outside)
             found.append(
                 ColdTank(
-                    part.option.id, part.option.name, kind is FreshTank, f.volume_l, f.insulation_m is not None,
-                    f.heated or f.frost_heater_w is not None, f.frost_heater_w, cold.hold_w, cold.hold_low_w,
-                    cold.hold_high_w, night, cold.cold_degc,
+                    part.option.id, part.option.name, kind is FreshTank, outside, f.volume_l, level_l,
+                    f.insulation_m is not None, heated, f.frost_heater_w, cold.hold_w, cold.hold_low_w,
+                    cold.hold_high_w, at_night, cold.cold_degc,
                     cold.cold_h, cold.freezes_h, cold.windy_ice_frac,
                 )
             )  # fmt: skip
     return tuple(found)
 
 
-def cold_pipes(build: Build) -> tuple[ColdPipe, ...]:
-    """Every stated pipe outside; where none is, one metre of plain pipe for the first tank out there. None without
-    frost."""
+def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
+    """Every stated pipe outside; where none is, one metre of plain pipe for the first tank out there, and one for the
+    first inside where no heater counts. None without frost."""
     night = coldest_degc(build)
     if night >= 0:
         return ()
-    pipes = [(p.option.id, p.option.name, True, f) for p, f in build.facets(OutsidePipe)]
+    pipes = [(p.option.id, p.option.name, True, f, night) for p, f in build.facets(OutsidePipe)]
+    tanks = [(p, f) for kind in (FreshTank, GreyTank) for p, f in build.facets(kind)]
+    plain = OutsidePipe(kind="outside-pipe", length_m=1.0)
     if not pipes:
-        outside = [(p, f) for kind in (FreshTank, GreyTank) for p, f in build.facets(kind) if f.position == "outside"]
-        tanks = [p for p, f in outside if not f.heated and f.frost_heater_w is None]
-        plain = OutsidePipe(kind="outside-pipe", length_m=1.0)
-        pipes = [(p.option.id, p.option.name, False, plain) for p in tanks[:1]]
+        bare = [p for p, f in tanks if f.position == "outside" and not f.heated and f.frost_heater_w is None]
+        pipes = [(p.option.id, p.option.name, False, plain, night) for p in bare[:1]]
+    room = night + _unheated_k(build, warmth) + LAG_K
+    inside = [p.option.id for p, f in tanks if f.position == "inside" and room < 0]
+    pipes += [(i, "Inside, with no heating", False, plain, room) for i in inside[:1]]
     found = []
-    for option_id, name, stated, f in pipes:
-        cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, night)
-        found.append(ColdPipe(option_id, name, stated, f.heated, f.length_m, f.insulation_m, night, *cold))
+    for option_id, name, stated, f, around in pipes:
+        cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)
+        found.append(ColdPipe(option_id, name, stated, f.heated, f.length_m, f.insulation_m, around, *cold))
     return tuple(found)
 
 

@@ -1,4 +1,4 @@
-"""Pipes outside the warm shell do not freeze on the trip's coldest night.
+"""Pipes outside the warm shell, or in a room without a heater, do not freeze on the trip's coldest night.
 
 A thin pipe holds little heat: bare, it freezes in an hour or less, long before its tank, and ice splits it. Lagging
 only delays that.
@@ -15,9 +15,9 @@ class Pipe(Inputs):
     name: str = fact("where it belongs", "chosen")
     stated: bool = fact("whether the pipe is stated", "catalogue")
     heated: bool = fact("whether it has a heating cable", "catalogue")
-    length_m: float = fact("length out there", "catalogue", gt=0)
+    length_m: float = fact("length there", "catalogue", gt=0)
     lagging_m: float = fact("lagging all round it", "catalogue", ge=0)
-    night_degc: float = fact("coldest night", "catalogue")
+    night_degc: float = fact("there on the coldest night", "computed")
     freezes_h: float = fact("until its first ice", "computed", ge=0)
     solid_h: float = fact("until it is solid", "computed", ge=0)
     hold_w: float = fact("heat that holds it", "computed", ge=0)
@@ -66,16 +66,17 @@ RULE = Rule(
         "{night_h}.",
         "fails": "{name}: {length_m} of full pipe outside freezes after {freezes_h} at {night_degc} and is solid after "
         "{solid_h}. Holding it takes {hold_w}.",
-        "note": "{name}: a plain full pipe out there freezes after {freezes_h} at {night_degc}, long before the tank. "
+        "note": "{name}: a plain full pipe there freezes after {freezes_h} at {night_degc}, long before the tank. "
         "Ask the workshop how it is kept warm or drained.",
     },
-    remedy="Lead it inside, fit a heating cable, or drain it before such a night; lagging alone only delays it.",
+    remedy="Lead it where it is warm, fit a heating cable, or drain it before such a night; lagging only delays it.",
     examples=(
         Example(_BARE | {"freezes_h": 12, "night_degc": -0.2}, "ok", "next to no frost"),
         Example(_BARE | {"heated": True}, "ok", "a heating cable"),
         Example(_BARE | {"freezes_h": 8, "night_degc": -0.3}, "tight", "first ice at daybreak"),
         Example(_BARE, "fails", "two metres, bare, at −15 °C"),
         Example(_BARE | {"stated": False}, "note", "nobody says anything of the pipe"),
+        Example(_BARE | {"name": "Inside, with no heating", "stated": False}, "note", "a room that nothing heats"),
     ),
     offers="outside-pipe",
 )

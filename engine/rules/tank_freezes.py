@@ -1,7 +1,7 @@
-"""A tank outside the warm shell, without a heater of its own, does not freeze on the trip's cold nights.
+"""A tank outside the warm shell, or in a room without a heater, does not freeze on the trip's cold nights.
 
-A full tank holds much heat and seldom freezes in one night. Days on end are another matter, and thin pipes, the
-valve and a pump out there freeze long before the tank.
+A full tank holds much heat and seldom freezes in one night; a waste tank after its first day holds little. Days on end
+are another matter, and thin pipes, the valve and a pump freeze long before the tank.
 """
 
 from engine.build import Build, Figures
@@ -9,16 +9,18 @@ from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Frost(Inputs):
-    """A full tank in the cold."""
+    """A tank in the cold, without a heater of its own."""
 
     name: str = fact("tank", "chosen")
     drinking: bool = fact("whether it holds drinking water", "catalogue")
-    tank_l: float = fact("what it holds", "catalogue", gt=0)
+    outside: bool = fact("whether it is outside the warm shell", "catalogue", default=True)
+    where: str = fact("where it stands, unless outside", "computed", default="")
+    tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)
     cold_degc: float = fact("what it stands in", "catalogue", lt=0)
     cold_h: float = fact("how long that lasts", "assumed", gt=0)
     freezes_h: float = fact("until its first ice, in still air", "computed", ge=0)
     windy_ice_frac: float = fact("ice after all that time, in wind", "computed", ge=0, le=1)
-    night_degc: float = fact("coldest night", "catalogue")
+    night_degc: float = fact("there on the coldest night", "computed")
     hold_w: float = fact("heat that holds it that night", "computed", ge=0)
     hold_low_w: float = fact("the same, sheltered", "computed", ge=0)
     hold_high_w: float = fact("the same, in wind", "computed", ge=0)
@@ -32,7 +34,9 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             options=(t.option_id,),
             name=t.name,
             drinking=t.drinking,
-            tank_l=t.volume_l,
+            outside=t.outside,
+            where="" if t.outside else " (inside, with no heating)",
+            tank_l=t.level_l,
             cold_degc=t.cold_degc,
             cold_h=t.cold_h,
             freezes_h=t.freezes_h,
@@ -49,9 +53,10 @@ def read(build: Build, figures: Figures) -> list[Frost]:
 
 
 def judge(x: Frost) -> AtLeast | Softened:
-    """Hours to the first ice against hours of cold. A waste tank can be left open or empty, so it never fails."""
+    """Hours to the first ice against hours of cold. A waste tank can be left open or empty, so it never fails; of a
+    room without heat another rule says that it fails."""
     hours = AtLeast(x.freezes_h, x.cold_h, "h")
-    return hours if x.drinking else Softened(hours, "tight")
+    return hours if x.drinking and x.outside else Softened(hours, "tight")
 
 
 _BARE = {"name": "Tank under the floor", "drinking": True, "tank_l": 113.6}
@@ -74,22 +79,29 @@ RULE = Rule(
     formula="hours = m·c/(U·A) · ln((10 °C − θ_out) / (0 °C − θ_out)); holding takes U·A·(0 °C − θ_out)",
     sources=(
         Source("Heat balance of water", "c 1.163 Wh/(kg·K), heat of fusion 334 kJ/kg (any handbook)"),
-        Source("Common practice", "bare tank 8 W/(m²·K) in still air, 20 in wind, good to 40 %"),
+        Source("Common practice", "bare tank 8 W/(m²·K) in still air, 20 in wind, 5 inside, good to 40 %"),
     ),
     says={
-        "ok": "{name}: full, at {cold_degc}, it shows its first ice after {measured}; such cold lasts {limit}. Thin "
-        "pipes, valve and pump out there freeze first.",
-        "tight": "{name}: full, at {cold_degc}, it freezes from {measured} on; such cold lasts {limit}. Holding it "
-        "takes {hold_w} at {night_degc}. Pipes, valve and pump freeze first; leave it open or empty.",
-        "fails": "{name}: full, at {cold_degc}, it freezes from {measured} on; such cold lasts {limit}. Holding it "
-        "takes {hold_w} at {night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} a day. Pipes freeze first.",
+        "ok": "{name}{where}: with {tank_l} in it, at {cold_degc}, it shows its first ice after {measured}; such "
+        "cold lasts {limit}. Thin pipes, valve and pump there freeze first.",
+        "tight": "{name}{where}: with {tank_l} in it, at {cold_degc}, it freezes from {measured} on; such cold "
+        "lasts {limit}. Holding it takes {hold_w} at {night_degc}. Pipes, valve and pump freeze first; leave it open "
+        "or empty.",
+        "fails": "{name}{where}: with {tank_l} in it, at {cold_degc}, it freezes from {measured} on; such cold "
+        "lasts {limit}. Holding it takes {hold_w} at {night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} a day. "
+        "Pipes freeze first.",
     },
-    remedy="Choose a tank inside or one with its own heater, insulate it, or drain tank and pipes before the frost.",
+    remedy="Heat the room, choose a tank with its own heater, insulate it, or drain tank and pipes before the frost.",
     examples=(
         Example(_MILD, "ok", "a night at −4 °C: 2.4 °C are left in the morning"),
         Example(_MILD | {"freezes_h": 8}, "tight", "first ice at daybreak"),
         Example(_HARD, "fails", "a hard night at −15 °C"),
         Example(_HARD | {"drinking": False}, "tight", "a waste tank can be left open"),
+        Example(
+            _HARD | {"outside": False, "where": " (inside, with no heating)", "cold_degc": -13, "freezes_h": 7.9},
+            "tight",
+            "a room that nothing heats",
+        ),
     ),
     offers="fresh-tank",
 )
