@@ -270,3 +270,22 @@ def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
     feed = rows(1.0)["Board of direct-current circuits"]
     assert feed.ask.current_a == pytest.approx(40 / 12)
     assert feed.ask.remarks == ("everything on the board switched on",)
+
+
+def test_at_48_volts_no_part_ends_at_32_volts() -> None:
+    off = dict.fromkeys(
+        ("battery-24v-200", "inverter-charger-24v-3000", "alternator-charger-24v-25", "step-down-24-12"), 0
+    )
+    on = dict.fromkeys(
+        ("battery-48v-100", "inverter-charger-48v-5000", "alternator-charger-48v-13", "step-down-48-12"), 1
+    )
+    asked = enquiry("quillback", ready="long-winter-box", options=off | on)
+    lines = work_out(resolver("quillback").resolve(asked)).circuits.lines
+    high = [x for x in lines if x.ask.system_v == 48 and x.ask.device == "fuse"]
+    assert len(high) >= 5 and all(x.kind and x.kind.code in ("class-t", "nh", "mrbf") for x in high)
+    # Behind the converter blades will do.
+    assert all(x.kind and x.kind.code == "blade" for x in lines if x.group == "loads")
+    [main] = [x for x in lines if x.ask.what == "Main cable"]
+    assert any("60 V of direct current" in words for words in main.ask.remarks)
+    [low] = [x for x in circuits("quillback", "long-winter-box").lines if x.ask.what == "Main cable"]
+    assert not any("60 V" in words for words in low.ask.remarks)
