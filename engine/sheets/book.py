@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -10,10 +10,11 @@ from markupsafe import Markup
 
 from engine.build import Resolver
 from engine.catalogue import Catalogue, Option, Section, Vehicle
+from engine.catalogue.section import Excludes, Requires
 from engine.catalogue.trip import Trip
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import Climate
-from engine.rule import Rule
+from engine.rule import Rule, listed
 from engine.rules import all_rules
 from engine.sheets.templates import render
 from engine.spelling import spelled
@@ -21,7 +22,7 @@ from engine.units import System, money, show
 
 _MOST_OPTIONS = 400  # an enquiry names no more
 _NAMED = 3
-"""How many options that would do are named before the rest are counted."""
+"""How many options are named in a row before the rest are counted."""
 
 
 class Offer(NamedTuple):
@@ -117,9 +118,9 @@ class Book:
     ) -> Offer:
         fits = option.id in parts
         mass_kg, price = parts.get(option.id, (option.mass_kg, money(option.price, self.currency)))
-        goes_with = [f"Needs {self._name(r.option)}: {r.because}" for r in option.requires]
-        goes_with += [f"Not with {self._name(x.option)}: {x.because}" for x in option.excludes]
+        goes_with = [f"Needs {self._some(ids)}: {why}" for why, ids in _by_reason(option.requires)]
         goes_with += [f"Needs {self._one_of(n.options)}: {n.because}" for n in option.needs_one_of]
+        goes_with += [f"Not with {self._some(ids)}: {why}" for why, ids in _by_reason(option.excludes)]
         body = render(
             "option_body",
             id=option.id,
@@ -142,11 +143,24 @@ class Book:
         names = [self._name(i) for i in options]
         if len(names) <= _NAMED:
             return " or ".join(names)
-        return f"one of {', '.join(names[:_NAMED])} and {len(names) - _NAMED} more"
+        return f"one of {self._some(options)}"
+
+    def _some(self, options: Sequence[str]) -> str:
+        """The first few by name."""
+        names = listed(self._name(i) for i in options[:_NAMED])
+        return names if len(options) <= _NAMED else f"{names} and {len(options) - _NAMED} more"
 
     def _name(self, option_id: str) -> str:
         known = self.catalogue.options_by_id.get(option_id)
         return known[1].name if known else option_id
+
+
+def _by_reason(links: Iterable[Requires | Excludes]) -> Iterable[tuple[str, list[str]]]:
+    """Options by the workshop's reason, which is often the same for several and then said once."""
+    found: dict[str, list[str]] = {}
+    for link in links:
+        found.setdefault(link.because, []).append(link.option)
+    return found.items()
 
 
 def _assumes(rule: Rule) -> bool:
