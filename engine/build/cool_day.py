@@ -4,7 +4,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.fan_air import STALL_KPA, WINDOW_M2
-from engine.build.habits import COOLING_FROM_DEGC, hottest_degc
+from engine.build.habits import COOLING_FROM_DEGC, altitude_m, hottest_degc
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss
 from engine.build.warm_room import MOST_HEAT_W, MOST_W_K, living_room
@@ -159,7 +159,7 @@ def _glass_m2(surfaces: tuple[SurfaceLoss, ...], build: Build) -> tuple[float, f
 def _heat(build: Build, warmth: WarmthFigures, month: int, hottest: float) -> Heat:
     return Heat(
         build.climate.latitude_deg,
-        max(-100.0, build.climate.altitude_m),
+        altitude_m(build),
         round((month - 0.5) * 365 / 12),
         hottest,
         tuple((s.name, s.area_m2, s.u_w_m2k) for s in warmth.surfaces if s.kind != "glass"),
@@ -199,7 +199,8 @@ def _aired(build: Build, room: Room) -> Room:
         flow = fan_m3_h(Fan(min(5000.0, max(1.0, max(fans))), STALL_KPA), WINDOW_M2)
     else:
         flow = wind_m3_h(WINDOW_M2, WINDOW_M2, WIND_M_S)
-    return room._replace(air_loss_w_k=min(MOST_W_K, room.air_loss_w_k + air_loss_w_k(min(2000.0, flow))))
+    more_w_k = air_loss_w_k(min(2000.0, flow), altitude_m(build))
+    return room._replace(air_loss_w_k=min(MOST_W_K, room.air_loss_w_k + more_w_k))
 
 
 def cool_day(build: Build, warmth: WarmthFigures) -> CoolDay | None:

@@ -42,6 +42,11 @@ def factor(build: Build, habit: Habit) -> float:
     return habit_factor(habit, build.trip, min(month_means(build)), hottest_degc(build))
 
 
+def altitude_m(build: Build) -> float:
+    """Height of the place over the sea, within what the sums on air and sun hold for."""
+    return min(5000.0, max(-100.0, build.climate.altitude_m))
+
+
 def hottest_degc(build: Build) -> float:
     """Hottest hour of the chosen months."""
     return max(build.climate.hottest_day_degc[m - 1] for m in build.trip.months)

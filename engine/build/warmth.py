@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, month_means
+from engine.build.habits import HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss, shell_losses
 from engine.catalogue.facets import InsulationLayer, SpaceHeater
@@ -69,7 +69,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
     volume_m3 = cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC
     leak_m3_h = build.vehicle.shell.air_changes_per_hour * volume_m3
     air_m3_h = max(leak_m3_h, FRESH_AIR_M3_H * build.trip.people)
-    air_w_k = air_loss_w_k(air_m3_h)
+    altitude = altitude_m(build)
+    air_w_k = air_loss_w_k(air_m3_h, altitude)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
     heaters = [(p, f) for p, f in build.facets(SpaceHeater) if not _no_help(f)]
     output_w = sum(f.output_w * p.count for p, f in heaters)
@@ -86,7 +87,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
         air_loss_w_k=air_w_k,
         total_w_k=total_w_k,
         # The same sum in another order can come out a rounding error apart.
-        low_w_k=min(total_w_k, low_w_k + air_loss_w_k(leak_m3_h)),
+        low_w_k=min(total_w_k, low_w_k + air_loss_w_k(leak_m3_h, altitude)),
         high_w_k=max(total_w_k, high_w_k + air_w_k),
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),

@@ -79,15 +79,17 @@ def u_value(layers: tuple[Layer, ...], inside_m2k_w: float, outside_m2k_w: float
     return UValue(2 / (upper + lower), 1 / max(upper, lower), 1 / min(upper, lower))
 
 
-def air_loss_w_k(flow_m3_h: float) -> float:
-    """Heat lost per kelvin with exchanged air.
+def air_loss_w_k(flow_m3_h: float, altitude_m: float = 0.0) -> float:
+    """Heat lost per kelvin with exchanged air, which is thinner higher up.
 
-    flow_m3_h: 0 to 2000. Source: enthalpy balance; EN 12831 uses the same form with 0.34 Wh/(m³K).
+    flow_m3_h: 0 to 2000. altitude_m: −500 to 6,000. Source: enthalpy balance; EN 12831 uses the same form with
+    0.34 Wh/(m³K); pressure by altitude from the standard atmosphere, ISO 2533:1975.
 
-    >>> round(air_loss_w_k(20.9), 3)
-    7.008
+    >>> round(air_loss_w_k(20.9), 3), round(air_loss_w_k(20.9, 1650), 3)
+    (7.008, 5.742)
     """
-    return AIR_HEAT_WH_M3K * within("flow_m3_h", flow_m3_h, 0, 2000)
+    thin: float = (1 - 2.25577e-5 * within("altitude_m", altitude_m, -500, 6000)) ** 5.25588
+    return AIR_HEAT_WH_M3K * within("flow_m3_h", flow_m3_h, 0, 2000) * thin
 
 
 def balance_degc(inside_degc: float, output_w: float, loss_w_k: float) -> float:

@@ -1,4 +1,4 @@
-"""Moist air: saturation, dew point, water by mass and by volume, density, pressure by altitude."""
+"""Moist air: saturation, dew point, water by mass and by volume, density."""
 
 from functools import lru_cache
 from math import exp, log

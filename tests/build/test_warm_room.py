@@ -1,5 +1,7 @@
 """Warming up of whole builds."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -48,3 +50,14 @@ def test_a_colder_place_never_needs_a_smaller_heater() -> None:
 def test_no_heater_warms_nothing_up() -> None:
     build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", {}, place="helsinki", months=[1]))
     assert warm_up_figures(build, warmth_figures(build)) is None
+
+
+@pytest.mark.parametrize(("altitude_m", "carried_frac"), [(0, 1.0), (1600, 0.825), (-2, 1.0)])
+def test_thin_air_carries_less_heat(altitude_m: float, carried_frac: float) -> None:
+    # Standard atmosphere: 83.5 kPa at 1,600 m over 101.3 at the sea.
+    build = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box", place="denver", months=[1]))
+    there = warmth_figures(replace(build, climate=replace(build.climate, altitude_m=altitude_m)))
+    sea = warmth_figures(replace(build, climate=replace(build.climate, altitude_m=0)))
+    assert there.air_m3_h == sea.air_m3_h
+    assert there.air_loss_w_k == pytest.approx(carried_frac * sea.air_loss_w_k, rel=2e-3)
+    assert sea.total_w_k - there.total_w_k == pytest.approx((1 - carried_frac) * sea.air_loss_w_k, abs=0.05)
