@@ -1,11 +1,13 @@
 """Labels of a drawing: none on another, each on its part or tied to it, and always the same."""
 
+import re
 from itertools import combinations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.sheets.drawings.labels import Area, Wanted, place_labels, text_area
+from engine.sheets.drawings.labels import Area, Label, Wanted, place_labels, text_area
+from engine.sheets.drawings.marks import leader
 
 BOUNDS = Area(-1.0, -1.0, 9.0, 4.0)
 EM_M = 0.25
@@ -56,3 +58,15 @@ def test_no_label_meets_another_or_leaves_the_drawing(areas):
         assert not one.meets(other)
     assert all(BOUNDS.holds(a) for a in areas_of(labels))
     assert labels == place_labels(wanted, [], BOUNDS, EM_M, areas)
+
+
+def test_a_leader_goes_from_the_edge_of_a_text_to_its_part_and_none_to_a_part_right_under_it() -> None:
+    assert leader(Label("1", 2.0, 1.0, (2.0, 1.0)), 0.1) == ""
+    assert leader(Label("1", 2.0, 1.0, None), 0.1) == ""
+    edge = text_area("1", 2.0, 1.0, 0.1)
+    for to in ((3.0, 1.0), (2.0, 2.0), (3.0, 2.0)):
+        start = re.match(r'<path class="leader" d="M(\S+) (\S+)L', leader(Label("1", 2.0, 1.0, to), 0.1))
+        assert start is not None
+        x_m, y_m = (float(v) / 100 for v in start.groups())
+        on_side, on_end = abs(x_m - edge.right_m) < 1e-3, abs(y_m - edge.bottom_m) < 1e-3
+        assert (on_side or on_end) and x_m <= edge.right_m + 1e-3 and y_m <= edge.bottom_m + 1e-3

@@ -60,7 +60,7 @@ def upright(y_m: tuple[float, float], at_m: float, from_m: float, text: str, em_
 
 def leader(label: Label, em_m: float) -> Markup:
     """The line from a label to its part, from the edge of the text on; nothing for a label on its part."""
-    if label.to is None:
+    if label.to is None or label.to == (label.x_m, label.y_m):
         return _NOTHING
     area = text_area(label.text, label.x_m, label.y_m, em_m)
     dx, dy = label.to[0] - label.x_m, label.to[1] - label.y_m
