@@ -168,6 +168,11 @@ def _heat(build: Build, warmth: WarmthFigures, month: int, hottest: float) -> He
     )
 
 
+def _airy(build: Build, warmth: WarmthFigures) -> WarmthFigures:
+    """Without the air that heaters' flames need."""
+    return warmth._replace(air_loss_w_k=air_loss_w_k(warmth.air_m3_h, altitude_m(build)))
+
+
 def _coolers(build: Build) -> tuple[float, float]:
     """Cooling capacity and electric power of all coolers."""
     coolers = build.facets(AirConditioner)
@@ -184,7 +189,7 @@ def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int) -> float:
     cooling_w, input_w = _coolers(build)
     if not cooling_w or not build.trip.cooling or hottest <= COOLING_FROM_DEGC:
         return 0.0
-    room = living_room(build, warmth)
+    room = living_room(build, _airy(build, warmth))
     if room is None:
         return 0.0
     usual = min(hottest, climate.mean_degc[month - 1] + DAY_RANGE_K / 2)
@@ -206,7 +211,7 @@ def _aired(build: Build, room: Room) -> Room:
 def cool_day(build: Build, warmth: WarmthFigures) -> CoolDay | None:
     """The hottest day of the trip; None where no day is hot."""
     hottest = hottest_degc(build)
-    room = living_room(build, warmth)
+    room = living_room(build, _airy(build, warmth))
     if hottest <= COOLING_FROM_DEGC or room is None:
         return None
     month = max(build.trip.months, key=lambda m: (build.climate.hottest_day_degc[m - 1], -m))

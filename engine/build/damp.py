@@ -88,7 +88,7 @@ class DampFigures(NamedTuple):
     day_kg: float
     """Water of a whole day: sleeping, sitting, cooking, flames, wet gear."""
     air_m3_h: float
-    """Fresh air that heat is reckoned for."""
+    """Fresh air for people, through leaks or up a flue; what flames ask for on top is not counted on."""
     fan_m3_h: float
     """What fans add at their usual speed."""
     mean_degc: float

@@ -5,7 +5,9 @@ from typing import NamedTuple
 from engine.build.habits import HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss, shell_losses
-from engine.catalogue.facets import InsulationLayer, SpaceHeater
+from engine.catalogue.facets import GasAppliance, InsulationLayer, SpaceHeater
+from engine.physics.fixed_vents import FLAME_AIR_M3_KG, FLUE_AIR_M3_KWH
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg
 from engine.physics.heat import air_loss_w_k, balance_degc
 
 FRESH_AIR_M3_H = 14.4
@@ -30,7 +32,12 @@ class WarmthFigures(NamedTuple):
     coldest: SurfaceLoss
     """The part whose coldest spot is the coldest of all."""
     air_m3_h: float
+    """For people, through leaks or up a flue, whichever is most."""
+    flame_m3_h: float
+    """On top of that for flames without a flue, as they burn on the coldest night. Not for hobs, which bring more
+    warmth than their air takes."""
     air_loss_w_k: float
+    """With both."""
     total_w_k: float
     low_w_k: float
     high_w_k: float
@@ -61,6 +68,26 @@ def _no_help(heater: SpaceHeater) -> str:
     return "warms one spot" if heater.role == "spot" else ""
 
 
+def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
+    """Room air that goes up open flues, and air that flames without a flue need, where so much heat is wanted."""
+    flue = flame = 0.0
+    for p, f in build.facets(SpaceHeater):
+        burnt_w = min(f.output_w * p.count, need_w) / f.efficiency_frac
+        if f.flueless and f.fuel == "gas":
+            flame += gas_kg(burnt_w, gas_kwh_kg(1.0)) * FLAME_AIR_M3_KG
+        elif not f.room_sealed and f.fuel in ("gas", "diesel", "wood"):
+            flue += burnt_w / 1000 * FLUE_AIR_M3_KWH
+    for p, a in build.facets(GasAppliance):
+        burnt_w = a.input_w * p.count
+        if a.outdoors or a.habit == "cooking":
+            continue
+        if a.flue == "none":
+            flame += gas_kg(burnt_w * a.hours_per_day_h / 24, gas_gross_kwh_kg(1.0)) * FLAME_AIR_M3_KG
+        elif a.flue == "open-flued":
+            flue += burnt_w / 1000 * FLUE_AIR_M3_KWH
+    return min(500.0, flue), min(1000.0, flame)
+
+
 def warmth_figures(build: Build) -> WarmthFigures:
     """Heat loss by surface at the coldest night of the trip, and what the heaters hold."""
     surfaces = shell_losses(build)
@@ -68,14 +95,15 @@ def warmth_figures(build: Build) -> WarmthFigures:
     cabin = build.vehicle.cabin
     volume_m3 = cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC
     leak_m3_h = build.vehicle.shell.air_changes_per_hour * volume_m3
-    air_m3_h = max(leak_m3_h, FRESH_AIR_M3_H * build.trip.people)
-    altitude = altitude_m(build)
-    air_w_k = air_loss_w_k(air_m3_h, altitude)
+    altitude, inside, design = altitude_m(build), build.trip.inside_degc, coldest_degc(build)
+    still_m3_h = max(leak_m3_h, FRESH_AIR_M3_H * build.trip.people)
+    still_w_k = sum(s.loss_w_k for s in surfaces) + air_loss_w_k(still_m3_h, altitude)
+    flue_m3_h, flame_m3_h = _burners_air_m3_h(build, max(0.0, still_w_k * (inside - design)))
+    air_m3_h = max(still_m3_h, flue_m3_h)
+    air_w_k = air_loss_w_k(min(2000.0, air_m3_h + flame_m3_h), altitude)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
     heaters = [(p, f) for p, f in build.facets(SpaceHeater) if not _no_help(f)]
     output_w = sum(f.output_w * p.count for p, f in heaters)
-    inside = build.trip.inside_degc
-    design = coldest_degc(build)
     year_coldest = min(build.climate.coldest_night_degc)
     means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
     mild = max(means, default=inside)
@@ -84,10 +112,11 @@ def warmth_figures(build: Build) -> WarmthFigures:
         surfaces=surfaces,
         coldest=coldest,
         air_m3_h=air_m3_h,
+        flame_m3_h=flame_m3_h,
         air_loss_w_k=air_w_k,
         total_w_k=total_w_k,
         # The same sum in another order can come out a rounding error apart.
-        low_w_k=min(total_w_k, low_w_k + air_loss_w_k(leak_m3_h, altitude)),
+        low_w_k=min(total_w_k, low_w_k + air_loss_w_k(min(2000.0, leak_m3_h + flame_m3_h), altitude)),
         high_w_k=max(total_w_k, high_w_k + air_w_k),
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),

@@ -23,8 +23,10 @@ def _parts(scene: Scene) -> tuple[Part, ...]:
     """Heat lost on the coldest night by part, what ribs add told by itself, the largest first."""
     w = scene.figures.warmth
     kelvins = scene.build.trip.inside_degc - w.design_degc
+    flames = w.air_loss_w_k * w.flame_m3_h / (w.air_m3_h + w.flame_m3_h)
     lost = [(s.name, s.loss_w_k - s.rib_w_k) for s in w.surfaces]
-    lost += [(_RIBS, sum(s.rib_w_k for s in w.surfaces)), ("fresh air", w.air_loss_w_k)]
+    lost += [(_RIBS, sum(s.rib_w_k for s in w.surfaces)), ("fresh air", w.air_loss_w_k - flames),
+             ("air for flames without a flue", flames)]  # fmt: skip
     return tuple(sorted((Part(n, kelvins * x) for n, x in lost if x > 0), key=lambda p: -p.amount))
 
 

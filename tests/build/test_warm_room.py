@@ -7,7 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.build.warm_room import living_room, warm_up_figures
-from engine.build.warmth import warmth_figures
+from engine.build.warmth import WarmthFigures, warmth_figures
+from engine.physics.fixed_vents import FLAME_AIR_M3_KG
+from engine.physics.heat import air_loss_w_k
 from tests.shops import enquiry, resolver
 
 READY = [("hallamoor", "dry-stone"), ("hallamoor", "high-fell"), ("quillback", "long-winter-box")]
@@ -61,3 +63,49 @@ def test_thin_air_carries_less_heat(altitude_m: float, carried_frac: float) -> N
     assert there.air_m3_h == sea.air_m3_h
     assert there.air_loss_w_k == pytest.approx(carried_frac * sea.air_loss_w_k, rel=2e-3)
     assert sea.total_w_k - there.total_w_k == pytest.approx((1 - carried_frac) * sea.air_loss_w_k, abs=0.05)
+
+
+def _yard(options: dict[str, int], **trip: object) -> WarmthFigures:
+    asked = enquiry("proving-yard", "plain-van", options, **{"place": "garmisch", "months": [1], **trip})
+    return warmth_figures(resolver("proving-yard").resolve(asked))
+
+
+def test_a_flame_without_a_flue_asks_for_its_own_air() -> None:
+    # 6,000 BTU/h are 1,758 W, all the night asks for and more: 0.1366 kg/h of propane. Three molecules of carbon
+    # dioxide from one are 0.2236 m³/h of it, and 4,580 ppm more than outside let 48.8 m³/h of air carry it off.
+    plain, flame = _yard({}), _yard({"heater-flueless": 1})
+    assert plain.flame_m3_h == 0
+    assert flame.design_loss_w > 1758
+    assert flame.flame_m3_h == pytest.approx(48.8, abs=0.2)
+    assert flame.air_m3_h == plain.air_m3_h
+    more = flame.total_w_k - plain.total_w_k
+    assert more == pytest.approx(48.8 * 0.335 * 0.919, rel=0.01)  # at 711 m
+    assert flame.design_loss_w - plain.design_loss_w == pytest.approx(more * (18 - flame.design_degc), rel=1e-6)
+
+
+def test_no_air_for_flames_where_no_night_asks_for_heat_or_the_burner_breathes_from_outside() -> None:
+    assert _yard({"heater-flueless": 1}, place="miami", months=[7]).flame_m3_h == 0
+    assert _yard({"heater-5": 1}) == _yard({"heater-5": 1})._replace(flame_m3_h=0, air_m3_h=_yard({}).air_m3_h)
+
+
+@pytest.mark.parametrize("adults", [1, 4])
+def test_an_open_flue_counts_only_beyond_what_people_breathe(adults: int) -> None:
+    # 3 m³ of room air for each kilowatt-hour burnt; people ask for 14.4 m³/h each, and leaks let air through anyway.
+    asked = enquiry("proving-yard", "plain-van", {"heater-5": 1}, place="northway", months=[1], adults=adults)
+    build = resolver("proving-yard").resolve(asked)
+    sealed = warmth_figures(build)
+    [part] = build.parts
+    changed = {"room_sealed": False, "efficiency_frac": 0.4}
+    facets = tuple(f.model_copy(update=changed) for f in part.option.facets if f.kind == "space-heater")
+    open_flued = replace(part, option=part.option.model_copy(update={"facets": facets}))
+    found = warmth_figures(replace(build, parts=(open_flued,)))
+    assert 3000 < sealed.design_loss_w < 5000
+    drawn = sealed.design_loss_w / 1000 / 0.4 * 3
+    assert found.air_m3_h == pytest.approx(max(sealed.air_m3_h, drawn))
+    assert (found.air_m3_h > sealed.air_m3_h) == (adults == 1)
+    assert found.flame_m3_h == 0
+
+
+def test_a_hob_brings_more_warmth_than_its_air_takes() -> None:
+    # Even 100 K colder outside: a kilogram of propane gives 12.87 kWh.
+    assert FLAME_AIR_M3_KG * air_loss_w_k(1) * 100 < 12_872
