@@ -32,7 +32,7 @@ def mean_sun_wh(
 
     >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
     >>> round(mean_sun_wh(place, 9, (PanelGroup(400.0),)))
-    787
+    785
     """
     within("controller_frac", controller_frac, 0.5, 1)
     for limit_w in controllers_w:

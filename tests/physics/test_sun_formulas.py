@@ -16,8 +16,7 @@ from engine.physics.clearness import clearness_frac, clearness_spread, cloudless
 from engine.physics.panel_day import PanelGroup, panel_path
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.sky import (
-    daily_diffuse_frac,
-    diffuse_frac,
+    direct_frac,
     glass_frac,
     ground_glass_frac,
     panel_light,
@@ -55,9 +54,8 @@ CASES = (
      {"elevation_deg": 30.0, "extraterrestrial_w_m2": 1366.0, "altitude_m": 100.0, "turbidity_multiple": 3.0},
      {"elevation_deg": (-0.1, 90.1), "extraterrestrial_w_m2": (1299.0, 1431.0), "altitude_m": (-101.0, 5001.0),
       "turbidity_multiple": (1.4, 8.1)}),
-    (diffuse_frac, {"clearness_frac": 0.5}, {"clearness_frac": (-0.01, 1.21)}),
-    (daily_diffuse_frac, {"clearness_frac": 0.5, "sunset_deg": 90.0},
-     {"clearness_frac": FRAC, "sunset_deg": (-1.0, 181.0)}),
+    (direct_frac, {"clearness_frac": 0.5, "air_multiple": 2.0},
+     {"clearness_frac": FRAC, "air_multiple": (0.9, 41.0)}),
     (toward_sun_frac, {"elevation_deg": 30.0, "sun_azimuth_deg": 180.0, "tilt_deg": 20.0, "facing_deg": 180.0},
      {"elevation_deg": DEG, "sun_azimuth_deg": (-1.0, 361.0), "tilt_deg": (-1.0, 91.0), "facing_deg": (-1.0, 361.0)}),
     (glass_frac, {"toward_frac": 0.5}, {"toward_frac": FRAC}),

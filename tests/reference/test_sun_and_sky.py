@@ -7,7 +7,7 @@ import pytest
 from engine.physics.cell import LOSSES_FRAC, MOUNTS, cell_degc, kept_frac, panel_w
 from engine.physics.clear_sky import air_mass_multiple, clear_sky
 from engine.physics.sky import (
-    diffuse_frac,
+    direct_frac,
     glass_frac,
     ground_glass_frac,
     panel_light,
@@ -102,13 +102,17 @@ def test_cloudless_sky(altitude_m, turbidity):
         assert list(ours) == pytest.approx(expected, rel=2e-3, abs=0.05)
 
 
-def test_hourly_split_into_direct_and_diffuse():
+@pytest.mark.parametrize("elevation", [5.0, 10.0, 20.0, 45.0, 80.0])
+def test_hourly_split_into_direct_and_diffuse(elevation):
+    above = float(pvlib.irradiance.get_extra_radiation(172, 1370.0, "spencer"))
     for step in range(101):
         clearness = step / 100
-        theirs = pvlib.irradiance.erbs(1000.0 * clearness, 0.0, 172)
-        extra = pvlib.irradiance.get_extra_radiation(172)
-        ours = diffuse_frac(min(1.0, 1000.0 * clearness / extra))
-        assert ours * 1000 * clearness == pytest.approx(float(theirs["dhi"]), abs=1e-6)
+        level = clearness * above * pvlib.tools.sind(elevation)
+        theirs = pvlib.irradiance.disc(level, 90 - elevation, 172, pressure=None)
+        # Their air mass is that of Kasten (1966), ours of Kasten and Young (1989).
+        assert direct_frac(clearness, air_mass_multiple(elevation)) == pytest.approx(
+            float(theirs["dni"]) / above, abs=2e-3
+        )
 
 
 GRID = list(
@@ -122,7 +126,7 @@ def test_light_on_tilted_panels(clearness):
         up = pvlib.tools.sind(elevation)
         level_extra = 1380.0 * up
         total = clearness * level_extra
-        diffuse = total * diffuse_frac(clearness)
+        diffuse = total - direct_frac(clearness, air_mass_multiple(elevation)) * level_extra
         theirs = pvlib.irradiance.get_total_irradiance(
             tilt, facing, 90 - elevation, azimuth, (total - diffuse) / up, total, diffuse, 1380.0, albedo=0.2,
             model="haydavies",

@@ -13,9 +13,10 @@ import pytest
 
 from engine.physics.air import WAVE_FRAC, month_air
 from engine.physics.cell import KEPT_FRAC, cell_degc, panel_w
+from engine.physics.clear_sky import air_mass_multiple
 from engine.physics.clearness import DARKEST_FRAC, clearness_frac, clearness_spread, cloudless_frac
 from engine.physics.panel_day import STEP_FRAC, PanelGroup, panel_day, panel_path
-from engine.physics.sky import diffuse_frac, panel_light, panel_ways, toward_sun_frac
+from engine.physics.sky import direct_frac, panel_light, panel_ways, toward_sun_frac
 from engine.physics.solar_position import (
     daily_extraterrestrial_kwh_m2_d,
     extraterrestrial_w_m2,
@@ -55,14 +56,14 @@ def year(place):
 
 @cache
 def theirs(place, tilt, split):
-    """Watts of 1 kW raised panels by pvlib; direct and diffuse from the file or by Erbs."""
+    """Watts of 1 kW raised panels by pvlib; direct and diffuse from the file or by Maxwell."""
     hours, latitude, longitude, _ = year(place)
     sun = pvlib.solarposition.get_solarposition(hours.index, latitude, longitude)
     extra = pvlib.irradiance.get_extra_radiation(hours.index)
     dni, dhi = hours["dni"], hours["dhi"]
-    if split == "erbs":
-        made = pvlib.irradiance.erbs(hours["ghi"], sun["zenith"], hours.index)
-        dni, dhi = made["dni"], made["dhi"]
+    if split == "disc":
+        dni = pvlib.irradiance.disc(hours["ghi"], sun["zenith"], hours.index, pressure=None)["dni"]
+        dhi = hours["ghi"] - dni * np.cos(np.radians(sun["zenith"])).clip(0)
     light = pvlib.irradiance.get_total_irradiance(
         tilt, 180, sun["zenith"], sun["azimuth"], dni, hours["ghi"], dhi, extra, albedo=0.2, model="haydavies"
     )
@@ -77,7 +78,7 @@ def theirs(place, tilt, split):
 
 
 @cache
-def ours_by_hours(place, tilt):
+def ours_by_hours(place, tilt, split):
     """Watts of the same from the file's own hourly level sun, by our formulas one after the other."""
     hours, latitude, longitude, offset = year(place)
     watts = []
@@ -93,7 +94,8 @@ def ours_by_hours(place, tilt):
             continue
         # In the hours of sunrise and sunset the middle of the hour is not the middle of the light.
         clear = min(1.0, row.ghi / max(level_extra, 1e-9))
-        diffuse = row.ghi * (diffuse_frac(clear) if at.elevation_deg > 3 else 1.0)
+        direct = direct_frac(clear, air_mass_multiple(at.elevation_deg)) * level_extra if at.elevation_deg > 3 else 0.0
+        diffuse = min(row.ghi, row.dhi) if split == "file" else row.ghi - min(row.ghi, direct)
         ways = panel_ways(up, toward_sun_frac(at.elevation_deg, at.azimuth_deg, tilt, 180.0), tilt)
         on, through = panel_light(row.ghi, diffuse, level_extra, ways)
         watts.append(panel_w(1000, through, cell_degc(on, row.air, "raised"), GAMMA, KEPT_FRAC))
@@ -127,41 +129,45 @@ def daily(hours):
     return hours.reshape(365, 24).sum(1)
 
 
+@pytest.mark.parametrize("tilt", [0, 30, 60])
 @pytest.mark.parametrize("place", PLACES)
-def test_level_panels_from_the_years_own_hours(place):
-    reference = daily(theirs(place, 0, "file"))
-    ours = daily(ours_by_hours(place, 0))
-    assert ours.sum() == pytest.approx(reference.sum(), rel=0.005)
-    assert by_month(ours) == pytest.approx(by_month(reference), rel=0.04)
+def test_panels_from_the_years_own_direct_and_diffuse_light(place, tilt):
+    # Position, tilt, glass, cells and power, with nothing of ours before them.
+    reference, ours = daily(theirs(place, tilt, "file")), daily(ours_by_hours(place, tilt, "file"))
+    assert ours.sum() == pytest.approx(reference.sum(), rel=0.01)
+    assert by_month(ours) == pytest.approx(by_month(reference), rel=0.03)
 
 
+@pytest.mark.parametrize("tilt", [0, 30])
 @pytest.mark.parametrize("place", PLACES)
-def test_tilted_panels_from_the_years_own_hours(place):
-    ours = daily(ours_by_hours(place, 30))
-    same_split = daily(theirs(place, 30, "erbs"))
-    assert ours.sum() == pytest.approx(same_split.sum(), rel=0.02)
-    # Against direct and diffuse light of the file: the split gives too little direct light to a low winter sun.
-    reference = daily(theirs(place, 30, "file"))
-    assert ours.sum() == pytest.approx(reference.sum(), rel=0.035)
-    assert by_month(ours)[3:9] == pytest.approx(by_month(reference)[3:9], rel=0.05)
+def test_panels_from_the_years_own_level_hours(place, tilt):
+    ours = daily(ours_by_hours(place, tilt, "ours"))
+    # The same split by pvlib, and direct and diffuse light of the file.
+    assert ours.sum() == pytest.approx(daily(theirs(place, tilt, "disc")).sum(), rel=0.015)
+    reference = daily(theirs(place, tilt, "file"))
+    assert ours.sum() == pytest.approx(reference.sum(), rel=0.015)
+    assert by_month(ours) == pytest.approx(by_month(reference), rel=0.05)
 
 
 @pytest.mark.parametrize("place", PLACES)
 def test_level_panels_from_daily_sums_alone(place):
     reference, ours = daily(theirs(place, 0, "file")), ours_by_days(place, 0)
     assert ours.sum() == pytest.approx(reference.sum(), rel=0.01)
-    assert by_month(ours) == pytest.approx(by_month(reference), rel=0.015)
+    assert by_month(ours) == pytest.approx(by_month(reference), rel=0.031 if place == "Sand Point" else 0.016)
 
 
 @pytest.mark.parametrize("place", PLACES)
 def test_tilted_panels_from_daily_sums_alone(place):
     reference, ours = daily(theirs(place, 30, "file")), ours_by_days(place, 30)
-    assert ours.sum() == pytest.approx(reference.sum(), rel=0.04)
     ratio = by_month(ours) / by_month(reference)
-    # Low winter sun at 55° north: up to a sixth too little, never more than a little too much.
-    assert 0.84 < ratio.min() < ratio.max() < 1.03
-    if place != "Sand Point":
-        assert ratio.min() > 0.97
+    # An hour's mean hides how bright and dark take turns: too little direct light where days are mixed, the more so in
+    # the islands at 55° north, never more than a little too much.
+    if place == "Sand Point":
+        assert ours.sum() == pytest.approx(reference.sum(), rel=0.035)
+        assert 0.92 < ratio.min() < ratio.max() < 1.03
+    else:
+        assert ours.sum() == pytest.approx(reference.sum(), rel=0.01)
+        assert 0.96 < ratio.min() < ratio.max() < 1.03
 
 
 def test_between_steps_of_clearness_power_is_nearly_straight():
@@ -173,7 +179,8 @@ def test_between_steps_of_clearness_power_is_nearly_straight():
             low = DARKEST_FRAC + step * STEP_FRAC
             ends = [sum(panel_day(path, low + x, air, 0.45).power_w) for x in (0, STEP_FRAC)]
             middle = sum(panel_day(path, low + STEP_FRAC / 2, air, 0.45).power_w)
-            assert sum(ends) / 2 == pytest.approx(middle, rel=0.01 if tilt else 0.002)
+            # Direct light begins with a bend.
+            assert sum(ends) / 2 == pytest.approx(middle, rel=(0.035 if low < 0.25 else 0.01) if tilt else 0.002)
 
 
 @pytest.mark.parametrize("altitude", [0.0, 1600.0])
