@@ -26,7 +26,8 @@ def read(build: Build, figures: Figures) -> Charge | None:
     found += [(f.output_a * p.count, p.option) for p, f in build.facets(AlternatorCharger)]
     for p, f in build.facets(SolarController):
         on_it = [c for c in figures.power.controllers if c.strings[0].controller_id == p.option.id]
-        found += [(sum(min(c.full_a, f.max_output_a) for c in on_it), p.option)] if on_it else []
+        found.append((sum(min(c.full_a, f.max_output_a) for c in on_it), p.option))
+    found = [(amps, option) for amps, option in found if amps > 0]  # panels of too low a voltage bring nothing
     if not found:
         return None
     amps, option = max(found, key=lambda x: (x[0], x[1].id))

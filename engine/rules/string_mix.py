@@ -36,7 +36,8 @@ def read(build: Build, figures: Figures) -> list[Held]:
     found = []
     for unit, c in enumerate(controllers):
         switching = c.strings[0].into.switching
-        if len(c.strings) < 2 and not switching:
+        # Panels that bring nothing at all stay below the battery's voltage, of which string-voltage-hot speaks.
+        if (len(c.strings) < 2 and not switching) or c.tracked_frac <= 0:
             continue
         told = (
             f"{g.panel_name}, {g.wired}: {show(g.panel.max_power_v * g.layout.series, 'v', units)}" for g in c.strings

@@ -79,6 +79,18 @@ def test_a_switching_controller_gives_the_panels_current_at_the_battery_s_voltag
     assert held.verdict == "tight" and held.measured == pytest.approx(1 - c.tracked_frac)
 
 
+def test_panels_below_the_battery_s_voltage_bring_nothing_and_are_named_once(yard):
+    build = yard("long-bus", {"panel-37": 1, "controller": 1, "lfp-24v-200": 1})
+    build = changed(build, "controller", technology="pwm")
+    build = changed(build, "panel-37", max_power_v=20.0, open_circuit_v=24.0)
+    figures = work_out(build)
+    [c] = figures.power.controllers
+    assert c.tracked_frac == 0 and figures.power.sun_wh_d == 0
+    figures = figures._replace(energy=trip_energy(build, figures))
+    said = [f for f in judge(build, figures) if f.rule.startswith("string-") and f.verdict != "ok"]
+    assert [(f.rule, f.verdict) for f in said] == [("string-voltage-hot", "fails")]
+
+
 def test_a_switching_controller_beside_a_tracking_one_stays_switching(yard):
     build = yard("long-bus", MIXED | {"controller": 1, "controller-100": 1})
     tracked, _ = sun(build)
