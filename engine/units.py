@@ -88,6 +88,23 @@ TRACES = SMALL_COUNTS | {"frac"}
 """Units of which a little is told from nothing: 0.05 kg of gas a day is not 0 kg."""
 
 
+DAYS_SURE, DAYS_LONG, DAYS_YEAR = 10, 60, 365
+"""Days are told to a tenth below the first, in weeks and months from the second on, and no further than the last."""
+
+
+def _days(number: float, finer: int) -> str:
+    """Days as surely as they are known: not that gas lasts 78.7 of them. Whole ones are somebody's own word."""
+    if number >= DAYS_YEAR and not finer:
+        return "more than a year"
+    if number >= DAYS_LONG and not finer and number != round(number):
+        return f"about {number / 7:.0f} weeks" if number < 2 * DAYS_LONG else f"about {number / 30.44:.0f} months"
+    # Tenths from ten days on only where two figures would read alike.
+    places = max(0, finer - (number >= DAYS_LONG)) if number >= DAYS_SURE else 1 + finer
+    text = f"{number:,.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "1 day" if text == "1" else f"{'0' if text == '-0' else text} days".replace("-", "−")
+
+
 def converted(value: float, unit: str, system: System) -> float:
     """The bare number in the reader's unit; ``unit`` is a suffix of this module's tables."""
     how = SYSTEMS[system][unit]
@@ -105,6 +122,8 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """
     how = SYSTEMS[system][unit]
     number = value * how.factor + how.offset
+    if unit == "d":
+        return _days(number, finer)
     name = how.unit
     decimals = how.decimals
     if name in ("W", "Wh", "Wh/day") and abs(number) >= 1000:
@@ -122,8 +141,6 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
         text = text.rstrip("0").rstrip(".")
     if text == "-0":
         text = "0"
-    if unit == "d" and text == "1":
-        return "1 day"
     text = text.replace("-", "−")
     return f"{text} {name}".rstrip()
 

@@ -104,11 +104,30 @@ def test_show_copes_with_every_finite_number_and_never_shows_minus_nothing(value
     assert not (number.startswith("−") and not any(c in "123456789inf" for c in number))
 
 
+@given(st.floats(10, 364.9))
+def test_days_are_told_as_surely_as_they_are_known(days):
+    text = show(days, "d", "metric")
+    number, unit = text.removeprefix("about ").split(" ")
+    assert "." not in number
+    length, off = {"days": (1, 0.501), "weeks": (7, 3.51), "months": (30.44, 15.3)}[unit]
+    assert float(number) * length == pytest.approx(days, abs=off)
+    assert (unit == "days") == (days < 60 or days == round(days))
+
+
+@pytest.mark.parametrize(("measured", "limit"), [(10.4, 10.0), (78.7, 78.2), (189.3, 190.0), (400.2, 401.0)])
+def test_days_that_would_read_alike_are_told_finer(measured, limit):
+    assert show(measured, "d", "metric", 1) != show(limit, "d", "metric", 1) or (
+        show(measured, "d", "metric", 2) != show(limit, "d", "metric", 2)
+    )
+
+
 @given(st.floats(-1e9, 1e9), st.sampled_from(EVERY))
 def test_what_is_shown_is_the_number_rounded(value, where):
     system, unit = where
     how = SYSTEMS[system][unit]
     exact = converted(value, unit, system)
+    if unit == "d" and exact >= 10:
+        return  # days have a test of their own
     shown = show(value, unit, system).split(" ")[0].replace(",", "").replace("−", "-")
     kilo = how.unit in ("W", "Wh", "Wh/day") and abs(exact) >= 1000
     step = 10.0 ** -(2 if kilo else how.decimals)
@@ -132,6 +151,17 @@ def test_what_is_shown_is_the_number_rounded(value, where):
         (1.04, "d", "metric", "1 day"),
         (2.0, "d", "metric", "2 days"),
         (0.5, "d", "us", "0.5 days"),
+        (9.94, "d", "metric", "9.9 days"),
+        (10.0, "d", "metric", "10 days"),
+        (10.4, "d", "metric", "10 days"),
+        (59.6, "d", "metric", "60 days"),
+        (60.0, "d", "metric", "60 days"),
+        (78.7, "d", "us", "about 11 weeks"),
+        (90.0, "d", "us", "90 days"),
+        (189.3, "d", "metric", "about 6 months"),
+        (364.9, "d", "metric", "about 12 months"),
+        (365.0, "d", "metric", "more than a year"),
+        (2634.2, "d", "metric", "more than a year"),
         (2500, "w", "metric", "2.5 kW"),
         (2500, "wh_d", "us", "2.5 kWh/day"),
         (-1500, "w", "metric", "−1.5 kW"),

@@ -30,6 +30,8 @@ class GasFigures(NamedTuple):
     """None when no gas is chosen or none is used."""
     uses_gas: bool
     diesel_l_d: float
+    diesel_heating_l_d: float
+    """Of that; the rest makes hot water."""
     diesel_days: float | None
 
 
@@ -45,7 +47,13 @@ class FuelDay(NamedTuple):
     cooking_kg: float
     heating_kg: float
     hot_water_kg: float
-    diesel_l: float
+    heating_l: float
+    hot_water_l: float
+
+    @property
+    def diesel_l(self) -> float:
+        """All of the diesel."""
+        return self.heating_l + self.hot_water_l
 
     @property
     def gas_kg(self) -> float:
@@ -78,7 +86,8 @@ def fuel_day(
         gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac)),
         gas_kg(heating["gas"], kwh_kg),
         gas_kg(hot["gas"], kwh_kg),
-        (heating["diesel"] + hot["diesel"]) / 1000 / DIESEL_KWH_L,
+        heating["diesel"] / 1000 / DIESEL_KWH_L,
+        hot["diesel"] / 1000 / DIESEL_KWH_L,
     )
 
 
@@ -103,5 +112,6 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
         gas_days=content / total if stores and total > 0 else None,
         uses_gas=total > 0 or any(True for _ in build.facets(GasAppliance)),
         diesel_l_d=day.diesel_l,
+        diesel_heating_l_d=day.heating_l,
         diesel_days=tank * FUEL_FOR_HEAT_FRAC / day.diesel_l if day.diesel_l > 0 else None,
     )

@@ -8,6 +8,13 @@ from engine.catalogue.facets import GasAppliance, GasStore
 from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
 
 MOST_D = 365.0
+"""A year and longer is told as such, and no further."""
+
+_GOES_INTO = (
+    "{cooking_kg:|cooking #; |cooking #; }{heating_kg:|heating #; |heating #; }"
+    "{hot_water_kg:|hot water #; |hot water #; }"
+    "{use_kg} a day in all"
+)
 
 
 class Gas(Inputs):
@@ -59,11 +66,9 @@ RULE = Rule(
         Source("NFPA 58", "filling to 80 % of a tank's volume (figure from memory)"),
     ),
     says={
-        "ok": "Gas lasts {measured}; {limit:# is|# are} wanted (cooking {cooking_kg}, heating {heating_kg}, hot water "
-        "{hot_water_kg} a day).",
-        "tight": "Gas lasts {measured}, close to the {limit} wanted (heating takes {heating_kg} a day).",
-        "fails": "{content_kg} of gas do not last {wanted_d}: cooking takes {cooking_kg}, heating {heating_kg}, "
-        "hot water {hot_water_kg} a day.",
+        "ok": f"Gas lasts {{measured}}; {{limit:# is|# are}} wanted ({_GOES_INTO}).",
+        "tight": f"Gas lasts {{measured}}, close to the {{limit}} wanted ({_GOES_INTO}).",
+        "fails": f"{{content_kg}} of gas do not last {{wanted_d}} ({_GOES_INTO}).",
     },
     remedy="Carry more gas, heat with something else, or refill sooner.",
     examples=(

@@ -1,14 +1,19 @@
-"""Diesel for heating lasts, with half the vehicle's tank kept for the road."""
+"""Diesel for heating and hot water lasts, with half the vehicle's tank kept for the road."""
+
+from typing import Literal
 
 from engine.build import Build, Figures
+from engine.catalogue.facets import WaterHeater
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
 
 MOST_D = 365.0
+"""A year and longer is told as such, and no further."""
 
 
 class Diesel(Inputs):
-    """Diesel burnt for warmth on a mean day of the coldest month."""
+    """Diesel burnt on a mean day of the coldest month, driving apart."""
 
+    burnt_for: Literal["Heating", "Hot water", "Heating and hot water"] = fact("what burns it", "computed")
     use_l: float = fact("diesel burnt a day", "computed", ge=0)
     available_d: float = fact("days that half a tank lasts", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
@@ -25,8 +30,11 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
             "This vehicle has no diesel tank: add one, or choose a heater that burns something else.",
             figures.warmth.heater_ids,
         )
+    heating, water = g.diesel_heating_l_d > 0, g.diesel_l_d > g.diesel_heating_l_d
+    boilers = tuple(p.option.id for p, f in build.facets(WaterHeater) if f.energy == "diesel")
     return Diesel(
-        options=figures.warmth.heater_ids,
+        options=tuple(dict.fromkeys((figures.warmth.heater_ids if heating else ()) + (boilers if water else ()))),
+        burnt_for="Heating and hot water" if heating and water else "Heating" if heating else "Hot water",
         use_l=g.diesel_l_d,
         available_d=min(MOST_D, g.diesel_days or 0.0),
         wanted_d=build.trip.days_off_grid_d,
@@ -38,26 +46,29 @@ def judge(x: Diesel) -> AtLeast:
     return AtLeast(x.available_d, x.wanted_d, "d")
 
 
+_WINTER = {"burnt_for": "Heating and hot water", "wanted_d": 4}
+_SUMMER = {"burnt_for": "Hot water", "wanted_d": 4}
 RULE = Rule(
     code="heater-fuel-days",
-    title="Days of diesel for heating",
+    title="Days of diesel for warmth",
     topic="warmth",
     category="function",
     inputs=Diesel,
     read=read,
     judge=judge,
-    formula="days = half the tank / (daily heat / η / 9.95 kWh/L)",
+    formula="days = half the tank / (daily heat and hot water / η / 9.95 kWh/L)",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "Heating burns {use_l} of diesel a day; half a tank lasts {measured}.",
-        "tight": "Heating burns {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted.",
-        "fails": "Heating burns {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.",
+        "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.",
+        "tight": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted.",
+        "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.",
     },
     remedy="Insulate more, carry more fuel, or refuel sooner.",
     examples=(
-        Example({"use_l": 4, "available_d": 10, "wanted_d": 4}, "ok", "40 L for heating"),
-        Example({"use_l": 4, "available_d": 4, "wanted_d": 4}, "tight", "exactly enough"),
-        Example({"use_l": 12, "available_d": 3.3, "wanted_d": 4}, "fails", "bare van in deep winter"),
+        Example(_WINTER | {"use_l": 4, "available_d": 10}, "ok", "40 L for heating"),
+        Example(_SUMMER | {"use_l": 0.1, "available_d": MOST_D}, "ok", "a summer of showers"),
+        Example(_WINTER | {"use_l": 4, "available_d": 4}, "tight", "exactly enough"),
+        Example(_WINTER | {"use_l": 12, "available_d": 3.3}, "fails", "bare van in deep winter"),
     ),
     offers="space-heater",
 )

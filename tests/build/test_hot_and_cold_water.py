@@ -10,6 +10,7 @@ from engine.build import Build, work_out
 from engine.build.frost import ColdTank
 from engine.build.water import water_figures
 from engine.catalogue.facets import FreshTank, GreyTank, SpaceHeater, WaterHeater
+from engine.rules import heater_fuel_days
 from tests.shops import enquiry, resolver
 
 
@@ -145,3 +146,21 @@ def test_more_insulation_never_freezes_sooner(one: float, other: float) -> None:
     assert thin.hold_w >= thick.hold_w - 1e-9
     if thin.cold_h == thick.cold_h:
         assert thin.freezes_h <= thick.freezes_h + 1e-9
+
+
+@pytest.mark.parametrize(("place", "month", "burnt_for"), [
+    ("tucson", 7, "Hot water"), ("helsinki", 1, "Heating and hot water"),
+])  # fmt: skip
+def test_diesel_is_told_for_what_burns_it(place: str, month: int, burnt_for: str) -> None:
+    build = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box", place=place, months=(month,)))
+    asked = heater_fuel_days.read(build, work_out(build))
+    assert isinstance(asked, heater_fuel_days.Diesel)
+    assert asked.burnt_for == burnt_for
+    assert (asked.available_d == 365) == (month == 7)
+
+
+def test_diesel_for_heating_alone_is_no_hot_water() -> None:
+    build = _winter({"heater-2": 1, "gas-boiler-10": 1, "shower-4": 1}, showers_per_day=1)
+    gas = work_out(build).gas
+    assert gas.diesel_l_d == gas.diesel_heating_l_d > 0
+    assert gas.hot_water_kg_d > 0

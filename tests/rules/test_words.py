@@ -78,7 +78,13 @@ def test_a_little_gas_is_not_none() -> None:
     said = told(
         "gas-days", content_kg=10.0, use_kg=0.349, cooking_kg=0.3, heating_kg=0.0, hot_water_kg=0.049, wanted_d=5.0
     )
-    assert "heating 0 kg, hot water 0.05 kg a day" in said
+    assert "(cooking 0.3 kg; hot water 0.05 kg; 0.3 kg a day in all)" in said
+    assert "heating" not in said
+
+
+def test_a_year_of_fuel_is_told_as_such() -> None:
+    said = told("heater-fuel-days", burnt_for="Hot water", use_l=0.1, available_d=365.0, wanted_d=5.0)
+    assert said == "Hot water: 0.1 L of diesel a day; half a tank lasts more than a year."
 
 
 def test_many_nights_are_counted_in_plain_figures() -> None:

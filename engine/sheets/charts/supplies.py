@@ -29,8 +29,10 @@ _KEY = (
 def _days(level: Level, units: System) -> str:
     if level.days >= _MOST_TOLD_D:
         return "over 99 days"
-    low, high = (f"{min(99.0, d):.1f}".removesuffix(".0") for d in (level.low_days, level.high_days))
-    return f"{show(level.days, 'd', units)} ({low} to {high})"
+    ends = (min(99.0, level.low_days), min(99.0, level.high_days))
+    low, high = (f"{d:.{0 if d >= 9.95 else 1}f}".removesuffix(".0") for d in ends)
+    told = show(level.days, "d", units)
+    return f"{told} ({low} to {high}{'' if told.endswith(('day', 'days')) else ' days'})"
 
 
 def _amount(level: Level, units: System) -> str:
