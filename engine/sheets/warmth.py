@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from engine.build.damp import DampFigures
+from engine.build.shell import SurfaceLoss
 from engine.build.winter_hours import cold_night, damp_day, through
+from engine.physics.condensation import surface_degc
 from engine.sheets.book import Book
 from engine.sheets.charts import warmth as charts
 from engine.sheets.charts.kit import plot
 from engine.sheets.charts.share import Part
 from engine.sheets.view import MONTHS, Scene
-from engine.units import show
+from engine.spelling import spelled
+from engine.units import System, show
 
 _RIBS = "metal ribs"
+
+TRACE_KG_M2 = 0.0005
+"""Less water than half a gram on a square metre is next to none."""
 
 
 def _none(name: str, caption: str) -> Markup:
@@ -45,6 +52,37 @@ def _fuel(scene: Scene) -> tuple[str, ...]:
     return (f"{', '.join(told)}.{lasts}", f"The floor is at {show(w.floor_degc, 'degc', units)} when the room is warm.")
 
 
+def _water(damp: DampFigures, walls: SurfaceLoss, wet: bool, units: System) -> tuple[str, ...]:
+    """How much water the shaded part of the wall comes to, where its layers are known."""
+    year = dict(damp.years).get(walls.name)
+    if year is None:
+        return ()
+    if year.peak_kg_m2 < TRACE_KG_M2:
+        few = "Month by month next to no vapour turns to water in it: one such night is too short for that."
+        return (spelled(few, units),) if wet else ()
+    area = show(walls.area_m2, "m2", units)
+
+    def amount(kg_m2: float) -> str:
+        whole = show(kg_m2 * walls.area_m2, "kg" if units == "us" else "l", units)
+        return f"{1000 * kg_m2:,.0f} g/m², {whole} on all {area}"
+
+    left = year.left_kg_m2
+    dries = "all of it dries within a year" if left < TRACE_KG_M2 else f"{amount(left)}, are left after a year"
+    return (f"Month by month at most {amount(year.peak_kg_m2)}, gather in it; {dries}. Gaps would let in more.",)
+
+
+def _at_rib(walls: SurfaceLoss, inside_degc: float, outside_degc: float) -> tuple[str, float] | None:
+    if walls.coldest_frac >= walls.face_frac - 1e-6:
+        return None
+    return "steel ribs" if walls.rib_w_k else "battens", surface_degc(inside_degc, outside_degc, walls.coldest_frac)
+
+
+def _wall(damp: DampFigures, walls: SurfaceLoss, inside: float, units: System) -> Markup:
+    night = damp.night_degc
+    cut = through(walls.name, walls.plies, inside, damp.humidity_frac, night)
+    return charts.wall(cut, units, _at_rib(walls, inside, night), _water(damp, walls, cut.wet, units))
+
+
 def warmth(scene: Scene, book: Book) -> dict[str, Markup]:
     """The elements of the charts by their ids; only those that have a chapter."""
     return {name: html for name, html in _drawn(scene).items() if any(name in names for names in book.charts.values())}
@@ -58,7 +96,7 @@ def _drawn(scene: Scene) -> dict[str, Markup]:
     parts = {
         "warmth-wall": _none("warmth-wall", charts.WALL)
         if d is None or not walls.plies
-        else charts.wall(through(walls.name, walls.plies, inside, d.humidity_frac, d.night_degc), units),
+        else _wall(d, walls, inside, units),
         "warmth-heat": _none("warmth-heat", charts.HEAT)
         if w.design_loss_w <= 0
         else charts.heat(_parts(scene), inside, w.design_degc, units),

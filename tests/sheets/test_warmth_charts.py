@@ -4,13 +4,16 @@ import re
 
 import pytest
 
+from engine.build import work_out
 from engine.build.winter_hours import DampDay, Night, through
 from engine.sheets.charts.kit import RIGHT, WIDTH
 from engine.sheets.charts.share import Part
 from engine.sheets.charts.warmth import damp, heat, night, wall
 from engine.sheets.page import answer_fragments, configurator_html, fragments, report_html
+from engine.sheets.warmth import _water
 from tests.build.test_winter_hours import FOAM, LINING, STEEL, WOOL
 from tests.sheets.reading import read_html
+from tests.shops import enquiry, resolver
 
 NAMES = ("warmth-wall", "warmth-heat", "warmth-night", "warmth-damp")
 
@@ -31,6 +34,35 @@ def test_layers_stand_to_scale_and_the_wet_zone_where_both_lines_cross() -> None
     text = read_html(svg).by_id("warmth-wall-d").text
     assert "18 °C inside, 0 °C outside" in text and "ply (4 mm); wool (40 mm); steel (0.8 mm)" in text
     assert "From 10 °C on, in wool, it is colder." in text
+
+
+def test_the_wall_says_how_cold_it_is_over_ribs_and_how_much_water_gathers() -> None:
+    svg = wall(through("walls", (LINING, WOOL, STEEL), 18, 0.6, 0), "metric", ("steel ribs", 9.6), ("It is little.",))
+    assert "over steel ribs" in svg and svg.count("10 °C over steel ribs") == 2
+    assert '<p class="quiet">It is little.</p>' in svg
+    assert "over" not in wall(through("walls", (LINING, WOOL, STEEL), 18, 0.6, 0), "metric").split("<ul")[1]
+
+
+@pytest.mark.parametrize(
+    ("peak_kg_m2", "left_kg_m2", "wet", "said"),
+    [
+        (0.012, 0.0, True, "at most 12 g/m², 0.2 L on all 20 m², gather in it; all of it dries within a year."),
+        (1.5, 0.25, True, "at most 1,500 g/m², 30 L on all 20 m², gather in it; 250 g/m², 5 L on all 20 m², are left"),
+        (0.0004, 0.0, True, "one such night is too short for that"),
+        (0.0004, 0.0, False, None),
+    ],
+)
+def test_water_in_the_wall_is_told_with_its_amount(
+    peak_kg_m2: float, left_kg_m2: float, wet: bool, said: str | None
+) -> None:
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone", place="helsinki", months=[1]))
+    f = work_out(build)
+    assert f.damp is not None
+    [(name, year)] = [x for x in f.damp.years if x[0] == "walls"]
+    damp = f.damp._replace(years=((name, year._replace(peak_kg_m2=peak_kg_m2, left_kg_m2=left_kg_m2)),))
+    told = _water(damp, f.warmth.surfaces[0]._replace(area_m2=20.0), wet, "metric")
+    assert (told == ()) if said is None else said in told[0]
+    assert _water(damp._replace(years=()), f.warmth.surfaces[0], wet, "metric") == ()
 
 
 def test_a_dry_wall_has_no_wet_zone_and_an_unknown_layer_is_named() -> None:

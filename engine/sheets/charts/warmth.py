@@ -104,8 +104,8 @@ def _wet(points: list[Point], y: Scale, units: System) -> list[str]:
 
 
 @lru_cache(maxsize=64)
-def wall(w: Through, units: System) -> Markup:
-    """The chart ``warmth-wall``."""
+def wall(w: Through, units: System, at_rib: tuple[str, float] | None = None, below: tuple[str, ...] = ()) -> Markup:
+    """The chart ``warmth-wall``. at_rib: what bridges it, and the inner face there. below: sentences on water."""
     at, (inside, outside) = _edges(w.layers_m), w.films_degc
     y, unit = _axis([inside, outside, w.room_dew_degc, *(dew for *_, dew in w.dew_degc)], units)
 
@@ -139,20 +139,22 @@ def wall(w: Through, units: System) -> Markup:
     known = "" if not w.unknown else f"; further in it is not known: {w.unknown} states no {vapour} figure"
     dew_told = f"dew point, {show(w.room_dew_degc, 'degc', units)} in the room{known}"
     shaded = f"shaded: colder than the dew point; {vapour} that gets so far turns to water there"
-    key = [Key("line", f"temperature, {face} at the inner face"), Key("line-poor", dew_told)]
+    over = f", {show(at_rib[1], 'degc', units)} over {at_rib[0]}" if at_rib else ""
+    key = [Key("line", f"temperature, {face} at the inner face{over}"), Key("line-poor", dew_told)]
     key += [Key("wet", shaded)] if w.wet else []
     key.append(Key("none", f"From the room outwards, between ribs and battens: {listed}."))
     where = ""
     if w.wet:
         layer = next(w.layers_m[i][0] for i, _, t, dew in w.dew_degc if dew > t)
-        below = show(next(t for _, t, dew in course if dew >= t), "degc", units)
-        where = f" From {below} on, in {layer}, it is colder."
+        first = show(next(t for _, t, dew in course if dew >= t), "degc", units)
+        where = f" From {first} on, in {layer}, it is colder."
     said = (
-        f"{show(inside, 'degc', units)} inside, {show(outside, 'degc', units)} outside; {face} at the inner face, "
-        f"{skin} at the outer. Layers: {listed}. {_begun(dew_told)}.{where}"
+        f"{show(inside, 'degc', units)} inside, {show(outside, 'degc', units)} outside; {face} at the inner face"
+        f"{over}, {skin} at the outer. Layers: {listed}. {_begun(dew_told)}.{where}"
     )
     title = f"{WALL} on the trip's coldest night"
-    return plot("warmth-wall", title, f"Section through the {w.surface}", said, body, key)
+    told = Markup('<p class="quiet">{}</p>').format(" ".join(below)) if below else ""
+    return plot("warmth-wall", title, f"Section through the {w.surface}", said, body, key, below=told)
 
 
 @lru_cache(maxsize=64)
