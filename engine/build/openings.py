@@ -7,7 +7,8 @@ from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 
 SEEN_M2 = 10.0
-"""Floor up to which the standard's areas are known; larger rooms are held to at least those."""
+"""Floor up to which the standard's areas are known. Beyond it they are carried on by the floor's area (assumption: so
+they grow from row to row of the table), and only what falls short of the last row fails."""
 
 
 class Breather(NamedTuple):
@@ -30,6 +31,9 @@ class OpeningFigures(NamedTuple):
     low_m2: float
     want_high_m2: float
     want_low_m2: float
+    sure_high_m2: float
+    sure_low_m2: float
+    """The same by the last row of the table: less where the floor is larger."""
     together: bool
     """High and low areas count as one, as for flames in the United States."""
 
@@ -54,10 +58,11 @@ def opening_figures(build: Build) -> OpeningFigures:
         else:
             breathers.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
     cabin = build.vehicle.cabin
-    floor = min(SEEN_M2, max(0.1, cabin.length_m * cabin.width_m))
+    floor = max(0.1, cabin.length_m * cabin.width_m)
+    beyond = max(1.0, floor / SEEN_M2)
     # EN 721 is Europe's; in the United States a flame is asked for its own area, wherever the openings lie.
     together = bool(breathers) and build.workshop.region == "us"
-    want = fixed_vents(floor, bool(breathers) and not together)
+    want = fixed_vents(min(SEEN_M2, floor), bool(breathers) and not together)
     flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
     vents = build.facets(FixedVent)
     return OpeningFigures(
@@ -66,7 +71,9 @@ def opening_figures(build: Build) -> OpeningFigures:
         vent_ids=build.ids(FixedVent),
         high_m2=sum(f.high_m2 * p.count for p, f in vents),
         low_m2=sum(f.low_m2 * p.count for p, f in vents),
-        want_high_m2=max(want.roof_m2, flames),
-        want_low_m2=want.low_m2,
+        want_high_m2=max(want.roof_m2 * (1.0 if together else beyond), flames),
+        want_low_m2=want.low_m2 * beyond,
+        sure_high_m2=max(want.roof_m2, flames),
+        sure_low_m2=want.low_m2,
         together=together,
     )

@@ -20,6 +20,8 @@ class Vents(Inputs):
     have_cm2: float = fact("free area", "catalogue", ge=0)
     want_cm2: float = fact("free area wanted", "regulation", gt=0)
     low_cm2: float = fact("of that, wanted at the floor", "regulation", gt=0)
+    sure_cm2: float = fact("wanted by the last row of the table that was seen", "regulation", gt=0)
+    beyond: str = fact("what to say of a floor beyond it", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
@@ -35,29 +37,36 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
             tuple(b.option_id for b in o.breathers),
         )
     breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
+    beyond = _BEYOND if o.want_low_m2 > o.sure_low_m2 else ""
     if o.together:
         have = (o.high_m2 + o.low_m2) * 1e4
         return [Vents(options=o.vent_ids, where="high and low together", stated=True, breathes=True, have_cm2=have,
-                      want_cm2=o.want_high_m2 * 1e4, low_cm2=low)]  # fmt: skip
+                      want_cm2=o.want_high_m2 * 1e4, low_cm2=low, sure_cm2=o.sure_high_m2 * 1e4)]  # fmt: skip
     found = [
         Vents(options=o.vent_ids, where="high up", stated=bool(o.vent_ids), breathes=breathes,
-              have_cm2=o.high_m2 * 1e4, want_cm2=o.want_high_m2 * 1e4, low_cm2=low),
+              have_cm2=o.high_m2 * 1e4, want_cm2=o.want_high_m2 * 1e4, low_cm2=low,
+              sure_cm2=o.sure_high_m2 * 1e4, beyond=beyond if o.want_high_m2 > o.sure_high_m2 else ""),
         Vents(options=o.vent_ids, where="at the floor", stated=bool(o.vent_ids), breathes=breathes,
-              have_cm2=o.low_m2 * 1e4, want_cm2=low, low_cm2=low),
+              have_cm2=o.low_m2 * 1e4, want_cm2=low, low_cm2=low, sure_cm2=o.sure_low_m2 * 1e4, beyond=beyond),
     ]  # fmt: skip
     return found if o.vent_ids else found[:1]
 
 
 def judge(x: Vents) -> AtLeast | Softened | Holds:
-    """For a flame that burns the room's air they must be there; for people alone it is a warning."""
+    """For a flame that burns the room's air they must be there; for people alone it is a warning, and so it is where
+    only a row of the table that was not seen may ask for more."""
     if not x.stated:
         return Holds(False, "note")
     areas = AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001)
-    return areas if x.breathes else Softened(areas, "tight")
+    short = AtLeast(x.have_cm2, x.sure_cm2, "cm2").verdict() == "fails"
+    return areas if x.breathes and short else Softened(areas, "tight")
 
 
-_PEOPLE = {"where": "high up", "stated": True, "breathes": False, "want_cm2": 15, "low_cm2": 5}
-_FLAME = {"where": "high up", "stated": True, "breathes": True, "want_cm2": 100, "low_cm2": 15}
+_BEYOND = " The table that was seen ends at a floor of 10 m² (108 ft²) and is carried on by area."
+
+_PEOPLE = {"where": "high up", "stated": True, "breathes": False, "want_cm2": 15, "low_cm2": 5, "sure_cm2": 15}
+_FLAME = {"where": "high up", "stated": True, "breathes": True, "want_cm2": 100, "low_cm2": 15, "sure_cm2": 100}
+_LARGE = _FLAME | {"want_cm2": 120, "low_cm2": 18, "beyond": _BEYOND}
 RULE = Rule(
     code="fixed-vents",
     title="Openings that cannot be shut",
@@ -66,16 +75,20 @@ RULE = Rule(
     inputs=Vents,
     read=read,
     judge=judge,
-    formula="free area ≥ table by floor and flames; for flames also 1 in² for each 1,000 BTU/h",
+    formula="free area ≥ table by floor and flames, beyond 10 m² by area; flames also 1 in² for each 1,000 BTU/h",
     sources=(
-        Source("EN 721", "safety ventilation, as told in a TÜV leaflet on motor caravans (the standard was not seen)"),
+        Source(
+            "EN 721",
+            "safety ventilation, as told in a TÜV leaflet on motor caravans, up to 10 m² of floor (the standard was "
+            "not seen)",
+        ),
         Source("Common practice", "1 in² for each 1,000 BTU/h of a flame that burns the room's air (United States)"),
     ),
     says={
-        "ok": "Free openings {where}: {measured}; {limit:# is|# are} wanted.",
-        "tight": "Free openings {where}: {measured}; {limit:# is|# are} wanted with every window shut.",
+        "ok": "Free openings {where}: {measured}; {limit:# is|# are} wanted.{beyond}",
+        "tight": "Free openings {where}: {measured}; {limit:# is|# are} wanted with every window shut.{beyond}",
         "fails": "Free openings {where}: only {measured}; {limit:# is|# are} wanted, for something burns the room's "
-        "air.",
+        "air.{beyond}",
         "note": "No openings that cannot be shut are listed. Ask the workshop for {want_cm2} in the roof and {low_cm2} "
         "at the floor, free area.",
     },
@@ -85,6 +98,9 @@ RULE = Rule(
         Example(_PEOPLE | {"have_cm2": 15}, "ok", "exactly enough for people"),
         Example(_PEOPLE | {"have_cm2": 10}, "tight", "less"),
         Example(_FLAME | {"have_cm2": 30}, "fails", "two mushroom vents and a flame that burns the room's air"),
+        Example(_LARGE | {"have_cm2": 120}, "ok", "a floor of 12 m², exactly enough"),
+        Example(_LARGE | {"have_cm2": 110}, "tight", "the further rows were not seen"),
+        Example(_LARGE | {"have_cm2": 90}, "fails", "less than even 10 m² ask for"),
         Example(_PEOPLE | {"stated": False, "have_cm2": 0}, "note", "nobody lists any"),
     ),
     offers="fixed-vent",

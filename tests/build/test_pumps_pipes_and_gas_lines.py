@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from engine.build import Build, Figures, work_out
 from engine.build.gas_rate import gas_pipe
 from engine.build.mass_items import gas_content_kg
+from engine.build.openings import opening_figures
 from engine.build.tap_flow import tap_figures, vessel_figures
 from engine.build.water import water_figures
 from engine.catalogue.facets import (
@@ -154,3 +155,12 @@ def test_a_cylinder_by_its_water_capacity_is_filled_by_weight() -> None:
     assert gas_content_kg(store) / 0.45359237 == pytest.approx(20.0, abs=0.05)
     tank = store.model_copy(update={"container": "tank"})
     assert gas_content_kg(tank) < gas_content_kg(store)
+
+
+@pytest.mark.parametrize(("floor_m2", "high_cm2", "low_cm2"), [(9.0, 15, 5), (10.0, 15, 5), (12.0, 18, 6)])
+def test_a_floor_beyond_the_table_asks_for_more_by_its_area(floor_m2: float, high_cm2: float, low_cm2: float) -> None:
+    build = _yard(WATER)
+    cabin = build.vehicle.cabin.model_copy(update={"length_m": floor_m2 / 2, "width_m": 2.0})
+    found = opening_figures(replace(build, vehicle=build.vehicle.model_copy(update={"cabin": cabin})))
+    assert (found.want_high_m2 * 1e4, found.want_low_m2 * 1e4) == pytest.approx((high_cm2, low_cm2))
+    assert (found.sure_high_m2 * 1e4, found.sure_low_m2 * 1e4) == pytest.approx((15, 5))
