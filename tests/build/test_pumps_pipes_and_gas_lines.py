@@ -1,5 +1,6 @@
 """Vessels, filters, outside pipes, regulators and gas lines against sums on paper, and what must always hold."""
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
