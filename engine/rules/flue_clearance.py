@@ -13,6 +13,17 @@ from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source,
 OPENING_M, FILLER_M = 0.3, 0.5
 FILLER_US_M = 0.9144
 
+TOO_NEAR_FRAC = 0.5
+"""Nearer than this share of what is wanted, nobody's rules allow it (assumption)."""
+
+
+def keeps_clear(distance_m: float, least_m: float, binds: bool) -> AtLeast | Softened:
+    """A distance against the least one: short of a standard of the workshop's region it fails, short of what only
+    others or makers ask for it is a warning down to half of it."""
+    found = AtLeast(distance_m, least_m, "m", tight_from=1.0001)
+    half = AtLeast(distance_m, TOO_NEAR_FRAC * least_m, "m")
+    return found if binds or half.verdict() == "fails" else Softened(found, "tight")
+
 
 class Flue(Inputs):
     """A flue and the nearest thing of one kind."""
@@ -22,6 +33,7 @@ class Flue(Inputs):
     to: Literal["window, hatch or vent that opens", "fuel filler or tank vent"] = fact("measured to", "computed")
     distance_m: float = fact("distance", "catalogue", ge=0)
     least_m: float = fact("distance wanted", "regulation", gt=0)
+    binds: bool = fact("whether a standard of the region asks for it", "regulation", default=True)
 
 
 def _with_flue(build: Build) -> tuple[str, ...]:
@@ -34,15 +46,16 @@ def _with_flue(build: Build) -> tuple[str, ...]:
 def read(build: Build, figures: Figures) -> list[Flue]:
     """The nearest of each kind; one note where a flue is there and nobody measured."""
     flues = list(build.facets(FlueTerminal))
-    filler = FILLER_US_M if build.workshop.region == "us" else FILLER_M
+    region = build.workshop.region
+    filler = FILLER_US_M if region == "us" else FILLER_M
     found = [
         Flue(options=(p.option.id,), stated=True, where=f.where, to="window, hatch or vent that opens",
-             distance_m=f.to_opening_m, least_m=OPENING_M)
+             distance_m=f.to_opening_m, least_m=OPENING_M, binds=region in ("eu", "uk"))
         for p, f in flues if f.to_opening_m is not None and not f.closes_window
     ]  # fmt: skip
     found += [
         Flue(options=(p.option.id,), stated=True, where=f.where, to="fuel filler or tank vent",
-             distance_m=f.to_filler_m, least_m=filler)
+             distance_m=f.to_filler_m, least_m=filler, binds=region != "au")
         for p, f in flues if f.to_filler_m is not None
     ]  # fmt: skip
     if found or flues:
@@ -52,11 +65,11 @@ def read(build: Build, figures: Figures) -> list[Flue]:
     return [none] if ids else []
 
 
-def judge(x: Flue) -> Softened | Holds:
-    """Makers and codes differ, so less than wanted is a warning; the maker's instructions come first."""
+def judge(x: Flue) -> AtLeast | Softened | Holds:
+    """Against the least distance; the maker's instructions come first."""
     if not x.stated:
         return Holds(False, "note")
-    return Softened(AtLeast(x.distance_m, x.least_m, "m", tight_from=1.0001), "tight")
+    return keeps_clear(x.distance_m, x.least_m, x.binds)
 
 
 _WINDOW = {"stated": True, "where": "wall", "to": "window, hatch or vent that opens", "least_m": OPENING_M}
@@ -70,12 +83,13 @@ RULE = Rule(
     judge=judge,
     formula="distance ≥ 0.3 m to what opens, 0.5 m (United States 3 ft) to a filler",
     sources=(
-        Source("EN 1949 and makers' instructions", "0.3 m to windows without a switch, 0.5 m to fillers (from memory)"),
+        Source("EN 1949", "0.3 m to windows without a switch, 0.5 m to fillers (from memory); makers may ask for more"),
         Source("NFPA 1192", "3 ft to fuel fillers (from memory)"),
     ),
     says={
         "ok": "The flue in the {where} ends {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "tight": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
+        "fails": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "note": "How far flues end from windows and from the fuel filler is not stated. Ask the workshop; 0.3 m "
         "(12 in) and {least_m} are wanted.",
     },
@@ -83,7 +97,10 @@ RULE = Rule(
     examples=(
         Example(_WINDOW | {"distance_m": 0.6}, "ok", "below the floor"),
         Example(_WINDOW | {"distance_m": 0.3}, "ok", "exactly"),
-        Example(_WINDOW | {"distance_m": 0.2}, "tight", "under the kitchen window"),
+        Example(_WINDOW | {"distance_m": 0.29}, "fails", "under the kitchen window, in Europe"),
+        Example(_WINDOW | {"distance_m": 0.2, "binds": False}, "tight", "where no standard of the region has it"),
+        Example(_WINDOW | {"distance_m": 0.15, "binds": False}, "tight", "exactly half"),
+        Example(_WINDOW | {"distance_m": 0.14, "binds": False}, "fails", "nearer than half of it"),
         Example(_WINDOW | {"stated": False, "distance_m": 0}, "note", "nobody measured"),
     ),
     offers="flue-terminal",

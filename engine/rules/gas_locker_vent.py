@@ -9,6 +9,7 @@ from typing import Literal
 from engine.build import Build, Figures
 from engine.catalogue.facets import GasLocker, GasStore
 from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+from engine.rules.flue_clearance import keeps_clear
 
 OPENING_M, IGNITION_M = 0.5, 0.9
 
@@ -20,6 +21,7 @@ class Distance(Inputs):
     to: Literal["anything that opens", "anything that lights gas"] = fact("what it is measured to", "computed")
     distance_m: float = fact("distance", "catalogue", ge=0)
     least_m: float = fact("distance wanted", "regulation", gt=0)
+    binds: bool = fact("whether a standard of the region asks for it", "regulation", default=False)
 
 
 def read(build: Build, figures: Figures) -> list[Distance]:
@@ -28,25 +30,24 @@ def read(build: Build, figures: Figures) -> list[Distance]:
         return []
     found = []
     for part, f in build.facets(GasLocker):
-        for to, have, least in (
-            ("anything that opens", f.vent_to_opening_m, OPENING_M),
-            ("anything that lights gas", f.vent_to_ignition_m, IGNITION_M),
+        for to, have, least, binds in (
+            ("anything that opens", f.vent_to_opening_m, OPENING_M, False),
+            ("anything that lights gas", f.vent_to_ignition_m, IGNITION_M, build.workshop.region == "us"),
         ):
-            known = have is not None
-            found.append(
-                Distance(options=(part.option.id,), stated=known, to=to, distance_m=have or 0.0, least_m=least)
-            )
+            ids, known = (part.option.id,), have is not None
+            found.append(Distance(options=ids, stated=known, to=to, distance_m=have or 0.0, least_m=least, binds=binds))
     return [x for x in found if x.stated] or found[:1]
 
 
-def judge(x: Distance) -> Softened | Holds:
-    """Standards differ, so less than wanted is a warning."""
+def judge(x: Distance) -> AtLeast | Softened | Holds:
+    """Against the least distance."""
     if not x.stated:
         return Holds(False, "note")
-    return Softened(AtLeast(x.distance_m, x.least_m, "m", tight_from=1.0001), "tight")
+    return keeps_clear(x.distance_m, x.least_m, x.binds)
 
 
 _OPENS = {"stated": True, "to": "anything that opens", "least_m": OPENING_M}
+_SPARKS = {"stated": True, "to": "anything that lights gas", "least_m": IGNITION_M, "binds": True}
 RULE = Rule(
     code="gas-locker-vent",
     title="Place of the gas locker's vent",
@@ -63,6 +64,7 @@ RULE = Rule(
     says={
         "ok": "The vent of the gas locker is {measured} from {to}; {limit:# is|# are} wanted.",
         "tight": "The vent of the gas locker is only {measured} from {to}; {limit:# is|# are} wanted.",
+        "fails": "The vent of the gas locker is only {measured} from {to}; {limit:# is|# are} wanted.",
         "note": "How far the vent of the gas locker is from what opens and what lights gas is not stated. Ask the "
         "workshop; 0.5 m and 0.9 m (20 in and 36 in) are wanted.",
     },
@@ -71,6 +73,9 @@ RULE = Rule(
         Example(_OPENS | {"distance_m": 0.8}, "ok", "under the rear, away from doors"),
         Example(_OPENS | {"distance_m": 0.5}, "ok", "exactly"),
         Example(_OPENS | {"distance_m": 0.3}, "tight", "beside the door"),
+        Example(_OPENS | {"distance_m": 0.2}, "fails", "nearer than half of it"),
+        Example(_SPARKS | {"distance_m": 0.9}, "ok", "exactly"),
+        Example(_SPARKS | {"distance_m": 0.85}, "fails", "too near the flue, in the United States"),
         Example(_OPENS | {"stated": False, "distance_m": 0}, "note", "nobody measured"),
     ),
     offers="gas-locker",
