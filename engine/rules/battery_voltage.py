@@ -2,7 +2,7 @@
 
 from engine.build import Build, Figures
 from engine.build.converting import SAME_FRAC
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Source, fact
 
 
 class Voltages(Inputs):
@@ -41,7 +41,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="|U_device − U_battery| ≤ 25 % of U_battery",
-    sources=(COMMON_PRACTICE,),
+    sources=(COMMON_PRACTICE, Source("IEC 60038", "nominal direct voltages, among them 12, 24 and 48 V (from memory)")),
     says={
         "ok": "{name} is made for the {battery_v} battery.",
         "fails": "{name} is made for {made_for_v}; the house battery has {battery_v}.",

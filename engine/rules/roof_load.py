@@ -6,7 +6,7 @@ adds what its maker states. A bare box body without a rating and without reinfor
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, mass_unknown
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
 
 
 class RoofLoad(Inputs):
@@ -56,7 +56,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="mass without racks ≤ roof rating + reinforcement − racks; mass on the rack ≤ the rack's rating",
-    sources=(COMMON_PRACTICE,),
+    sources=(COMMON_PRACTICE, Source("ISO 11154", "roof load carriers of cars and light vans (from memory)")),
     says={
         "ok": "{measured} on the roof of {limit} that {link} carries; {margin:nothing is|# is|# are} left.",
         "tight": "{measured} on the roof of {limit} that {link} carries; {margin:nothing is|only # is|only # are} "

@@ -5,7 +5,7 @@ vague and front brakes lock early.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
 
 LEAST_FRAC = 0.25
 
@@ -39,7 +39,10 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="R_front / (R_front + R_rear) ≥ 25 %",
-    sources=(COMMON_PRACTICE,),
+    sources=(
+        COMMON_PRACTICE,
+        Source("Regulation (EU) No 1230/2012, annex I", "at least 20 % on steered axles, of buses (from memory)"),
+    ),
     says={
         "ok": "The front axle keeps {measured} of the mass ({case}).",
         "tight": "The front axle keeps only {measured} of the mass ({case}); {limit} is the least.",

@@ -2,7 +2,7 @@
 
 from engine.build import Build, Figures
 from engine.build.moving import CARRIED_KG, HEAVY_PERSON_KG
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact
 
 
 class Tread(Inputs):
@@ -36,7 +36,10 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="120 kg + 30 kg ≤ rating",
-    sources=(COMMON_PRACTICE,),
+    sources=(
+        COMMON_PRACTICE,
+        Source("EN 131-1", "ladders carry a person and load of 150 kg (from memory; not for vehicles)"),
+    ),
     says={
         "ok": "The step is rated for {limit}; a large grown-up with full arms weighs {measured}.",
         "tight": "The step is rated for {limit}; a large grown-up with full arms weighs {measured}.",
