@@ -32,7 +32,8 @@ EQUIPMENT_W = 60.0
 """Fridge, lights and chargers (assumption)."""
 
 WEEK_FRAC = 0.7
-"""A usual day of the hottest week lies so far from the month's usual warmest hour to its hottest (assumption)."""
+"""The one day that stands for the hottest week lies so far from the month's usual warmest hour to its hottest: in the
+summers of typical years (Denver, Greensboro, Miami) its warmest hour is the week's mean one, or up to 2.5 K above."""
 
 WIND_M_S = 1.0
 """What stirs the air on a hot day (assumption)."""
@@ -75,7 +76,7 @@ class CoolDay(NamedTuple):
     largest: str
     """What brings most heat in the hottest hour, at the warmth that a cooler is set to."""
     week_wh_d: float
-    """What the cooler takes on a usual day of the hottest week: so much the battery's sums count."""
+    """What the cooler takes on the one day that stands for the hottest week: so much the battery's sums count."""
 
 
 def _in_curve(outside_degc: float) -> float:
@@ -182,6 +183,12 @@ def _coolers(build: Build) -> tuple[float, float]:
     )
 
 
+def week_hottest_degc(mean_degc: float, hottest_degc: float) -> float:
+    """Warmest hour of the day that stands for a month's hottest week, by the month's mean and its hottest hour."""
+    usual = min(hottest_degc, mean_degc + DAY_RANGE_K / 2)
+    return usual + WEEK_FRAC * (hottest_degc - usual)
+
+
 def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int) -> float:
     """Electricity of all coolers on a usual day of a month's hottest week, at the coolers; 0 where none is used."""
     climate = build.climate
@@ -192,8 +199,7 @@ def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int) -> float:
     room = living_room(build, _airy(build, warmth))
     if room is None:
         return 0.0
-    usual = min(hottest, climate.mean_degc[month - 1] + DAY_RANGE_K / 2)
-    heat = _heat(build, warmth, month, usual + WEEK_FRAC * (hottest - usual))
+    heat = _heat(build, warmth, month, week_hottest_degc(climate.mean_degc[month - 1], hottest))
     return _cooled(room, heat, cooling_w, input_w)[1]
 
 

@@ -19,7 +19,7 @@ class HotDay(Inputs):
     alone_degc: float = fact("warmest hour inside without it", "computed")
     running_h: float = fact("hours it runs, as at full power", "computed", ge=0)
     electric_wh: float = fact("power it takes in the day", "computed", ge=0)
-    week_wh: float = fact("power it takes on a usual day of the hottest week", "computed", ge=0)
+    week_wh: float = fact("power it takes on a mean day of the month's hottest week", "computed", ge=0)
     shade_degc: float = fact("warmest hour inside in the shade and aired", "computed")
     aired: str = fact("how it is aired", "chosen")
     largest: str = fact("what brings most heat", "computed")
@@ -53,7 +53,8 @@ def _day(outside_degc: float, warmest_degc: float) -> dict[str, float | str]:
 
 
 _COST = (
-    " It runs {running_h} as at full power and takes {electric_wh}; in the hottest week {week_wh} a day. "
+    " It runs {running_h} as at full power and takes {electric_wh}; on a mean day of the hottest week "
+    "about {week_wh}. "
     "Without it {alone_degc} inside, in the shade with {aired} {shade_degc}. Most heat: {largest}."
 )
 
