@@ -32,13 +32,14 @@ class WaysOut(NamedTuple):
 
 
 def windows_to_climb(build: Build) -> int:
-    """Windows and roof hatches of the fit-out that open and are large enough. Where they are is not known."""
-    small, large = WINDOW_M
-    return sum(
-        p.count
-        for p, f in build.facets(Window)
-        if f.opens and min(f.width_m, f.height_m) >= small - 1e-9 and max(f.width_m, f.height_m) >= large - 1e-9
-    )
+    """Windows and roof hatches, chosen or the bare body's own, that open and are large enough. How near they are to a
+    bed is not looked at."""
+    chosen = sum(p.count for p, f in build.facets(Window) if f.opens and _climbable(f.width_m, f.height_m))
+    return chosen + sum(o.escape and _climbable(o.length_m, o.width_m) for o in build.vehicle.roof.fixed)
+
+
+def _climbable(a_m: float, b_m: float) -> bool:
+    return min(a_m, b_m) >= WINDOW_M[0] - 1e-9 and max(a_m, b_m) >= WINDOW_M[1] - 1e-9
 
 
 def ways_out(build: Build) -> tuple[WaysOut, ...]:

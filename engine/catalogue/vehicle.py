@@ -71,6 +71,9 @@ class FixedRoofObject(Entry):
     width_m: Metre = Field(gt=0.02, le=2.6, description="size across the vehicle")
     keep_clear_m: Metre = Field(default=0.03, ge=0, le=0.6, description="free strip all round")
     height_m: Metre = Field(default=0.05, ge=0, le=0.8, description="height above the roof")
+    escape: bool = Field(
+        default=False, description="opens from inside without a key; its size is then the clear opening to climb out by"
+    )
 
 
 class RoofWidth(Entry):

@@ -5,7 +5,7 @@ end counts when there is room to crawl out over the mattress. Where windows are 
 """
 
 from engine.build import Build, Figures
-from engine.build.plan_escape import ways_out
+from engine.build.plan_escape import WINDOW_M, ways_out
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
 
 
@@ -15,6 +15,8 @@ class Escape(Inputs):
     name: str = fact("the bed", "chosen")
     doors_count: float = fact("doors that can be reached at night", "computed", ge=0)
     windows_count: float = fact("windows and hatches large enough to climb through", "computed", ge=0)
+    small_m: float = fact("an opening to climb through, one way", "assumed", default=WINDOW_M[0])
+    large_m: float = fact("and the other way", "assumed", default=WINDOW_M[1])
 
 
 def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
@@ -68,7 +70,8 @@ RULE = Rule(
         "fails": "{name}: doors that can be reached at night: {doors_count}. Windows large enough: {windows_count}. "
         "Two ways out are wanted, one of them a door.",
     },
-    remedy="Add a window or hatch that opens at least 430 × 600 mm near the bed, or free the way to a second door.",
+    remedy="Add a window or hatch that opens at least {small_m} × {large_m} near the bed, or free the way to a second "
+    "door.",
     examples=(
         Example(_BED | {"doors_count": 2, "windows_count": 1}, "ok", "sliding door, rear doors, one window"),
         Example(_BED | {"doors_count": 1, "windows_count": 1}, "ok", "exactly two: a door and a window"),

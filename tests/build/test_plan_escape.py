@@ -1,0 +1,40 @@
+"""Ways out at night count what the bare body has as well as what is chosen."""
+
+from dataclasses import replace
+
+import pytest
+
+from engine.build.plan_escape import windows_to_climb
+from engine.rules.escape_route import RULE
+from engine.saying import say
+from tests.shops import catalogue, enquiry, resolver
+
+
+def bus(*names: str, **hatch):
+    """The demo's bus with a bed across, its own roof hatch changed."""
+    build = resolver("quillback").resolve(enquiry("quillback", "bus", dict.fromkeys(names, 1)))
+    [own] = [o for o in build.vehicle.roof.fixed if o.escape]
+    roof = build.vehicle.roof.model_copy(update={"fixed": (own.model_copy(update=hatch),)})
+    return replace(build, vehicle=build.vehicle.model_copy(update={"roof": roof}))
+
+
+def test_the_bodys_own_escape_hatch_is_a_way_out():
+    assert windows_to_climb(bus()) == 1
+    assert windows_to_climb(bus("skylight-hatch")) == 1  # 20 in square is too small
+    assert windows_to_climb(bus("skylight-panorama")) == 2
+
+
+@pytest.mark.parametrize("hatch", [{"escape": False}, {"length_m": 0.4}, {"length_m": 0.5, "width_m": 0.5}])
+def test_what_is_too_small_or_does_not_open_is_none(hatch):
+    assert windows_to_climb(bus(**hatch)) == 0
+
+
+def test_only_a_hatch_that_is_said_to_open_counts():
+    fixed = [o for v in catalogue("quillback").vehicles + catalogue("hallamoor").vehicles for o in v.roof.fixed]
+    assert [o.name for o in fixed if o.escape] == ["Escape hatch"]
+
+
+def test_the_opening_to_cut_is_told_in_the_readers_units():
+    asked = RULE.inputs.model_validate({"name": "Bed across", "doors_count": 1, "windows_count": 0})
+    assert "at least 16.9 in × 23.6 in near" in say(RULE, asked, "us", "USD").remedy
+    assert "at least 0.43 m × 0.6 m near" in say(RULE, asked, "metric", "GBP").remedy
