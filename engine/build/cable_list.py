@@ -43,7 +43,8 @@ def needed(lines: tuple[Line, ...], metric: bool) -> tuple[Needed, ...]:
             key = ("isolator", f"for {x.ask.system_v:.0f} V, two poles")
             pieces[key] = pieces.get(key, 0) + x.ask.pieces
         elif x.fuse_a is not None:
-            key = ("breaker" if x.ask.device == "breaker" else x.device, f"{x.fuse_a:g} A")
+            what = f"{x.fuse_a:g} A, to break {x.ask.prospective_a:,.0f} A" if x.unbroken else f"{x.fuse_a:g} A"
+            key = ("breaker" if x.ask.device == "breaker" else x.device, what)
             pieces[key] = pieces.get(key, 0) + pairs
         if not x.ask.mains and _AREA[x.size] >= LUGS_FROM_M2:
             key = ("lug", f"for {x.size}")

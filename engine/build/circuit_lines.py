@@ -56,6 +56,16 @@ class Line(NamedTuple):
         return breaks_a(self.kind, self.ask.system_v) if self.kind else 0.0
 
     @property
+    def unbroken(self) -> bool:
+        """It takes a fuse, and none of the kinds that may be proposed breaks the fault."""
+        return self.ask.device == "fuse" and self.fuse_a is not None and self.kind is None
+
+    def strongest(self, allowed: tuple[str, ...] = ()) -> FuseKind | None:
+        """Kind of fuse that breaks most in its rating and at its voltage; None where none is made for them."""
+        made = kinds_that_break(1.0, self.ask.system_v, self.fuse_a) if self.fuse_a is not None else ()
+        return next((k for k in reversed(made) if not allowed or k.code in allowed), None)
+
+    @property
     def cable_words(self) -> str:
         """Its cable in words."""
         if self.size is None:
@@ -70,7 +80,7 @@ class Line(NamedTuple):
             return "breaker"
         if self.ask.device == "isolator":
             return "isolator"
-        return self.kind.title if self.kind else "fuse"
+        return self.kind.title if self.kind else "fuse, of no usual kind" if self.unbroken else "fuse"
 
 
 def _kind(ask: Ask, fuse_a: float, allowed: tuple[str, ...]) -> FuseKind | None:

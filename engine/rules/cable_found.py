@@ -5,6 +5,7 @@ then do; where even those do not, the current has to come down, most simply with
 """
 
 from engine.build import Build, Figures
+from engine.build.circuit_lines import Line
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
 
 
@@ -16,7 +17,7 @@ class Found(Inputs):
     length_m: float = fact("its length one way", "computed", gt=0)
     found: bool = fact("whether a usual cable and fuse carry it", "computed")
     cable: str = fact("the cable", "computed", default="none")
-    circuits: str = fact("how many circuits have one", "computed", default="")
+    circuits: str = fact("how many circuits have cable and fuse, in words", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> list[Found] | None:
@@ -34,10 +35,17 @@ def read(build: Build, figures: Figures) -> list[Found] | None:
             length_m=x.ask.one_way_m,
             found=x.size is not None,
             cable=x.cable_words,
-            circuits=f"{len(lines)} of {len(lines)}",
+            circuits=_counted(lines),
         )
         for x in missing or [most]
     ]
+
+
+def _counted(lines: tuple[Line, ...]) -> str:
+    """How many circuits have what; a fuse that cannot break the fault is another check's matter, but not counted."""
+    unbroken = sum(x.unbroken for x in lines)
+    every = f"{len(lines)} of {len(lines)} circuits have a usual cable"
+    return f"{every}, and {len(lines) - unbroken} a usual fuse" if unbroken else f"{every} and fuse"
 
 
 def judge(x: Found) -> Holds:
@@ -45,7 +53,7 @@ def judge(x: Found) -> Holds:
     return Holds(x.found)
 
 
-_MAIN = {"circuit": "Main cable", "length_m": 0.8, "circuits": "24 of 24"}
+_MAIN = {"circuit": "Main cable", "length_m": 0.8, "circuits": "24 of 24 circuits have a usual cable and fuse"}
 RULE = Rule(
     code="cable-found",
     title="Cable for each circuit",
@@ -61,7 +69,7 @@ RULE = Rule(
         Source("Common practice", "two equal cables side by side, each with its own fuse"),
     ),
     says={
-        "ok": "{circuits} circuits have a usual cable and fuse. The largest is {circuit}: {current_a} through {cable}.",
+        "ok": "{circuits}. The largest is {circuit}: {current_a} through {cable}.",
         "fails": "{circuit} carries {current_a}. No usual cable and fuse do that, not even two side by side.",
     },
     remedy="Choose a battery of higher voltage, or a smaller inverter or charger.",

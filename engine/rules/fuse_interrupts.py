@@ -6,16 +6,22 @@ or so each; a datasheet's figure has priority. Battery electronics are no help, 
 """
 
 from engine.build import Build, Figures
-from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, fact
+from engine.build.circuit_lines import Line
+from engine.physics.overcurrent import FuseKind, breaks_a, kinds_that_break
+from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, fact, listed
+
+NONE = FuseKind("none", "none", (), 0, 0, "")
+"""Stands for a fuse that nobody makes: it breaks nothing."""
 
 
 class Breaking(Inputs):
     """A fuse and the short circuit it has to break."""
 
     circuit: str = fact("the circuit with least to spare", "computed")
-    fuse: str = fact("its fuse", "computed")
+    fuse: str = fact("its fuse, in words", "computed")
     short_a: float = fact("prospective short-circuit current there", "computed", ge=0)
     breaks_a: float = fact("what such a fuse breaks at this voltage", "catalogue", ge=0)
+    instead: str = fact("what helps", "computed", default="Fit a fuse that breaks more")
 
 
 def read(build: Build, figures: Figures) -> list[Breaking | Unknown] | Unknown | None:
@@ -32,18 +38,39 @@ def read(build: Build, figures: Figures) -> list[Breaking | Unknown] | Unknown |
         )
     asked = [x for x in c.lines if x.ask.prospective_a is not None and x.fuse_a is not None]
     proposed = [x for x in asked if x.ask.fuse_kind is None]
+    allowed = build.workshop.wiring.fuse_kinds
     worst = min(proposed, key=lambda x: (x.breaks_a / max(1.0, x.ask.prospective_a or 0.0), x.number), default=None)
     shown = [x for x in asked if x.ask.fuse_kind is not None] + ([worst] if worst is not None else [])
     return [
         Breaking(
             options=x.ask.option_ids,
             circuit=x.ask.what,
-            fuse=f"{x.device} of {x.fuse_a:g} A" if x.kind else f"fuse of {x.fuse_a:g} A that the workshop fits",
+            fuse=_fuse(x, allowed),
             short_a=x.ask.prospective_a or 0.0,
-            breaks_a=x.breaks_a,
+            breaks_a=breaks_a(x.kind or x.strongest(allowed) or NONE, x.ask.system_v),
+            instead=_instead(x),
         )
         for x in shown
     ]
+
+
+def _fuse(x: Line, allowed: tuple[str, ...]) -> str:
+    """The fuse that is stated or proposed; where none breaks the fault, the strongest of those that could be fitted."""
+    if x.kind is not None:
+        return f"its {x.device} of {x.fuse_a:g} A"
+    strongest, whose = x.strongest(allowed), "that the workshop fits" if allowed else "in common use"
+    of = f" ({strongest.title})" if strongest else ""
+    return f"the strongest fuse of {x.fuse_a:g} A {whose}{of}"
+
+
+def _instead(x: Line) -> str:
+    """Kinds of fuse that would break the fault; where none does, less battery behind one fuse."""
+    fit = kinds_that_break(x.ask.prospective_a or 0.0, x.ask.system_v, x.fuse_a or 0.5)
+    if fit:
+        return f"Fit one of these at the battery: {listed(k.title for k in fit)}"
+    return (
+        "No fuse in common use breaks that much. Split the battery, each part with its own fuses, or choose less of it"
+    )
 
 
 def judge(x: Breaking) -> AtMost:
@@ -66,17 +93,25 @@ RULE = Rule(
         Source("Common practice", "interrupting ratings by kind of fuse; a maker's datasheet decides"),
     ),
     says={
-        "ok": "{circuit}: a short circuit gives up to {measured}, and its {fuse} breaks {limit}.",
-        "tight": "{circuit}: a short circuit gives up to {measured}, close to the {limit} that its {fuse} breaks.",
-        "fails": "{circuit}: a short circuit gives up to {measured}; its {fuse} breaks no more than {limit}.",
+        "ok": "{circuit}: a short circuit gives up to {measured}, and {fuse} breaks {limit}.",
+        "tight": "{circuit}: a short circuit gives up to {measured}, close to the {limit} that {fuse} breaks.",
+        "fails": "{circuit}: a short circuit gives up to {measured}; "
+        "{breaks_a:no fuse there is made for that rating and voltage|{fuse} breaks no more than #"
+        "|{fuse} breaks no more than #}.",
     },
-    remedy="Fit a class T or NH fuse at the battery, or ask for the short-circuit current of its datasheet.",
+    remedy="{instead}; or ask for the short-circuit current of its datasheet.",
     examples=(
-        Example(_MAIN | {"fuse": "class T fuse of 300 A", "breaks_a": 20000}, "ok", "62 %"),
+        Example(_MAIN | {"fuse": "its class T fuse of 300 A", "breaks_a": 20000}, "ok", "62 %"),
         Example(
-            _MAIN | {"fuse": "terminal fuse (MRBF) of 300 A", "breaks_a": 12400}, "tight", "exactly what it breaks"
+            _MAIN | {"fuse": "its terminal fuse (MRBF) of 300 A", "breaks_a": 12400}, "tight", "exactly what it breaks"
         ),
-        Example(_MAIN | {"fuse": "ANL fuse of 300 A", "breaks_a": 6000}, "fails", "twice what an ANL fuse breaks"),
+        Example(
+            _MAIN | {"fuse": "the strongest fuse of 350 A in common use", "short_a": 29200, "breaks_a": 25000},
+            "fails",
+            "three large batteries side by side",
+        ),
+        Example(_MAIN | {"fuse": "the strongest fuse of 350 A", "breaks_a": 0}, "fails", "none for such a voltage"),
+        Example(_MAIN | {"fuse": "its ANL fuse of 300 A", "breaks_a": 6000}, "fails", "twice what an ANL fuse breaks"),
     ),
     offers="wired",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

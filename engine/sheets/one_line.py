@@ -94,7 +94,7 @@ class _Sheet:
         self.said.append(words)
 
     def _device(self, x: Line, across: float, at: float, upright: bool = False) -> None:
-        css = "box trouble" if x.size is None or (x.fuse_a is None and x.ask.device == "fuse") else "box"
+        css = "box trouble" if x.size is None or x.unbroken or (x.fuse_a is None and x.ask.device == "fuse") else "box"
         w, h = (8, 18) if upright else (20, 9)
         self.body.append(f'<rect class="{css}" x="{across - w / 2:g}" y="{at - h / 2:g}" width="{w}" height="{h}"/>')
         if x.ask.device == "fuse":

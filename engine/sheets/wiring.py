@@ -104,7 +104,7 @@ def row(x: Line, system: System) -> Row:
         drop=f"{x.drop_v:.2f} V, {x.drop_frac * 100:.1f} %" if x.size else "",
         fuse=fuse_text(x),
         remarks=said,
-        trouble=bool(faults) or (x.fuse_a is None and x.ask.device == "fuse"),
+        trouble=bool(faults) or x.unbroken or (x.fuse_a is None and x.ask.device == "fuse"),
     )
 
 
