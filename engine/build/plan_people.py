@@ -38,10 +38,24 @@ def usable_pieces(part: Part, plan: PlanFigures, night: bool) -> int:
     return min(part.count, standing // modules)
 
 
+def without_place(build: Build, kind: type[Berth] | type[Seat]) -> tuple[str, ...]:
+    """Names of the chosen options of that kind that are not counted, for they stand nowhere free of everything else."""
+    lost = {p.option.name: p.count - usable_pieces(p, build.plan, night=False) for p, _ in build.facets(kind)}
+    return tuple(f"{n} × “{name}”" if n > 1 else f"“{name}”" for name, n in lost.items() if n > 0)
+
+
 def belted_places(build: Build) -> int:
-    """Seats with belts, cab and living space, that stand where somebody can sit on them by day."""
-    fitted = sum(f.belted * usable_pieces(p, build.plan, night=False) for p, f in build.facets(Seat))
-    return len(build.vehicle.seats) + fitted
+    """Seats with belts, cab and living space, that stand where somebody can sit on them by day. Of options that rule
+    each other out those count that seat most."""
+    counted = tuple((p.option.id, f.belted * usable_pieces(p, build.plan, night=False)) for p, f in build.facets(Seat))
+    return len(build.vehicle.seats) + _most(counted, _ruled_out(build, Seat))
+
+
+def _ruled_out(build: Build, kind: type[Berth] | type[Seat]) -> frozenset[frozenset[str]]:
+    ids = frozenset(build.ids(kind))
+    return frozenset(
+        frozenset((p.option.id, e.option)) for p, _ in build.facets(kind) for e in p.option.excludes if e.option in ids
+    )
 
 
 def beds(build: Build) -> tuple[Bed, ...]:
@@ -54,7 +68,7 @@ def beds(build: Build) -> tuple[Bed, ...]:
 
 
 def sleeping_places(build: Build) -> int:
-    """Most people who can sleep at once: beds that would be made up in the same space count once."""
+    """Most people who can sleep at once: of beds made up in the same space, or that rule each other out, one counts."""
     apart = frozenset(
         frozenset((o.first_id, o.second_id))
         for o in build.plan.overlaps
@@ -65,7 +79,13 @@ def sleeping_places(build: Build) -> int:
         for part, berth in build.facets(Berth)
         for _ in range(usable_pieces(part, build.plan, night=False))
     )
-    return _most(counted, apart)
+    return _most(counted, apart | _ruled_out(build, Berth))
+
+
+def beds_share(build: Build) -> bool:
+    """Whether some bed that has a place is not counted, for another one is."""
+    pieces = sum(f.sleeps * usable_pieces(p, build.plan, night=False) for p, f in build.facets(Berth))
+    return pieces > sleeping_places(build)
 
 
 @lru_cache(maxsize=256)

@@ -1,9 +1,14 @@
 """Everybody who travels has a seat with a belt."""
 
+from pydantic import Field
+
 from engine.build import Build, Figures
-from engine.build.plan_people import belted_places
+from engine.build.plan_people import belted_places, without_place
 from engine.catalogue.facets import Seat
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact, listed
+
+ADD = "Choose seats with belts for the living space"
+PLACE = "Make room in the plan for the seats that are not counted"
 
 
 class Belts(Inputs):
@@ -11,14 +16,19 @@ class Belts(Inputs):
 
     belts_count: float = fact("seats with belts, cab and living space", "catalogue", ge=0)
     people_count: float = fact("people aboard", "chosen", ge=1)
+    lost: str = Field(default="", description="chosen seats that have no place in the plan, as a sentence")
+    way: str = Field(default=ADD, description="the way out")
 
 
 def read(build: Build, figures: Figures) -> Belts:
     """Seats of the vehicle and of the fit-out, those that have a place, against the people."""
+    lost = without_place(build, Seat)
     return Belts(
         options=build.ids(Seat),
         belts_count=float(belted_places(build)),
         people_count=float(build.trip.people),
+        lost=f" Not counted, without a free place in the plan: {listed(lost)}." if lost else "",
+        way=PLACE if lost else ADD,
     )
 
 
@@ -44,13 +54,19 @@ RULE = Rule(
     says={
         "ok": "{measured:# belted seat|# belted seats} for {limit:# person|# people}.",
         "fails": "{measured:No belted seat|# belted seat|# belted seats} for {limit:# person|# people}: somebody "
-        "would ride without a belt.",
+        "would ride without a belt.{lost}",
     },
-    remedy="Choose seats with belts for the living space, or travel with fewer people.",
+    remedy="{way}, or travel with fewer people.",
     examples=(
         Example({"belts_count": 3, "people_count": 2}, "ok", "one to spare"),
         Example({"belts_count": 2, "people_count": 2}, "ok", "exactly enough"),
         Example({"belts_count": 2, "people_count": 4}, "fails", "two children without a belt"),
+        Example(
+            {"belts_count": 2, "people_count": 4, "way": PLACE}
+            | {"lost": " Not counted, without a free place in the plan: “Two belted seats”."},
+            "fails",
+            "a pair of seats is chosen, but the bed stands there",
+        ),
     ),
     offers="seat",
     caution="Ratings, licences and approvals are law: check with your authority. Belts and their anchors need "

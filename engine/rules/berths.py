@@ -1,9 +1,14 @@
 """Everybody who travels has a place to sleep."""
 
+from pydantic import Field
+
 from engine.build import Build, Figures
-from engine.build.plan_people import sleeping_places
+from engine.build.plan_people import beds_share, sleeping_places, without_place
 from engine.catalogue.facets import Berth
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact, listed
+
+ADD = "Add a bed, or seats that become one"
+PLACE = "Make room in the plan for what is not counted, or choose another bed"
 
 
 class Beds(Inputs):
@@ -11,12 +16,23 @@ class Beds(Inputs):
 
     places_count: float = fact("sleeping places", "catalogue", ge=0)
     people_count: float = fact("people aboard", "chosen", ge=1)
+    lost: str = Field(default="", description="chosen beds that are not counted, as sentences")
+    way: str = Field(default=ADD, description="the way out")
 
 
 def read(build: Build, figures: Figures) -> Beds:
     """Berths that can be made up at once, against the people; a bed without a place does not count."""
-    places = sleeping_places(build)
-    return Beds(options=build.ids(Berth), places_count=float(places), people_count=float(build.trip.people))
+    lost = without_place(build, Berth)
+    said = f" Not counted, without a free place in the plan: {listed(lost)}." if lost else ""
+    if beds_share(build):
+        said += " Of beds that take the same place or rule each other out, one counts."
+    return Beds(
+        options=build.ids(Berth),
+        places_count=float(sleeping_places(build)),
+        people_count=float(build.trip.people),
+        lost=said,
+        way=PLACE if lost else ADD,
+    )
 
 
 def judge(x: Beds) -> AtLeast:
@@ -36,13 +52,19 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{measured:# sleeping place|# sleeping places} for {limit:# person|# people}.",
-        "fails": "{measured:No sleeping place|# sleeping place|# sleeping places} for {limit:# person|# people}.",
+        "fails": "{measured:No sleeping place|# sleeping place|# sleeping places} for {limit:# person|# people}.{lost}",
     },
-    remedy="Add a bed, or seats that become one.",
+    remedy="{way}.",
     examples=(
         Example({"places_count": 4, "people_count": 2}, "ok", "a guest bed too"),
         Example({"places_count": 2, "people_count": 2}, "ok", "exactly enough"),
         Example({"places_count": 2, "people_count": 3}, "fails", "a child without a bed"),
+        Example(
+            {"places_count": 2, "people_count": 4, "way": PLACE}
+            | {"lost": " Not counted, without a free place in the plan: 2 × “Fold-up bunk”."},
+            "fails",
+            "two bunks are chosen, but nothing is free below them",
+        ),
     ),
     offers="berth",
 )

@@ -6,6 +6,7 @@ of choices, and all pieces of one option share a number.
 
 from __future__ import annotations
 
+from collections import Counter
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from markupsafe import Markup
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import RoofObject, SolarPanel
-from engine.sheets.drawings.floor_plan import where
+from engine.sheets.drawings.floor_plan import NO_PLACE, where
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
 from engine.units import show
@@ -70,7 +71,12 @@ def numbers(build: Build, figures: Figures) -> dict[str, int]:
 def listed(scene: Scene, numbered: dict[str, int]) -> tuple[Listed, ...]:
     """The parts list, in the order of its numbers."""
     units = scene.build.workshop.units
-    places = {p.option_id: where(p, units) for p in reversed(scene.figures.plan.day)}
+    pieces = sorted(scene.figures.plan.day, key=lambda p: (p.fits, -p.piece))
+    places = {p.option_id: where(p, units) for p in pieces}
+    lost = Counter(p.option_id for p in pieces if not p.fits)
+    for option_id, count in lost.items():
+        if places[option_id] != NO_PLACE:
+            places[option_id] += f"; {NO_PLACE} for {count}"
     return tuple(
         Listed(
             numbered[p.option.id],

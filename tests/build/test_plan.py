@@ -13,8 +13,8 @@ from engine.build.plan_escape import ways_out
 from engine.build.plan_figures import PlanFigures
 from engine.build.plan_inside import clear_inside, interior_of, widths_at
 from engine.build.plan_modules import width_m
-from engine.build.plan_people import belted_places, sleeping_places
-from engine.catalogue.facets import FurnitureModule
+from engine.build.plan_people import beds_share, belted_places, sleeping_places, without_place
+from engine.catalogue.facets import Berth, FurnitureModule, Seat
 from engine.catalogue.interior import Interior, OverCab
 from engine.catalogue.trip import CargoBox
 from engine.enquiry.model import Move
@@ -236,6 +236,45 @@ def test_seats_and_beds_without_a_place_do_not_count():
     assert belted_places(crowded) == (2 if "seat-pair-belted" in left_out else 4)
     over = made("quillback", "long-winter-box", {"dinette-bed-belted": Move(x_m=3.4, side="left")})
     assert belted_places(over) == 2 and sleeping_places(over) < 4
+
+
+@pytest.mark.parametrize(
+    ("code", "kind", "options", "lost"),
+    [
+        ("belted-seats", Seat, {"seat-pair-belted": 1}, "“Two belted seats on floor track”"),
+        (
+            "berths",
+            Berth,
+            {"bed-along-full": 0, "bench-side": 0, "bed-across-van": 2},
+            "2 × “Fixed bed across, 72 in by 54 in”",
+        ),
+    ],
+)
+def test_seats_and_beds_that_are_not_counted_are_named(code, kind, options, lost):
+    crowded = made("quillback", "two-up-van", options=options, children=2)
+    assert without_place(crowded, kind) == (lost,)
+    [said] = [f for f in judge(crowded, work_out(crowded)) if f.rule == code]
+    assert said.verdict == "fails" and lost in said.cause and said.remedy.startswith("Make room in the plan")
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_nothing_of_a_finished_vehicle_is_left_out_of_the_count(shop, ready):
+    build = made(shop, ready, children=4)
+    assert without_place(build, Seat) == without_place(build, Berth) == () and not beds_share(build)
+    causes = [f.cause for f in judge(build, work_out(build)) if f.rule in ("belted-seats", "berths")]
+    assert causes and not any("ot counted" in c or "one counts" in c for c in causes)
+
+
+def test_beds_that_rule_each_other_out_count_once():
+    both = made("quillback", None, vehicle="bus", options={"bed-lift": 1, "bed-across-queen": 1}, adults=4, children=0)
+    one = made("quillback", None, vehicle="bus", options={"bed-lift": 1}, adults=4, children=0)
+    assert sleeping_places(both) == sleeping_places(one) == 2
+    [said] = [f for f in judge(both, work_out(both)) if f.rule == "berths"]
+    assert said.verdict == "fails" and "one counts" in said.cause
+    apart = made(
+        "quillback", None, vehicle="bus", options={"bunk-fold": 2, "bed-across-queen": 1}, adults=4, children=0
+    )
+    assert sleeping_places(apart) == 4 and verdicts(apart, "berths") == ["ok"]
 
 
 def test_every_bed_of_the_finished_vehicles_has_two_ways_out():

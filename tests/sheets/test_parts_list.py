@@ -58,3 +58,19 @@ def test_each_number_leads_to_its_row_among_the_choices(stage):
     listed = read_html(fragments(scene)["parts-list"])
     for link in listed.all("tbody")[0].all("a"):
         assert link.get("href").removeprefix("#") in fragments(scene)
+
+
+def test_what_has_no_place_is_listed_without_one(stages):
+    stage = stages("quillback")
+    van = next(r for r in stage.catalogue.ready if r.vehicle == "van")
+    every = {**van.options, "bed-along-full": 0, "bed-across-van": 1}
+    asked = stage.start.model_copy(update={"vehicle": "van", "options": {i: n for i, n in every.items() if n}})
+    scene = stage.scene(asked)
+    standing = {}
+    for p in scene.figures.plan.day:
+        standing.setdefault(p.option_id, []).append(p.fits)
+    assert [True] in standing.values() and [False] in standing.values()
+    for option_id, fits in standing.items():
+        name = lines_of(scene)[option_id][1]
+        assert ("no free place" in name) == (not all(fits)), name
+        assert ("from the front" in name or "built in" in name) == any(fits), name

@@ -23,6 +23,7 @@ _SILL_M = 0.05
 _OVERHEAD_M = 1.2
 """What begins above this height hangs over the floor and is drawn with broken lines."""
 
+NO_PLACE = "no free place"
 STATE_WORDS = {"day": "by day", "night": "by night"}
 
 
@@ -128,7 +129,9 @@ def _css(plan: FloorPlan, p: Placed) -> str:
 
 
 def where(p: Placed, units: System) -> str:
-    """A piece's place in words."""
+    """A piece's place in words; what has none is drawn where the catalogue would put it, and stands nowhere."""
+    if not p.fits:
+        return NO_PLACE
     place = {"left": "left wall", "right": "right wall", "front": "front", "rear": "rear"}.get(p.side, "")
     if p.side == "inside":
         return "built in"
@@ -165,7 +168,7 @@ def _key(plan: FloorPlan) -> list[marks.Key]:
         lines.append(marks.Key("", "", f"Aisle {show(plan.aisle_m, 'm', plan.units)} at its narrowest"))
     for p in plan.pieces:
         if (p.option_id, p.piece) in plan.troubled:
-            lines.append(marks.Key("trouble", str(numbers.get(p.option_id, "")), f"{p.name}: no free place"))
+            lines.append(marks.Key("trouble", str(numbers.get(p.option_id, "")), f"{p.name}: {NO_PLACE}"))
     return lines
 
 
