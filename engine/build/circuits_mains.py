@@ -26,6 +26,8 @@ practice)."""
 INLET_LEAST = {True: "2.5 mm²", False: "10 AWG"}
 """Thinnest conductor behind an inlet, metric or not, as thick as its cord (common practice)."""
 
+AHEAD = "breakers ahead of the change-over"
+
 SOURCES: tuple[type[Facet], ...] = (Inverter, ShoreInlet, ShoreCharger, Generator)
 
 
@@ -43,6 +45,7 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
     parts = {p.option.id: p for p in build.parts}
     volts = build.workshop.mains_v
     board = _board(build, parts, ids)
+    ahead = _ahead(build, board)
     found = _feeds(build, power, board, volts, metric)
     branch_a = BRANCH_A[build.workshop.region]
     margin = 1.0 if metric else FUSE_MARGIN
@@ -53,12 +56,15 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
         if not x.mains:
             continue
         each_a = x.apparent_va / volts
-        if each_a <= OWN_FROM_FRAC * branch_a and x.option_id not in fixed:
+        # What the inverter must never feed shares no branch with sockets that it does feed.
+        own = x.option_id in fixed or x.shore_only
+        if each_a <= OWN_FROM_FRAC * branch_a and not own:
             small.append(x.option_id)
             continue
         words = ("on a hook-up only",) if x.shore_only else ()
+        start = ahead if x.shore_only else board
         found.append(
-            _branch(build, board, parts[x.option_id], x.name, each_a, margin * each_a, volts, x.pieces_count, words)
+            _branch(build, start, parts[x.option_id], x.name, each_a, margin * each_a, volts, x.pieces_count, words)
         )
     for p, f in outlets:
         amps = f.rating_a or branch_a
@@ -76,6 +82,11 @@ def _board(build: Build, parts: dict[str, Part], ids: set[str]) -> Spot:
     named = build.ids(MainsProtection, *SOURCES)
     first = parts[next((i for i in named), min(ids))]
     return spot(first)._replace(name="breaker board")
+
+
+def _ahead(build: Build, board: Spot) -> Spot:
+    """Where branches begin that the inverter must not feed: on the hook-up's side of the change-over."""
+    return board._replace(name=AHEAD) if build.ids(Inverter) else board
 
 
 def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric: bool) -> list[Ask]:
@@ -114,7 +125,15 @@ def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric:
         margin = 1.0 if metric else FUSE_MARGIN
         found.append(
             _branch(
-                build, board, p, f"{p.option.name}, supply", amps, margin * amps, volts, p.count, ("on a hook-up only",)
+                build,
+                _ahead(build, board),
+                p,
+                f"{p.option.name}, supply",
+                amps,
+                margin * amps,
+                volts,
+                p.count,
+                ("on a hook-up only",),
             )
         )
     return found

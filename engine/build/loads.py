@@ -174,6 +174,14 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         for p, f in build.facets(SpaceHeater)
         if f.fuel != "mains" and (f.electric_w or f.fuel == "battery")
     ]  # fmt: skip
+    stated = {p.option.id for p, _ in build.facets(AcLoad)}
+    found += [
+        _plain(build, p, f.output_w / f.efficiency_frac, 0.0, "heating", mains=True)._replace(
+            shore_only=True, in_season=factor(build, "heating") > 0
+        )
+        for p, f in build.facets(SpaceHeater)
+        if f.fuel == "mains" and p.option.id not in stated
+    ]  # fmt: skip
     found += [
         _plain(build, p, f.power_w, min(24.0, PUMP_H * build.trip.people), "showers", by_hand=True)
         for p, f in build.facets(Pump)

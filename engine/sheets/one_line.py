@@ -12,6 +12,7 @@ from textwrap import wrap
 from markupsafe import Markup, escape
 
 from engine.build.circuit_lines import Line
+from engine.build.circuits_mains import AHEAD
 from engine.sheets.templates import render
 
 WIDTH = 400
@@ -168,10 +169,17 @@ def _mains(lines: list[Line], trip_a: float | None) -> Markup | None:
             sheet.branch(x, back=True)
     else:
         sheet.head("Mains")
-    sheet.mark(f"Residual-current device, {(trip_a or MOST_TRIP_A) * 1000:g} mA", "R")
+    protection = f"Residual-current device, {(trip_a or MOST_TRIP_A) * 1000:g} mA"
+    sheet.mark(protection, "R")
     sheet.head("Breaker board")
+    ahead = [x for x in mains if x.ask.start == AHEAD]
     for x in mains:
-        if x not in feeds:
+        if x not in feeds and x not in ahead:
+            sheet.branch(x, back=False)
+    if ahead:
+        sheet.head("Hook-up only, ahead of the change-over")
+        sheet.mark(protection, "R")
+        for x in ahead:
             sheet.branch(x, back=False)
     return sheet.drawn("mains", "mains voltage")
 

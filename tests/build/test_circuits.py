@@ -10,6 +10,7 @@ from engine.build import work_out
 from engine.build.circuit_asks import Ask, Spot, class_v, run_m
 from engine.build.circuit_lines import Line, one_line
 from engine.build.circuits import CircuitFigures, inverter_cable_ohm
+from engine.build.circuits_mains import AHEAD
 from engine.build.wiring_practice import Lay, practice
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
@@ -327,3 +328,36 @@ def test_a_workshop_without_strong_fuses_is_pointed_to_them() -> None:
     assert line.unbroken and strongest is not None and strongest.code == "anl"
     high = one_line(strong._replace(system_v=48.0), US, ("anl", "mega"))
     assert high.unbroken and high.strongest(("anl", "mega")) is None
+
+
+def test_what_the_inverter_must_not_feed_has_its_own_branch_ahead_of_the_change_over() -> None:
+    with_inverter = {"inverter_3000": 1, "hookup_charger_30": 1, "hookup": 1, "sockets_230": 1, "lfp_230": 1}
+    c = circuits("hallamoor", None, **with_inverter, boiler_mains_10=1, heater_hookup=1, microwave=1)
+    ahead = {x.ask.option_ids[0]: x for x in c.lines if x.ask.start == AHEAD}
+    # The boiler's 800 W are little enough to share a branch; a charger fed by the inverter would charge from itself.
+    assert set(ahead) == {"boiler-mains-10", "heater-hookup", "hookup-charger-30"}
+    assert all(x.ask.device == "breaker" and x.fuse_a is not None for x in ahead.values())
+    shared = " ".join(r for x in c.lines if x.ask.start != AHEAD for r in x.ask.remarks)
+    assert "boiler" not in shared and "heater" not in shared
+
+
+def test_sockets_of_an_inverter_and_a_build_without_one_know_no_change_over() -> None:
+    c = circuits("hallamoor", None, inverter_3000=1, hookup_charger_30=1, hookup=1, sockets_230=1, lfp_230=1)
+    sockets = [x for x in c.lines if x.ask.option_ids == ("sockets-230",)]
+    assert sockets and all(x.ask.start == "breaker board" for x in sockets)
+    without = circuits("hallamoor", None, hookup_charger_30=1, hookup=1, lfp_230=1, boiler_mains_10=1)
+    assert not any(x.ask.start == AHEAD for x in without.lines)
+    assert any(x.ask.option_ids == ("boiler-mains-10",) for x in without.lines)
+
+
+def test_a_mains_heater_without_a_stated_draw_has_a_branch_and_loads_the_hook_up() -> None:
+    chosen = {"heater-electric-1500": 1, "mains-panel": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(1,)))
+    figures = work_out(build)
+    branch = [x for x in figures.circuits.lines if x.ask.option_ids == ("heater-electric-1500",)]
+    assert [x.ask.current_a for x in branch] == [pytest.approx(1500 / 120)]
+    heater = next(x for x in figures.power.all_loads if x.option_id == "heater-electric-1500")
+    assert heater.shore_only and heater.in_season and figures.power.use_wh_d == 0
+    # In a hot month nobody runs it.
+    summer = work_out(resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(7,), place="phoenix")))
+    assert not next(x for x in summer.power.all_loads if x.option_id == "heater-electric-1500").in_season
