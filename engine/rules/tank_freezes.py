@@ -14,16 +14,16 @@ class Frost(Inputs):
     name: str = fact("tank", "chosen")
     drinking: bool = fact("whether it holds drinking water", "catalogue")
     outside: bool = fact("whether it is outside the warm shell", "catalogue", default=True)
-    where: str = fact("where it stands, unless outside", "computed", default="")
+    where: str = fact("where it stands, unless it is outside", "computed", default="")
     tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)
     cold_degc: float = fact("what it stands in", "catalogue", lt=0)
     cold_h: float = fact("how long that lasts", "assumed", gt=0)
     freezes_h: float = fact("until its first ice, in still air", "computed", ge=0)
-    windy_ice_frac: float = fact("ice after all that time, in wind", "computed", ge=0, le=1)
+    windy_ice_frac: float = fact("ice after all that time, in moving air", "computed", ge=0, le=1)
     night_degc: float = fact("there on the coldest night", "computed")
     hold_w: float = fact("heat that holds it that night", "computed", ge=0)
     hold_low_w: float = fact("the same, sheltered", "computed", ge=0)
-    hold_high_w: float = fact("the same, in wind", "computed", ge=0)
+    hold_high_w: float = fact("the same, in moving air", "computed", ge=0)
     day_wh: float = fact("the same for a whole day", "computed", ge=0)
 
 
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             name=t.name,
             drinking=t.drinking,
             outside=t.outside,
-            where="" if t.outside else " (inside, with no heating)",
+            where="" if t.outside else " (where nothing heats)",
             tank_l=t.level_l,
             cold_degc=t.cold_degc,
             cold_h=t.cold_h,
@@ -98,7 +98,7 @@ RULE = Rule(
         Example(_HARD, "fails", "a hard night at −15 °C"),
         Example(_HARD | {"drinking": False}, "tight", "a waste tank can be left open"),
         Example(
-            _HARD | {"outside": False, "where": " (inside, with no heating)", "cold_degc": -13, "freezes_h": 7.9},
+            _HARD | {"outside": False, "where": " (where nothing heats)", "cold_degc": -13, "freezes_h": 7.9},
             "tight",
             "a room that nothing heats",
         ),
