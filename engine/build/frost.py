@@ -8,7 +8,7 @@ from engine.build.habits import coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
 from engine.build.water import BLACK_FLUSH_L, BODY_WASTE_L, COLD_DEGC, TOILET_USES, WaterFigures
-from engine.catalogue.facets import BlackTank, FreshTank, GreyTank, OutsidePipe
+from engine.catalogue.facets import Battery, BlackTank, FreshTank, GreyTank, OutsidePipe
 from engine.physics.cooling import PERSON_SENSIBLE_W
 from engine.physics.freezing import (
     BARE_TANK_W_M2K,
@@ -129,7 +129,8 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
     night, mean = coldest_degc(build), min(month_means(build))
     if night >= 0:
         return ()
-    people_k, found = _unheated_k(build, warmth), []
+    # Pads and cables take their heat from the battery.
+    people_k, powered, found = _unheated_k(build, warmth), bool(build.facets(Battery)), []
     black_l = sum(f.volume_l * p.count for p, f in build.facets(BlackTank))
     for kind, waste_l_d, all_l in (
         (FreshTank, inf, 1.0),
@@ -138,7 +139,7 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
     ):
         for part, f in build.facets(kind):
             outside = f.position == "outside"
-            heated = f.heated or f.frost_heater_w is not None
+            heated = powered and (f.heated or f.frost_heater_w is not None)
             warmer = 0.0 if outside else people_k
             at_night = night if outside else night + people_k + LAG_K
             if at_night >= 0 or (heated and not outside):
@@ -171,10 +172,10 @@ def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
     room = night + _unheated_k(build, warmth) + LAG_K
     inside = [p.option.id for p, f in tanks if f.position == "inside" and room < 0]
     pipes += [(i, "Inside, with no heating", False, plain, room) for i in inside[:1]]
-    found = []
+    found, powered = [], bool(build.facets(Battery))
     for option_id, name, stated, f, around in pipes:
         cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)
-        found.append(ColdPipe(option_id, name, stated, f.heated, f.length_m, f.insulation_m, around, *cold))
+        found.append(ColdPipe(option_id, name, stated, f.heated and powered, f.length_m, f.insulation_m, around, *cold))
     return tuple(found)
 
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from engine.build.habits import HEATING_FROM_DEGC, habit_factor, hottest_degc, month_means
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
+from engine.build.standstill import boiler_stands_still
 from engine.build.warmth import WarmthFigures
 from engine.build.water import COLD_DEGC, DISHES_L_PER_MEAL, WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
@@ -75,11 +76,11 @@ def fuel_day(
     wanted_wh = wanted_wh if mean_degc < HEATING_FROM_DEGC else 0.0
     heating = {"gas": 0.0, "diesel": 0.0}
     for part, h in build.facets(SpaceHeater):
-        if h.fuel in heating and h.role != "spot" and warmth.output_w:
+        if h.fuel in heating and part.option.id in warmth.heater_ids:
             share = h.output_w * part.count / warmth.output_w
             heating[h.fuel] += share * min(wanted_wh, 24 * warmth.output_w) / h.efficiency_frac
     hot = {"gas": 0.0, "diesel": 0.0}
-    boilers = [f for _, f in build.facets(WaterHeater)]
+    boilers = [f for p, f in build.facets(WaterHeater) if not boiler_stands_still(build, p, f)]
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
     return FuelDay(

@@ -122,7 +122,7 @@ def _burners(build: Build, warmth: WarmthFigures, propane_frac: float) -> tuple[
         elif hours > 0:
             short = max(short, f.input_w / gross)
     for part, h in build.facets(SpaceHeater):
-        if h.fuel == "gas" and h.role != "spot" and warmth.output_w:
+        if h.fuel == "gas" and part.option.id in warmth.heater_ids:
             given = h.output_w * part.count * min(1.0, warmth.design_loss_w / warmth.output_w)
             steady += given / h.efficiency_frac / net
     for _, w in build.facets(WaterHeater):

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
+from engine.build.standstill import boiler_stands_still
 from engine.build.water import COLD_DEGC, WaterFigures
 from engine.catalogue.facets import AcLoad, WaterHeater, WaterOutlet
 from engine.physics.hot_water import (
@@ -89,6 +90,8 @@ class HotWaterFigures(NamedTuple):
     from_battery: tuple[BatteryHeat, ...]
     hookup_only: tuple[str, ...]
     """Names of heaters that need a hook-up."""
+    lifeless: tuple[str, ...]
+    """Names of heaters that need a house battery, where there is none."""
     shower_ids: tuple[str, ...]
     """Options with a shower inside."""
 
@@ -116,10 +119,14 @@ def warm_shower(f: WaterHeater, flow_l_min: float, wanted_minutes: float) -> War
 
 
 def _on_hookup_only(build: Build, part: Part, heater: WaterHeater, power: PowerFigures) -> bool:
-    """Mains heat without an inverter that may feed it."""
+    """Mains heat without an inverter that may feed it, or without a battery behind that."""
     if heater.energy != "mains":
         return False
-    return power.inverter is None or any(p is part and f.shore_only for p, f in build.facets(AcLoad))
+    return (
+        power.inverter is None
+        or not power.bank.groups
+        or any(p is part and f.shore_only for p, f in build.facets(AcLoad))
+    )
 
 
 def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) -> HotWaterFigures:
@@ -130,10 +137,14 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
     instants: list[Instant] = []
     drawn: list[BatteryHeat] = []
     hookup: list[str] = []
+    lifeless: list[str] = []
     for part, f in build.facets(WaterHeater):
         name, heat_w, volume_l = part.option.name, f.heat_w * part.count, f.volume_l * part.count
         if _on_hookup_only(build, part, f, power):
             hookup.append(name)
+            continue
+        if boiler_stands_still(build, part, f):
+            lifeless.append(name)
             continue
         if not volume_l:
             instants.append(Instant(part.option.id, name, instant_flow_l_min(min(5e4, heat_w), COLD_DEGC)))
@@ -152,5 +163,6 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
         tuple(instants),
         tuple(drawn),
         tuple(hookup),
+        tuple(lifeless),
         tuple(dict.fromkeys(p.option.id for p, _ in showers)),
     )

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from engine.build.habits import HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss, shell_losses
+from engine.build.standstill import heater_stands_still
 from engine.catalogue.facets import GasAppliance, InsulationLayer, SpaceHeater
 from engine.physics.fixed_vents import FLAME_AIR_M3_KG, FLUE_AIR_M3_KWH
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg
@@ -61,10 +62,15 @@ class WarmthFigures(NamedTuple):
     has_insulation: bool
 
 
-def _no_help(heater: SpaceHeater) -> str:
+NEEDS_BATTERY = "needs a house battery to run"
+
+
+def _no_help(build: Build, heater: SpaceHeater) -> str:
     """Why a heater does not count on the coldest night; empty when it does."""
     if heater.fuel == "mains":
         return "runs on a hook-up only"
+    if heater_stands_still(build, heater):
+        return NEEDS_BATTERY
     return "warms one spot" if heater.role == "spot" else ""
 
 
@@ -102,7 +108,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
     air_m3_h = max(still_m3_h, flue_m3_h)
     air_w_k = air_loss_w_k(min(2000.0, air_m3_h + flame_m3_h), altitude)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
-    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if not _no_help(f)]
+    whys = [(p, f, _no_help(build, f)) for p, f in build.facets(SpaceHeater)]
+    heaters = [(p, f) for p, f, why in whys if not why]
     output_w = sum(f.output_w * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)
     means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
@@ -128,8 +135,6 @@ def warmth_figures(build: Build) -> WarmthFigures:
         mild_degc=mild,
         mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,
         heater_ids=tuple(p.option.id for p, _ in heaters),
-        uncounted=tuple(
-            Uncounted(p.option.id, p.option.name, _no_help(f)) for p, f in build.facets(SpaceHeater) if _no_help(f)
-        ),
+        uncounted=tuple(Uncounted(p.option.id, p.option.name, why) for p, _, why in whys if why),
         has_insulation=any(True for _ in build.facets(InsulationLayer)),
     )

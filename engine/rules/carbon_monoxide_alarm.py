@@ -4,7 +4,7 @@ Where people sleep or fuel burns, carbon monoxide can gather, and it has no smel
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import Alarm, Berth
+from engine.catalogue.facets import Alarm, Berth, SpaceHeater
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
 
 
@@ -16,10 +16,8 @@ class Needed(Inputs):
 
 def read(build: Build, figures: Figures) -> Needed | None:
     """Nothing to ask without reason for it: burner aboard or sleeping place."""
-    needed = (
-        figures.gas.uses_gas or figures.gas.diesel_l_d > 0 or bool(figures.warmth.heater_ids) or bool(build.ids(Berth))
-    )
-    if not needed:
+    burns = any(f.fuel in ("gas", "diesel", "wood") for _, f in build.facets(SpaceHeater))
+    if not (burns or figures.gas.uses_gas or figures.gas.diesel_l_d > 0 or build.ids(Berth)):
         return None
     ids = tuple(p.option.id for p, f in build.facets(Alarm) if "carbon-monoxide" in f.detects)
     return Needed(options=ids, present=bool(ids))

@@ -5,8 +5,12 @@ their share. The heating must replace all of it at the coldest hour of the chose
 """
 
 from engine.build import Build, Figures
+from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.catalogue.facets import InsulationLayer
 from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact, listed
+
+_LARGER = "Insulate more, choose a larger main heater"
+_BATTERY = "Add a house battery, choose a heater that needs none"
 
 
 class Heating(Inputs):
@@ -21,6 +25,17 @@ class Heating(Inputs):
     heaters: str = fact("heaters that count, where there are several", "chosen", default="")
     largest: str = fact("where most heat goes", "computed")
     uncounted: str = fact("heaters that do not count, and why", "catalogue", default="")
+    helps: str = fact("what helps", "computed", default=_LARGER)
+
+
+def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
+    """What this build lacks comes first: a battery for the heater it has, or a heater."""
+    if any(u.why == NEEDS_BATTERY for u in w.uncounted):
+        return _BATTERY
+    if not w.output_w:
+        return "Choose a main heater"
+    more = "Insulate more" if build.ids(InsulationLayer) else "Insulate it"
+    return f"{more} (first the {largest}), choose a larger main heater"
 
 
 def read(build: Build, figures: Figures) -> Heating | None:
@@ -28,6 +43,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
     w = figures.warmth
     if w.design_loss_w <= 0:
         return None
+    largest = max(w.surfaces, key=lambda s: s.loss_w_k).name
     kelvins = build.trip.inside_degc - w.design_degc
     return Heating(
         options=w.heater_ids + tuple(u.option_id for u in w.uncounted) + build.ids(InsulationLayer),
@@ -38,8 +54,9 @@ def read(build: Build, figures: Figures) -> Heating | None:
         high_heat_w=max(w.design_loss_w, w.high_w_k * kelvins),
         output_heat_w=w.output_w,
         heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
-        largest=max(w.surfaces, key=lambda s: s.loss_w_k).name,
+        largest=largest,
         uncounted=" ".join(f"Not counted, for it {u.why}: {u.name}." for u in w.uncounted),
+        helps=_helps(build, w, largest),
     )
 
 
@@ -78,7 +95,7 @@ RULE = Rule(
         "fails": "At {outside_degc} outside it loses {loss_heat_w}, most through the {largest}; "
         "{output_heat_w:no heater is there for it|the heating gives #|the heating gives #}.{uncounted:|| #}",
     },
-    remedy="Insulate more (first the {largest}), choose a larger main heater, or travel in warmer months.",
+    remedy="{helps}, or travel in warmer months.",
     examples=(
         Example(_night(1480, 2000), "ok", "insulated van at −7 °C: 74 % of a 2 kW heater"),
         Example(_night(1800, 2000), "tight", "exactly 90 %"),
@@ -89,6 +106,15 @@ RULE = Rule(
             _night(1480, 0) | {"uncounted": "Not counted, for it warms one spot: Wood stove."},
             "fails",
             "a stove that warms one spot",
+        ),
+        Example(
+            _night(1480, 0)
+            | {
+                "uncounted": f"Not counted, for it {NEEDS_BATTERY}: Diesel heater.",
+                "helps": _BATTERY,
+            },
+            "fails",
+            "a heater whose fan nothing turns",
         ),
     ),
     offers="space-heater",

@@ -6,7 +6,7 @@ mixes with hot inside, so the minutes have a wide band: a small round store lies
 
 from engine.build import Build, Figures
 from engine.build.water import COLD_DEGC
-from engine.catalogue.facets import WaterHeater
+from engine.catalogue.facets import Battery, Pump, WaterHeater
 from engine.physics.hot_water import SKIN_DEGC
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
@@ -44,6 +44,8 @@ def read(build: Build, figures: Figures) -> Shower | None:
         return None
     usual = {"flow_l_min": figures.water.shower_flow_l_min, "wanted_minutes": build.trip.shower_minutes}
     none = {"store_l": 0, "hot_degc": COLD_DEGC, "low_minutes": 0, "high_minutes": 0, "again_h": 0, "source": ""}
+    if (hot.stores or hot.instants) and build.facets(Pump) and not build.facets(Battery):
+        return None  # no water comes at all, which another rule says
     if hot.stores:
         best = max(hot.stores, key=lambda s: s.high_minutes)
         return Shower(
@@ -62,6 +64,9 @@ def read(build: Build, figures: Figures) -> Shower | None:
     if hot.hookup_only:
         why = f"Away from a hook-up the shower is cold: {listed(hot.hookup_only)}."
         return Shower(options=build.ids(WaterHeater), name=listed(hot.hookup_only), why_not=why, **none, **usual)
+    if hot.lifeless:
+        why = f"The shower is cold, for without a house battery this does not run: {listed(hot.lifeless)}."
+        return Shower(options=build.ids(WaterHeater), name=listed(hot.lifeless), why_not=why, **none, **usual)
     why = "No water heater is chosen, so the shower is cold."
     return Shower(options=hot.shower_ids, name="none", why_not=why, **none, **usual)
 

@@ -1,7 +1,7 @@
-"""Taps and showers get water: there is a fresh tank, and a pump that brings it to them."""
+"""Taps and showers get water: there is a fresh tank, a pump that brings it to them, and a battery that runs it."""
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import FreshTank, Pump, WaterOutlet
+from engine.catalogue.facets import Battery, FreshTank, Pump, WaterOutlet
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
@@ -20,9 +20,13 @@ def read(build: Build, figures: Figures) -> list[Fed] | None:
         return None
     names = dict.fromkeys(p.option.name for p in taps)
     ids = tuple(dict.fromkeys(p.option.id for p in taps))
+    pumps, battery = build.ids(Pump), bool(build.ids(Battery))
+    still = "house battery to run the pump" if pumps and not battery else "water pump"
     return [
-        Fed(options=ids + build.ids(kind), name=listed(names), lacking=lacking, fed=bool(build.ids(kind)))
-        for kind, lacking in ((FreshTank, "fresh tank"), (Pump, "water pump"))
+        Fed(
+            options=ids + build.ids(FreshTank), name=listed(names), lacking="fresh tank", fed=bool(build.ids(FreshTank))
+        ),
+        Fed(options=ids + pumps, name=listed(names), lacking=still, fed=bool(pumps) and battery),
     ]
 
 
@@ -39,7 +43,7 @@ RULE = Rule(
     inputs=Fed,
     read=read,
     judge=judge,
-    formula="tap or shower → fresh tank and pump chosen",
+    formula="tap or shower → fresh tank, pump and battery chosen",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "There is a {lacking} for: {name}.",
@@ -49,6 +53,11 @@ RULE = Rule(
     examples=(
         Example({"name": "Galley with sink", "lacking": "water pump", "fed": True}, "ok", "a pump is chosen"),
         Example({"name": "Galley with sink", "lacking": "water pump", "fed": False}, "fails", "a tank, but no pump"),
+        Example(
+            {"name": "Galley with sink", "lacking": "house battery to run the pump", "fed": False},
+            "fails",
+            "a pump that nothing runs",
+        ),
     ),
     offers="pump",
 )

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build import Figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.energy_inputs import days_looked_at
-from engine.build.warmth import WarmthFigures
+from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.document import FIGURES, figures_document
 from engine.sheets.view import Scene
 from engine.units import System, money, show
@@ -46,6 +46,8 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
 
 def without_heat(warmth: WarmthFigures) -> str:
     """What to say where no heat counts: there may be a heater all the same."""
+    if any(u.why == NEEDS_BATTERY for u in warmth.uncounted):
+        return "no battery for the heater"
     return "no main heater" if warmth.uncounted else "no heater"
 
 

@@ -1,0 +1,18 @@
+"""What burns fuel and yet stands still without a house battery: its fan, pump, spark and control are electric."""
+
+from engine.build.model import Build, Part
+from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, WaterHeater
+
+
+def heater_stands_still(build: Build, heater: SpaceHeater) -> bool:
+    """A heater with fan, pump or control, or one that makes its heat from the battery, where there is none."""
+    return not build.facets(Battery) and (heater.fuel == "battery" or heater.electric_w > 0)
+
+
+def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
+    """A water heater that draws from the battery, where there is none: each for diesel (common practice: it has a fuel
+    pump and a fan), one for gas where its option states such a draw, for others light by hand."""
+    if build.facets(Battery) or boiler.energy in ("engine", "mains"):
+        return False
+    draws = (isinstance(f, DcLoad) or (isinstance(f, SpaceHeater) and f.electric_w) for f in part.option.facets)
+    return boiler.energy != "gas" or any(draws)

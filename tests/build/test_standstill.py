@@ -1,0 +1,71 @@
+"""Without a house battery fans, pumps and controls stand still, and with them what they serve."""
+
+import pytest
+
+from engine.build import work_out
+from engine.catalogue.facets import Battery
+from engine.rule import Finding
+from engine.rules import all_rules
+from engine.saying import findings_of
+from engine.sheets.figure_text import night_held
+from tests.shops import enquiry, resolver
+
+READY = [("hallamoor", "dry-stone"), ("hallamoor", "high-fell"), ("quillback", "long-winter-box")]
+RULES = {r.code: r for r in all_rules()}
+
+
+def out_of(shop: str, ready: str) -> dict[str, int]:
+    return dict.fromkeys(resolver(shop).resolve(enquiry(shop, ready=ready)).ids(Battery), 0)
+
+
+def said(code: str, shop: str, ready: str, battery: bool, **options: int) -> list[Finding]:
+    out = {} if battery else out_of(shop, ready)
+    more = {i.replace("_", "-"): n for i, n in options.items()}
+    build = resolver(shop).resolve(enquiry(shop, ready=ready, options=out | more, months=[1]))
+    return findings_of(RULES[code], build, work_out(build))
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_a_heater_with_a_fan_is_dead_without_a_battery(shop: str, ready: str) -> None:
+    [with_it] = said("heater-capacity", shop, ready, battery=True)
+    [without] = said("heater-capacity", shop, ready, battery=False)
+    assert with_it.verdict in ("ok", "tight")
+    assert without.verdict == "fails" and "needs a house battery to run" in without.cause
+    assert without.remedy.startswith("Add a house battery")
+    assert said("warm-up-time", shop, ready, battery=True)
+    assert not said("warm-up-time", shop, ready, battery=False)
+    assert not said("heater-fuel-days", shop, ready, battery=False)
+    build = resolver(shop).resolve(enquiry(shop, ready=ready, options=out_of(shop, ready), months=[1]))
+    assert night_held(work_out(build).warmth, "metric").value == "no battery for the heater"
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_no_water_and_no_warm_shower_either(shop: str, ready: str) -> None:
+    assert {f.verdict for f in said("taps-fed", shop, ready, battery=True)} == {"ok"}
+    assert [f.verdict for f in said("taps-fed", shop, ready, battery=False)] == ["ok", "fails"]
+    assert all(f.verdict != "note" for f in said("shower-hot", shop, ready, battery=True))
+    assert all("cold" in f.cause for f in said("shower-hot", shop, ready, battery=False))
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_a_tank_is_not_heated_from_a_battery_that_is_not_there(shop: str, ready: str) -> None:
+    assert not said("tank-heater", shop, ready, battery=False)
+
+
+def test_what_burns_without_electricity_goes_on() -> None:
+    # A catalytic heater and the stove have neither fan nor control; the geyser is lit by hand.
+    [fire] = said("heater-capacity", "quillback", "long-winter-box", battery=False, heater_gas_catalytic=1)
+    assert fire.verdict == "ok" or "the heating gives" in fire.cause
+    for boiler, lifeless in (("geyser-gas", False), ("boiler-gas-10", False), ("combi-gas-4", True)):
+        build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", {boiler: 1}))
+        hot = work_out(build).hot_water
+        assert bool(hot.lifeless) == lifeless
+        assert bool(hot.stores or hot.instants) != lifeless
+
+
+def test_a_stove_still_wants_an_alarm() -> None:
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", {"stove": 1}))
+    [alarm] = findings_of(RULES["carbon-monoxide-alarm"], build, work_out(build))
+    assert alarm.verdict == "fails"
+    electric = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", {"floor-heat-12v": 1}))
+    assert not findings_of(RULES["carbon-monoxide-alarm"], electric, work_out(electric))
