@@ -1,6 +1,7 @@
 """What must hold for every build, tried on many that nobody would think of."""
 
 import json
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -11,11 +12,14 @@ from hypothesis import strategies as st
 
 from engine.build import Build, Figures, work_out
 from engine.catalogue.facets import GreyTank, InsulationLayer, RoofObject, SolarPanel
+from engine.desk import set_scene
 from engine.document import check_document, document_schema
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
 from engine.rule import Finding
 from engine.rules import judge
+from engine.sheets.page import configurator_html, report_html
+from tests.sheets.reading import read_html
 from tests.shops import catalogue, enquiry, resolver
 from tests.strategies import trips
 
@@ -98,6 +102,21 @@ def test_every_enquiry_is_resolved_and_judged(given_: tuple[str, Enquiry]) -> No
             assert f["low"] <= f["measured"] + 1e-9, f["rule"]
         if f["high"] is not None and f["measured"] is not None:
             assert f["measured"] <= f["high"] + 1e-9, f["rule"]
+
+
+@settings(max_examples=40)
+@given(anything(60))
+def test_every_enquiry_has_a_whole_sheet(given_: tuple[str, Enquiry]) -> None:
+    """With the slow figures, all drawings and charts, on page and paper."""
+    shop, asked = given_
+    scene = set_scene(resolver(shop), asked)
+    for page in (read_html(configurator_html(scene)), read_html(report_html(scene, ""))):
+        ids = [e.get("id") for e in page.all() if e.has("id")]
+        assert len(ids) == len(set(ids))
+        assert not re.search(r"\b(nan|inf|None(?! of these)|NaN|Infinity)\b", page.whole_text)
+        for e in page.all():
+            for name in ("d", "x", "y", "cx", "cy", "width", "height", "points", "viewBox", "transform"):
+                assert not re.search("nan|inf|None", e.get(name) or ""), (e.tag, name, e.get(name))
 
 
 @settings(max_examples=40)

@@ -97,7 +97,7 @@ def layer_faces_degc(
     """Temperature after each resistance from the room outwards, the inside film first.
 
     The first is the room-side surface, the one before the skin is what air meets that gets behind the insulation, the
-    last is outside. Each resistance: 0 to 10 m²K/W, together above 0. Source: steady conduction (any text).
+    last is outside. Each resistance: 0 to 100 m²K/W, together above 0 and no more than that. Source: steady conduction (any text).
 
     >>> [round(t, 1) for t in layer_faces_degc((0.13, 0.278, 0.0, 0.04), 18, 0)]
     [12.8, 1.6, 1.6, 0.0]
@@ -105,6 +105,6 @@ def layer_faces_degc(
     within("inside_degc", inside_degc, -60, 60)
     within("outside_degc", outside_degc, -60, 60)
     for r in resistances_m2k_w:
-        within("resistance_m2k_w", r, 0, 10)
+        within("resistance_m2k_w", r, 0, 100)
     whole = within("whole_m2k_w", sum(resistances_m2k_w), 1e-3, 100)
     return tuple(inside_degc - (inside_degc - outside_degc) * r / whole for r in accumulate(resistances_m2k_w))

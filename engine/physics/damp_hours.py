@@ -55,7 +55,7 @@ def damp_hours(
     within each hour, split where the surface gets wet or runs dry. Each hour closes: source = vented + condensed + more
     in the air. Wood and cloth hold no water here, so peaks come out high.
 
-    hours: as many as wanted, up to 1,000; source_kg_h 0 to 10, air_m3_h 0 to 2000, temperatures −40 to 50 °C,
+    hours: as many as wanted, up to 1,000; source_kg_h 0 to 100, air_m3_h 0 to 2000, temperatures −40 to 50 °C,
     outside_frac 0 to 1. volume_m3: 1 to 200 of air. surface_m2: of the coldest surface, 0 to 50. start_frac: 0 to 1
     at the first hour's inside temperature. Source: mass balance with Lewis' relation.
 
@@ -68,10 +68,10 @@ def damp_hours(
     within("volume_m3", volume_m3, 1, 200)
     exchange = _or_none(SURFACE_EXCHANGE_M_H * within("surface_m2", surface_m2, 0, 50))
     held = water_kg_m3(hours[0].inside_degc, within("start_frac", start_frac, 0, 1))
-    stock = within("on_surface_kg", on_surface_kg, 0, 100)
+    stock = within("on_surface_kg", on_surface_kg, 0, 10_000)
     found = []
     for h in hours:
-        source = within("source_kg_h", h.source_kg_h, 0, 10)
+        source = within("source_kg_h", h.source_kg_h, 0, 100)
         flow = _or_none(within("air_m3_h", h.air_m3_h, 0, 2000))
         for degc in (h.inside_degc, h.outside_degc, h.coldest_degc):
             within("air_degc", degc, -40, 50)
