@@ -2,9 +2,11 @@
 
 from functools import lru_cache
 
+from engine.build.carriers import carried, garage_kg
 from engine.build.model import Build, Part
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GasStore, GreyTank, WaterHeater
 from engine.catalogue.facets import Seat as SeatFacet
+from engine.catalogue.vehicle import Place
 from engine.physics.fuel import tank_content_kg
 from engine.physics.gas_supply import content_kg
 from engine.physics.load_cases import Load, Loading, Seat, sums
@@ -28,6 +30,7 @@ UNLISTED = "fixings, glue, wire and plumbing"
 CORRECTION = "correction from the weighbridge"
 NOSE = "trailer's nose"
 FUEL = "burnt fuel"
+BIKES = "bicycles"
 
 
 def gas_content_kg(store: GasStore) -> float:
@@ -140,7 +143,13 @@ def _belongings(build: Build) -> tuple[Load, ...]:
     found = []
     if trip.pets:
         found.append(Load("pets", PET_KG * trip.pets, beyond.x_m, beyond.y_m, beyond.z_m, 10.0))
-    for name, kg, at in (("baggage", trip.baggage_kg, garage), ("things in cupboards", trip.cupboards_kg, lockers)):
+    outside = carried(build)
+    stowed: list[tuple[str, float, Place | Part]] = [
+        ("baggage", garage_kg(build, outside), garage),
+        ("things in cupboards", trip.cupboards_kg, lockers),
+        *((BIKES, c.mass_kg, c.part) for c in outside),
+    ]
+    for name, kg, at in stowed:
         if kg:
             found.append(Load(name, kg, at.x_m, at.y_m, at.z_m, kg * CONTENT_TOLERANCE_FRAC, "baggage"))
     if trip.nose_kg:

@@ -72,7 +72,7 @@ class MassFigures(NamedTuple):
     people_kg: float
     """With pets."""
     baggage_kg: float
-    """Garage and cupboards together."""
+    """Garage, cupboards and bicycles outside together."""
     cases: tuple[LoadCase, ...]
     """The usual three: dry and empty, full fresh water, full waste tanks."""
     heaviest: LoadCase
@@ -121,7 +121,7 @@ def mass_figures(build: Build) -> MassFigures:
         fresh_water_kg=sum(i.mass_kg for i in fresh),
         grey_water_kg=sum(i.mass_kg for i in grey if i.name == "grey water"),
         people_kg=sum(i.mass_kg for i in (*people, *(i for i in there if i.name == "pets"))),
-        baggage_kg=build.trip.baggage_kg + build.trip.cupboards_kg,
+        baggage_kg=sum(i.mass_kg for i in there if i.group == "baggage"),
         cases=cases.usual,
         heaviest=heaviest,
         front_worst=front,

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from engine.build.carriers import Carried, carried
 from engine.build.model import Build
 from engine.build.plan_figures import Opening, Placed
 from engine.build.plan_storage import garage_height_m
@@ -22,6 +23,9 @@ class Garage(NamedTuple):
 class Cargo(NamedTuple):
     """What becomes of the boxes."""
 
+    boxes: tuple[CargoBox, ...]
+    """Those for the garage, one by one."""
+    outside: tuple[Carried, ...]
     garage: Garage | None
     fit: BoxFit | None
     """None without a garage, or when there are too many boxes to search."""
@@ -78,18 +82,21 @@ def door_clear_m(door: Opening, garage: Garage, bed_from_m: float) -> tuple[floa
 
 
 def cargo_of(build: Build) -> Cargo:
-    """Every box of the trip against the garage and its doors."""
+    """Every box of the trip that no carrier takes against the garage and its doors."""
     every = [b for b in build.trip.boxes for _ in range(b.count)]
+    outside = carried(build)
+    for bike in (b for c in outside for b in c.bikes):
+        every.remove(bike)
     garage = garage_of(build)
     if garage is None:
-        return Cargo(None, None, ())
+        return Cargo(tuple(every), outside, None, None, ())
     bed = next(p for p in build.plan.day if p.option_id == garage.option_id)
     doors = [door_clear_m(d, garage, bed.x_m) for d in garage.doors]
     too_large = tuple(
-        dict.fromkeys(b.name for b in build.trip.boxes if doors and not any(passes(_box(b), w, h) for w, h in doors))
+        dict.fromkeys(b.name for b in every if doors and not any(passes(_box(b), w, h) for w, h in doors))
     )
     fit = fit_boxes(garage.space, tuple(_box(b) for b in every)) if len(every) <= MOST_BOXES else None
-    return Cargo(garage, fit, too_large)
+    return Cargo(tuple(every), outside, garage, fit, too_large)
 
 
 def _box(b: CargoBox) -> Box:

@@ -4,6 +4,7 @@ Clothes, food and gear weigh about a fifth of a kilogram for each litre they tak
 """
 
 from engine.build import Build, Figures
+from engine.build.carriers import carried, garage_kg
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
 
 KG_PER_L = 0.2
@@ -32,7 +33,7 @@ def read(build: Build, figures: Figures) -> Storage | None:
         wardrobe_space_l=litres.get("wardrobe", 0.0),
         drawers_space_l=litres.get("drawers", 0.0),
         cupboards_space_l=litres.get("cupboard", 0.0) + litres.get("under-bed", 0.0),
-        baggage_kg=build.trip.baggage_kg,
+        baggage_kg=garage_kg(build, carried(build)),
     )
 
 

@@ -32,7 +32,16 @@ from engine.catalogue.facets.power import (
     SolarController,
     SolarPanel,
 )
-from engine.catalogue.facets.space import Berth, FurnitureModule, RoofObject, RoofSpot, Seat, Structure, Trim
+from engine.catalogue.facets.space import (
+    Berth,
+    BikeCarrier,
+    FurnitureModule,
+    RoofObject,
+    RoofSpot,
+    Seat,
+    Structure,
+    Trim,
+)
 from engine.catalogue.facets.warmth import AirConditioner, Door, InsulationLayer, SpaceHeater, VentFan, Window
 from engine.catalogue.facets.water import (
     BlackTank,
@@ -88,6 +97,7 @@ AnyFacet = Annotated[
     | Berth
     | Seat
     | Structure
+    | BikeCarrier
     | Trim
     | RoofObject
     | GasStrutLift
@@ -104,8 +114,8 @@ AnyFacet = Annotated[
 
 __all__ = [
     "AcLoad", "AirConditioner", "Alarm", "AlternatorCharger", "AnyFacet", "Battery", "BatterySwitch", "Berth",
-    "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet", "FixedVent",
-    "FlueTerminal", "FreshTank", "FurnitureModule", "GasAppliance", "GasLine", "GasLocker", "GasRegulator",
+    "BikeCarrier", "BlackTank", "Cassette", "Converter", "DcBoard", "DcLoad", "Door", "Drawer", "EntryStep", "Facet",
+    "FixedVent", "FlueTerminal", "FreshTank", "FurnitureModule", "GasAppliance", "GasLine", "GasLocker", "GasRegulator",
     "GasStore", "GasStrutLift", "Generator", "GreyTank", "Habit", "InsulationLayer", "Inverter", "LiftedLoad",
     "MainsProtection", "Outlet", "OutsidePipe", "PressureVessel", "Pump", "RoofObject", "RoofSpot", "Running", "Seat",
     "ShoreCharger", "ShoreInlet", "SolarController", "SolarPanel", "SpaceHeater", "Structure", "Surface", "Trim",

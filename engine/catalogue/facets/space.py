@@ -100,6 +100,14 @@ class Structure(Facet):
     )
 
 
+class BikeCarrier(Facet):
+    """A carrier outside for bicycles, which then weigh there."""
+
+    kind: Literal["bike-carrier"]
+    bikes: int = Field(ge=1, le=6, description="how many bicycles it takes")
+    load_kg: Kg = Field(gt=5, le=300, description="load it is rated for, as its maker states")
+
+
 class Trim(Facet):
     """A wall, ceiling or floor covering; its mass and price follow from the area."""
 

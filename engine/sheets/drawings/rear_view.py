@@ -78,7 +78,6 @@ def rear_view(scene: Scene, plan: PlanFigures, numbers: dict[str, int]) -> RearV
     doors: tuple[Door, ...] = ()
     if garage is not None and bed is not None:
         doors = tuple(Door(d.name, *door_clear_m(d, garage, bed.x_m)) for d in garage.doors)
-    names = [b.name for b in scene.build.trip.boxes for _ in range(b.count)]
     stowed = cargo.fit.stowed if cargo.fit is not None and bed is not None else ()
     return RearView(
         body=v.body,
@@ -93,7 +92,7 @@ def rear_view(scene: Scene, plan: PlanFigures, numbers: dict[str, int]) -> RearV
         bed=bed,
         garage=garage.space if garage is not None and bed is not None else None,
         doors=doors,
-        aboard=tuple(Aboard(names[s.box], s) for s in stowed),
+        aboard=tuple(Aboard(cargo.boxes[s.box].name, s) for s in stowed),
         numbers=tuple((i, n) for i, n in numbers.items() if i in ids),
         units=scene.build.workshop.units,
     )

@@ -32,7 +32,7 @@ _BAR_M = 0.14
 
 _ABOARD = {
     "fresh water": "W", "people": "P", "baggage": "B", "gas": "G", "things in cupboards": "C", "pets": "D",
-    "water in the boiler": "H",
+    "water in the boiler": "H", "bicycles": "O",
 }  # fmt: skip
 """What is aboard but no part of the build has letters."""
 
