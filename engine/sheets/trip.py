@@ -133,9 +133,8 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
         lasts = days(gas.gas_days, "none used") if gas.gas_kg else "no cylinder"
         lines.append(Asked("Gas", show(gas.gas_kg_d, "kg_d", units), f"{show(gas.gas_kg, 'kg', units)}: {lasts}"))
     if gas.diesel_l_d:
-        lines.append(
-            Asked("Diesel for heat", show(gas.diesel_l_d, "l_d", units), days(gas.diesel_days, "no diesel tank"))
-        )
+        goes_into = "Diesel for heat" if gas.diesel_heating_l_d else "Diesel for hot water"
+        lines.append(Asked(goes_into, show(gas.diesel_l_d, "l_d", units), days(gas.diesel_days, "no diesel tank")))
     return tuple(lines)
 
 

@@ -1,6 +1,8 @@
 """What is said of a trip, in its sentence and in what it asks of a build."""
 
-from engine.sheets.trip import summary
+import pytest
+
+from engine.sheets.trip import asked, summary
 from site_build.pages.ready import ready_pages
 
 
@@ -27,3 +29,16 @@ def test_a_finished_vehicles_page_names_the_whole_trip(stage):
     said = summary(stage.scene())
     for name, page in ready_pages(stage.catalogue, stage.resolver).items():
         assert name.endswith("index.md") or said in page.replace("\\", "")
+
+
+@pytest.mark.parametrize(("place", "month", "name"), [
+    ("tucson", 7, "Diesel for hot water"), ("helsinki", 1, "Diesel for heat"),
+])  # fmt: skip
+def test_diesel_in_summer_is_hot_water(stages, place, month, name):
+    stage = stages("quillback")
+    start = next(r for r in stage.catalogue.ready if r.id == "long-winter-box")
+    scene = stage.with_trip(place=place, months=(month,))
+    chosen = scene.enquiry.model_copy(update={"vehicle": start.vehicle, "options": dict(start.options)})
+    lines = {line.name: line for line in asked(stage.scene(chosen))}
+    assert {n for n in lines if n.startswith("Diesel")} == {name}
+    assert (lines[name].have == "more than a year") == (month == 7)
