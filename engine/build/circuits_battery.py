@@ -3,6 +3,7 @@
 from engine.build.battery_bank import CHARGE_OF_FULL_FRAC
 from engine.build.circuit_asks import FUSE_MARGIN, LOWEST_FRAC, Ask, Spot, class_v, run_m, spot, stated, with_stated
 from engine.build.circuit_lines import BLADE_MOST_A, one_line
+from engine.build.demand import LONG_START_S
 from engine.build.loads import DC_V, Load
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
@@ -227,7 +228,9 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
     start_a = each_a * x.start_multiple
     motor = x.start_va > 1.01 * x.apparent_va and not x.by_hand
     sensitive = x.keeps_degc is not None or motor or x.habit in SENSITIVE
-    current, design = max(each_a, start_a), max(FUSE_MARGIN * each_a, start_a)
+    # A start of seconds passes; one of minutes, such as a glow plug's, warms a fuse as what runs for hours does.
+    long = x.start_s >= LONG_START_S
+    current, design = max(each_a, start_a), max(FUSE_MARGIN * each_a, (FUSE_MARGIN if long else 1.0) * start_a)
     words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
     if outlet is not None:
         design = max(design, outlet.rating_a or 0.0)

@@ -11,6 +11,10 @@ BY_HAND_MOST = 2
 """How many things people switch on at once; a single traveller one (assumption)."""
 
 
+LONG_START_S = 60.0
+"""A start that lasts longer counts as if it went on, for fuses and converters (assumption)."""
+
+
 class Demand(NamedTuple):
     """What the inverter and the battery must give at once."""
 
@@ -24,7 +28,8 @@ class Demand(NamedTuple):
     dc_w: float
     """Power of loads at battery voltage, at the battery, with what converters lose."""
     converted_w: float
-    """Power of loads that plausibly run together behind converters, at the converters' output."""
+    """Power of loads that plausibly run together behind converters, at the converters' output; the largest start that
+    lasts for minutes on top."""
 
 
 NO_DEMAND = Demand((), 0.0, 0.0, None, 0.0, 0.0, 0.0)
@@ -73,6 +78,8 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         if not x.mains and (w := converting.battery_w(x, x.power_w))
     )
     behind = tuple(x for x in active if not x.mains and converting.behind(x))
+    lighting = max((x.start_va - x.apparent_va for x in behind if x.start_s >= LONG_START_S), default=0.0)
+    converted = worst_together(tuple(x._replace(start_va=x.apparent_va) for x in behind), people)
     return Demand(
         together=ac.running,
         ac_w=ac.running_w,
@@ -80,5 +87,5 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         start=ac.start,
         start_va=ac.start_va,
         dc_w=worst_together(dc, people).running_w + converting.idle_w,
-        converted_w=worst_together(tuple(x._replace(start_va=x.apparent_va) for x in behind), people).running_w,
+        converted_w=converted.running_w + lighting,
     )

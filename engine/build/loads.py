@@ -18,6 +18,11 @@ DC_V = 12.0
 """Voltage of direct-current loads behind a converter whose own voltage is not stated (common practice)."""
 
 
+GLOW_W = 120.0
+"""Taken for minutes by the glow plug of a diesel heater whose start is not stated (common practice: 8 to 12 A at
+12 V)."""
+
+
 class Load(NamedTuple):
     """One kind of load, all pieces of it; powers are of one piece."""
 
@@ -121,6 +126,12 @@ def _plain(
     )  # fmt: skip
 
 
+def _lighting_w(f: SpaceHeater) -> float:
+    """Power while a heater lights, at least that of its running; what burns diesel has a glow plug."""
+    glows = f.fuel == "diesel" and f.role == "main"
+    return max(f.electric_w, f.start_w if f.start_w is not None else GLOW_W if glows else 0.0)
+
+
 def _boilers(build: Build, water: WaterFigures) -> list[Load]:
     """Electric water heaters whose draw no other side of their option states, at the heat that a day's hot water takes.
 
@@ -166,8 +177,9 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     found += [
         _plain(
             build, p, f.electric_w + (f.output_w if f.fuel == "battery" else 0.0),
-            0.0 if f.role == "spot" else duty_h, "heating",
+            0.0 if f.role == "spot" else duty_h, "heating", start_multiple=_lighting_w(f) / (f.electric_w or 1.0),
         )._replace(
+            start_s=f.start_s,
             heats_degc=(mean, inside) if f.role != "spot" and duty_h else None,
             in_season=f.role != "spot" and warmth.mean_heat_wh_d > 0,
         )

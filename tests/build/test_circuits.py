@@ -361,3 +361,27 @@ def test_a_mains_heater_without_a_stated_draw_has_a_branch_and_loads_the_hook_up
     # In a hot month nobody runs it.
     summer = work_out(resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(7,), place="phoenix")))
     assert not next(x for x in summer.power.all_loads if x.option_id == "heater-electric-1500").in_season
+
+
+@pytest.mark.parametrize(
+    ("shop", "heater", "start_a", "fuse_a"),
+    [
+        ("hallamoor", "diesel-2", 100 / 12, 15),  # fan 20 W: 1.7 A, a fuse of 3 A would blow at the first start
+        ("hallamoor", "diesel-8", 130 / 12, 15),
+        ("quillback", "heater-diesel-4", 110 / 12, 15),
+    ],
+)
+def test_a_diesel_heater_is_wired_for_its_glow_plug(shop: str, heater: str, start_a: float, fuse_a: float) -> None:
+    battery = {"hallamoor": "lfp-230", "quillback": "battery-12v-100"}[shop]
+    c = circuits(shop, None, **{heater: 1, battery: 1})
+    line = next(x for x in c.lines if x.ask.option_ids == (heater,))
+    assert (line.ask.current_a, line.fuse_a) == (pytest.approx(start_a), fuse_a)
+    assert line.ampacity_a >= fuse_a and line.drop_frac <= 0.03
+    assert f"{start_a:.3g} A while it starts" in line.ask.remarks
+
+
+def test_what_lights_without_a_glow_plug_is_wired_for_its_fan() -> None:
+    c = circuits("hallamoor", None, combi_gas_4=1, lfp_230=1)
+    line = next(x for x in c.lines if x.ask.option_ids == ("combi-gas-4",))
+    assert line.ask.current_a == pytest.approx(14 / 12) and line.fuse_a == 2
+    assert not any("while it starts" in r for r in line.ask.remarks)

@@ -14,6 +14,7 @@ from engine.catalogue.quantities import (
     KgPerM3,
     Kilopascal,
     Metre,
+    Second,
     UValue,
     Watt,
 )
@@ -32,6 +33,14 @@ class SpaceHeater(Facet):
     electric_w: Watt = Field(
         default=0, ge=0, le=300, description="electric power for fan, pump and control while running"
     )
+    start_w: Watt | None = Field(
+        default=None,
+        ge=0,
+        le=600,
+        alias="start_power",
+        description="electric power while it lights, fan included; absent: a glow plug's, for what burns diesel",
+    )
+    start_s: Second = Field(default=180, gt=0, le=1800, alias="start_time", description="how long it takes to light")
     room_sealed: bool = Field(default=True, description="takes air from outside and sends flue gas outside")
     flueless: bool = Field(default=False, description="burns without a flue: its gases and its water stay in the room")
     gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
