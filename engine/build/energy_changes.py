@@ -37,7 +37,16 @@ def _more_sun(build: Build, a: Asked) -> list[Idea]:
         first = a.system.panels[0]
         # Behind a switching controller warmth takes nothing; see ``sun_system``.
         gamma = f.power_coefficient_frac_k if first.power_coefficient_frac_k else 0.0
-        one = PanelGroup(f.power_w, gamma, panel_mount(f), f.tilt_deg, first.facing_deg, first.kept_frac, first.unit)
+        one = PanelGroup(
+            f.power_w,
+            gamma,
+            panel_mount(f),
+            f.tilt_deg,
+            first.facing_deg,
+            first.kept_frac,
+            first.unit,
+            first.shaded_frac,
+        )
         system = a.system._replace(panels=(*a.system.panels, one))
         found.append(Idea(f"one more {part.option.name}", part.option.id, system, a.plan))
     return found

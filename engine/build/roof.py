@@ -1,12 +1,14 @@
 """What stands on the roof, and where the chosen panels go."""
 
 from functools import lru_cache
+from math import radians, tan
 from typing import Literal, NamedTuple
 
 from engine.build.model import Build
 from engine.build.roof_things import Obstacle, beside, contains, in_each_other, obstacles, shared_m2
 from engine.catalogue.facets import SolarPanel, Structure
 from engine.catalogue.vehicle import Roof
+from engine.physics.panel_day import SHADE_AT_DEG
 from engine.physics.roof_outline import outside, width_at_m
 from engine.physics.roof_packing import Packing, PanelKind, Placed, Rect, RoofSpace, blocked_by, pack_roof
 from engine.physics.roof_shade import LOWEST_DEG, noon_altitude_deg, shade_reach_m, tilted_depth_m
@@ -53,6 +55,8 @@ class RoofFigures(NamedTuple):
     """Ids of the options among it."""
     shade: Shade | None
     """None without panels, without anything taller than they are, or where the sun stays too low to plan for."""
+    shaded_by_height_frac: tuple[float, ...] = ()
+    """Share of the panels' area in shade with the sun at each of ``SHADE_AT_DEG``; none where nothing throws any."""
 
     @property
     def sure(self) -> bool:
@@ -129,20 +133,50 @@ def _kinds(build: Build, altitude_deg: float) -> tuple[PanelKind, ...]:
     return tuple(found)
 
 
-def _strips(build: Build, things: tuple[Obstacle, ...], altitude_deg: float) -> tuple[tuple[Rect, ...], ...]:
-    """Noon shade beside each tall thing, a row for each of the four ways to park."""
+def _tall(build: Build, things: tuple[Obstacle, ...]) -> tuple[tuple[Rect, float], ...]:
+    """What rises above the panels, and by how much."""
     panels = [f for _, f in build.facets(SolarPanel)]
-    racks = [o.height_m for o in things if o.under_panels]
     if not panels:
         return ()
-    top_m = min(panel_top_m(f) for f in panels) + max(racks, default=0.0)
-    reaches = [
-        (o.body, shade_reach_m(min(2.0, o.height_m - top_m), altitude_deg))
+    top_m = min(panel_top_m(f) for f in panels) + max((o.height_m for o in things if o.under_panels), default=0.0)
+    return tuple(
+        (o.body, min(2.0, o.height_m - top_m))
         for o in things
         if o.height_m > top_m and not o.under_panels and o.what != "walkway"
-    ]
-    tall = [(body, reach) for body, reach in reaches if reach >= _LEAST_SHADE_M]
-    return tuple(tuple(beside(body, side, reach) for body, reach in tall) for side in _SIDES) if tall else ()
+    )
+
+
+def _strips(tall: tuple[tuple[Rect, float], ...], altitude_deg: float) -> tuple[tuple[Rect, ...], ...]:
+    """Noon shade beside each tall thing, a row for each of the four ways to park."""
+    reaches = [(body, shade_reach_m(height_m, altitude_deg)) for body, height_m in tall]
+    long = [(body, reach) for body, reach in reaches if reach >= _LEAST_SHADE_M]
+    return tuple(tuple(beside(body, side, reach) for body, reach in long) for side in _SIDES) if long else ()
+
+
+@lru_cache(maxsize=256)
+def _shade_by_height(placed: tuple[Placed, ...], tall: tuple[tuple[Rect, float], ...]) -> tuple[float, ...]:
+    """Share of the panels' area in shade at each of ``SHADE_AT_DEG``, the mean of four ways to park."""
+    beside_m = []
+    for p in placed:
+        for r, height_m in tall:
+            across_m = min(p.y_m + p.width_m, r.y_m + r.width_m) - max(p.y_m, r.y_m)
+            along_m = min(p.x_m + p.length_m, r.x_m + r.length_m) - max(p.x_m, r.x_m)
+            for wide_m, deep_m, before_m, behind_m in (
+                (across_m, p.length_m, r.x_m - p.x_m - p.length_m, p.x_m - r.x_m - r.length_m),
+                (along_m, p.width_m, r.y_m - p.y_m - p.width_m, p.y_m - r.y_m - r.width_m),
+            ):
+                gap_m = max(before_m, behind_m)
+                if wide_m > 0 and gap_m > -1e-9:
+                    beside_m.append((wide_m, max(0.0, gap_m), deep_m, height_m))
+    if not beside_m:
+        return ()
+    area_m2 = sum(p.length_m * p.width_m for p in placed)
+    found = []
+    for degrees in SHADE_AT_DEG:
+        cot = 1 / tan(radians(degrees)) if degrees < 90 else 0.0
+        shaded = sum(w * min(d, max(0.0, h * cot - g)) for w, g, d, h in beside_m if h * cot >= _LEAST_SHADE_M)
+        found.append(min(1.0, shaded / len(_SIDES) / area_m2))
+    return tuple(found) if any(found) else ()
 
 
 def _shaded_frac(placed: tuple[Placed, ...], strips: tuple[Rect, ...]) -> float:
@@ -187,7 +221,8 @@ def roof_figures(build: Build) -> RoofFigures:
     space = _space(build, things)
     noon = lowest_useful_noon(build)
     kinds = _kinds(build, noon[1] if noon else LOWEST_DEG)
-    rows = _strips(build, things, noon[1]) if noon and kinds else ()
+    tall = _tall(build, things)
+    rows = _strips(tall, noon[1]) if noon and kinds else ()
     strips = tuple(s for row in rows for s in row)
     packing = _pack(space, kinds, strips)
     open_things = tuple(o for o in things if not o.under_panels)
@@ -203,5 +238,6 @@ def roof_figures(build: Build) -> RoofFigures:
         space=space,
         blocking=", ".join(dict.fromkeys(o.name for o in in_the_way)) or "the size of the roof itself",
         blocking_ids=tuple(dict.fromkeys(o.option_id for o in in_the_way if o.option_id)),
+        shaded_by_height_frac=_shade_by_height(packing.placed, tall) if tall else (),
         shade=Shade(noon[0], noon[1], strips, max(shares), sum(shares) / len(shares)) if noon and rows else None,
     )

@@ -1,5 +1,6 @@
 """The panels that found a place on the roof, as the hourly reckoning takes them, and their mean day."""
 
+from math import asin, degrees
 from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures
@@ -10,7 +11,9 @@ from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
 from engine.physics.panel_curve import Strings, shared_frac, string_w
-from engine.physics.panel_day import PanelGroup
+from engine.physics.panel_day import PanelGroup, shade_frac
+from engine.physics.roof_shade import MEAN_DAYS
+from engine.physics.sun_day import sun_day
 from engine.physics.weather_years import Climate
 
 
@@ -39,8 +42,6 @@ class SunSystem(NamedTuple):
     """Output over input energy of the best controller; that of others is in ``panels``."""
     controllers_w: tuple[float, ...]
     """Output limit of each; none that counts where no battery says at which voltage."""
-    shaded_frac: float
-    """Taken off for shade that things on the roof throw, beyond what is usual."""
     controllers: tuple[ControllerSun, ...]
     """Those that have panels, by ``StringGroup.unit``; none where no battery says at which voltage."""
 
@@ -65,12 +66,19 @@ def panel_mount(f: SolarPanel) -> str:
     return "open" if f.tilt_deg else f.mount
 
 
-def shade_off_frac(roof: RoofFigures) -> float:
-    """What the yield loses to shade of things on the roof, beyond the usual loss that it holds anyway.
+def beyond_usual(shaded_frac: tuple[float, ...]) -> tuple[float, ...]:
+    """What shade takes beyond the usual loss that the yield holds anyway, at each height of the sun."""
+    beyond = tuple(max(0.0, 1 - (1 - share) / (1 - LOSSES_FRAC["shading"])) for share in shaded_frac)
+    return beyond if any(beyond) else ()
 
-    The share of the panels' area in shade at noon, the mean of four ways to park, stands for the whole day.
-    """
-    return 0.0 if roof.shade is None else max(0.0, 1 - (1 - roof.shade.mean_frac) / (1 - LOSSES_FRAC["shading"]))
+
+def shade_off_frac(build: Build, roof: RoofFigures, month: int) -> float:
+    """What the yield of a month's middle day loses to shade of things on the roof, hour by hour, beyond the usual."""
+    beyond = beyond_usual(roof.shaded_by_height_frac)
+    if not beyond:
+        return 0.0
+    hours = sun_day(build.climate.latitude_deg, MEAN_DAYS[month - 1]).hours
+    return sum(h.total_frac * shade_frac(beyond, degrees(asin(h.up_frac))) for h in hours)
 
 
 def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...], battery_v: float | None) -> SunSystem:
@@ -86,19 +94,18 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
         placed[one.key] = placed.get(one.key, 0) + 1
     panels = {p.option.id: f for p, f in build.facets(SolarPanel) if placed.get(p.option.id)}
     best_frac = max((f.efficiency_frac for _, f in facets), default=1.0)
-    shaded_frac = shade_off_frac(roof)
-    kept_frac = KEPT_FRAC * (1 - shaded_frac)
+    beyond = beyond_usual(roof.shaded_by_height_frac)
     noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
     groups: list[PanelGroup] = []
 
     def hang(f: SolarPanel, count: int, kept: float, gamma: float, unit: int) -> float:
-        groups.append(PanelGroup(count * f.power_w, gamma, panel_mount(f), f.tilt_deg, noon_deg, kept, unit))
+        groups.append(PanelGroup(count * f.power_w, gamma, panel_mount(f), f.tilt_deg, noon_deg, kept, unit, beyond))
         return count * f.power_w * kept * (1 + gamma * (BRIGHT_CELL_DEGC - 25))
 
     controllers = []
     if battery_v is None:
         for key, f in panels.items():
-            hang(f, placed[key], kept_frac, f.power_coefficient_frac_k, 0)
+            hang(f, placed[key], KEPT_FRAC, f.power_coefficient_frac_k, 0)
     else:
         by_id = {p.option.id: f for p, f in facets}
         for unit, on_it in enumerate(by_controller(strings)):
@@ -114,7 +121,7 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
                     share = shared_frac(curves)
                 full_w += share * rated_w
                 share *= made.efficiency_frac / best_frac
-                kept = min(1.0, kept_frac * share)
+                kept = min(1.0, KEPT_FRAC * share)
                 bright_w += best_frac * hang(panels[g.panel_id], g.layout.panel_count, kept, gamma, unit)
             tracked = full_w / sum(g.panel.power_w * g.layout.panel_count for g in on_it)
             full_a = full_w * made.efficiency_frac / battery_v
@@ -125,7 +132,6 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
         controlled=bool(facets),
         controller_frac=best_frac,
         controllers_w=tuple(c.limit_a * battery_v for c in controllers) if battery_v and controllers else (1e6,),
-        shaded_frac=shaded_frac,
         controllers=tuple(controllers),
     )
 

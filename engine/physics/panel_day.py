@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from engine.physics.air import WAVE_FRAC, MonthAir
 from engine.physics.cell import KEPT_FRAC, WIND_M_S, rise_m2k_w
+from engine.physics.curve import Curve
 from engine.physics.ranges import within
 from engine.physics.sky import Ways, panel_light, panel_ways, toward_sun_frac
 from engine.physics.sun_day import SunDay, light_hours, sun_day
@@ -13,6 +14,10 @@ from engine.physics.sun_day import SunDay, light_hours, sun_day
 STEP_FRAC = 0.04
 """Clearness between two days that are worked out in full; between them power is a straight line, within 0.2 %
 on level panels and 1 % on tilted ones, 3 % where direct light just begins on a dull winter's day."""
+
+
+SHADE_AT_DEG = (4.0, 8.0, 12.0, 16.0, 22.0, 30.0, 45.0, 60.0, 90.0)
+"""Heights of the sun at which shade is told; between them it is a straight line, below them as at the lowest."""
 
 
 class PanelGroup(NamedTuple):
@@ -30,6 +35,8 @@ class PanelGroup(NamedTuple):
     """What soiling, wiring and the like leave."""
     unit: int = 0
     """Which charge controller they hang on."""
+    shaded_frac: tuple[float, ...] = ()
+    """Taken off with the sun at each of ``SHADE_AT_DEG``, for what stands beside them; none: nothing."""
 
 
 class PanelDay(NamedTuple):
@@ -65,8 +72,8 @@ def panel_path(
     """The sun's path on a day as each group of panels sees it.
 
     latitude_deg: −90 to 90. day_of_year: 1 to 365. Groups: power_w 0 to 100,000, power_coefficient_frac_k −0.01 to 0,
-    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac 0 to 1, unit 0 to 99. wind_m_s: 0 to 30. Source: see ``sun_day``
-    and ``panel_light``.
+    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac and each of shaded_frac 0 to 1, unit 0 to 99. wind_m_s: 0 to 30.
+    Source: see ``sun_day`` and ``panel_light``.
 
     >>> path = panel_path(52.0, 172, (PanelGroup(400.0),))
     >>> path.first, path.last
@@ -77,21 +84,36 @@ def panel_path(
         within("power_coefficient_frac_k", group.power_coefficient_frac_k, -0.01, 0)
         within("kept_frac", group.kept_frac, 0, 1)
         within("unit", group.unit, 0, 99)
+        for share in group.shaded_frac:
+            within("shaded_frac", share, 0, 1)
         rise_m2k_w(group.mount, wind_m_s)
     sun = sun_day(latitude_deg, day_of_year)
-    ways = tuple(
-        tuple(
-            panel_ways(
-                h.up_frac,
-                toward_sun_frac(degrees(asin(h.up_frac)), h.azimuth_deg, g.tilt_deg, g.facing_deg),
-                g.tilt_deg,
-            )
-            for h in sun.hours
-        )
-        for g in groups
-    )
+    ways = tuple(tuple(_ways(g, degrees(asin(h.up_frac)), h.up_frac, h.azimuth_deg) for h in sun.hours) for g in groups)
     hours = [h.hour for h in sun.hours]
     return PanelPath(sun, min(hours, default=12), max(hours, default=11) + 1, ways, groups, wind_m_s)
+
+
+def _ways(group: PanelGroup, elevation_deg: float, up_frac: float, azimuth_deg: float) -> Ways:
+    toward = toward_sun_frac(elevation_deg, azimuth_deg, group.tilt_deg, group.facing_deg)
+    ways = panel_ways(up_frac, toward, group.tilt_deg)
+    if not group.shaded_frac:
+        return ways
+    lit = 1 - shade_frac(group.shaded_frac, elevation_deg)
+    return ways._replace(
+        straight_glass_frac=ways.straight_glass_frac * lit,
+        dome_glass_frac=ways.dome_glass_frac * lit,
+        ground_glass_frac=ways.ground_glass_frac * lit,
+    )
+
+
+def shade_frac(shaded_frac: tuple[float, ...], elevation_deg: float) -> float:
+    """Share in shade at a height of the sun, 0 to 90, from those at ``SHADE_AT_DEG``. Source: straight lines.
+
+    >>> round(shade_frac((0.8, 0.4, 0.2, 0.1, 0.0, 0.0, 0.0, 0.0, 0.0), 10.0), 6)
+    0.3
+    """
+    points = zip(SHADE_AT_DEG, shaded_frac, strict=True)
+    return Curve(points).between("elevation_deg", max(SHADE_AT_DEG[0], within("elevation_deg", elevation_deg, 0, 90)))
 
 
 def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearness_frac: float) -> PanelDay:

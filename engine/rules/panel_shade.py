@@ -2,8 +2,9 @@
 
 Panels are laid clear of noon shade where that costs no power. Where it would, they stand in it, and the shaded share
 of their area at noon of the trip's lowest useful sun is told: parked the worst way round, and on average over four
-ways. The yield of the sun already holds a usual loss for shade; what the average is more than that is taken off it, as
-if noon were like the whole day. A shaded cell can hold back its whole string, so the true loss may be larger.
+ways. The yield of the sun already holds a usual loss for shade; what the average is more than that is taken off it,
+hour by hour as the sun rises and sinks, in each month by its own sun. A shaded cell can hold back its whole string, so
+the true loss may be larger.
 """
 
 from engine.build import Build, Figures
@@ -25,7 +26,7 @@ class Shaded(Inputs):
     altitude_deg: float = fact("height of the noon sun", "computed", ge=0, le=90)
     month: str = fact("month with the lowest useful noon sun of the trip", "computed")
     usual_frac: float = fact("share that the yield of the sun already allows for", "assumed", gt=0, le=1)
-    off_frac: float = fact("taken off the yield for it, beyond that", "computed", ge=0, le=1)
+    off_frac: float = fact("taken off that month's yield for it, beyond that", "computed", ge=0, le=1)
 
 
 def read(build: Build, figures: Figures) -> Shaded | None:
@@ -40,7 +41,7 @@ def read(build: Build, figures: Figures) -> Shaded | None:
         altitude_deg=shade.altitude_deg,
         month=_MONTHS[shade.month - 1],
         usual_frac=LOSSES_FRAC["shading"],
-        off_frac=shade_off_frac(figures.roof),
+        off_frac=shade_off_frac(build, figures.roof, shade.month),
     )
 
 
@@ -64,7 +65,8 @@ RULE = Rule(
         "ok": "At noon in {month}, the lowest sun of the trip worth having, {measured} of the panels' area is in the "
         "shade of what stands beside them, however you park.",
         "note": "At noon in {month} up to {measured} of the panels' area is in the shade of what stands beside them, "
-        "{mean_frac} on average over the ways to park. The yield counts {off_frac} less for it.",
+        "{mean_frac} on average over the ways to park. With all hours of the day the month's yield counts {off_frac} "
+        "less for it.",
     },
     remedy="Park so that the shade falls elsewhere, or leave out or lower what stands beside the panels.",
     examples=(

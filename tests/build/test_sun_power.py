@@ -1,30 +1,63 @@
 """What the sun's yield loses: to shade, to one voltage for unlike panels, to switching controllers, to their limits."""
 
 from dataclasses import replace
+from math import radians, tan
 
 import pytest
 
 from engine.build import work_out
-from engine.build.sun_power import charging_v, held_back_wh, shade_off_frac, sun_system
+from engine.build.roof import roof_figures
+from engine.build.roof_things import beside, shared_m2
+from engine.build.sun_power import beyond_usual, charging_v, held_back_wh, mean_sun_wh_d, shade_off_frac, sun_system
 from engine.build.trip_energy import trip_energy
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.panel_curve import Strings, shared_frac
+from engine.physics.panel_day import SHADE_AT_DEG
+from engine.physics.roof_packing import Rect
+from engine.physics.roof_shade import shade_reach_m
 from engine.rules import judge
 
 
-def test_noon_shade_beyond_the_usual_loss_is_taken_off(yard):
-    build = yard(options={"panel-37": 2, "controller": 1, "lfp-200": 1})
+def test_shade_beyond_the_usual_loss_is_taken_off_by_the_height_of_the_sun(yard):
+    build = yard(options={"panel-37": 2, "controller": 1, "lfp-200": 1}, months=(6,))
     figures = work_out(build)
     bare = sun_system(build, figures.roof, figures.power.strings, 13.5)
-    assert bare.shaded_frac == 0 and bare.panels[0].kept_frac == KEPT_FRAC
-    for mean, left in ((0.0, 1.0), (0.03, 1.0), (0.10, 0.90 / 0.97)):
-        shade = type("Shade", (), {"mean_frac": mean})()
-        shaded = figures.roof._replace(shade=shade)
-        assert shade_off_frac(shaded) == pytest.approx(1 - left)
-        system = sun_system(build, shaded, figures.power.strings, 13.5)
-        # The usual loss for shade is not counted a second time.
-        assert system.panels[0].kept_frac == pytest.approx(KEPT_FRAC * left)
-    assert LOSSES_FRAC["shading"] == 0.03
+    assert bare.panels[0].shaded_frac == () and bare.panels[0].kept_frac == KEPT_FRAC
+    # What is no more than the usual loss is not counted a second time.
+    assert beyond_usual((0.03,) * 9) == () and LOSSES_FRAC["shading"] == 0.03
+    # A tenth all day takes (1 − 0.9/0.97) of each hour.
+    shaded = figures.roof._replace(shaded_by_height_frac=(0.1,) * 9)
+    assert shade_off_frac(build, shaded, 6) == pytest.approx(1 - 0.9 / 0.97)
+    dim = sun_system(build, shaded, figures.power.strings, 13.5)
+    light, dull = (mean_sun_wh_d(build, s, 6) for s in (bare, dim))
+    assert dull / light == pytest.approx(0.9 / 0.97, rel=0.005)
+
+
+def test_winter_s_low_sun_is_shaded_more_than_summer_s(yard):
+    kit = {"panel-300": 2, "mast": 1, "controller": 1, "lfp-200": 1}
+    build = yard(options=kit, months=(6,))
+    roof = work_out(build).roof
+    assert list(roof.shaded_by_height_frac) == sorted(roof.shaded_by_height_frac, reverse=True)
+    assert roof.shaded_by_height_frac[0] > 0 and roof.shaded_by_height_frac[-1] == 0
+    # Twice as much, so that the usual loss is well behind: June is told with June's sun, and December with its own.
+    tall = roof._replace(shaded_by_height_frac=tuple(min(1.0, 10 * x) for x in roof.shaded_by_height_frac))
+    off = [shade_off_frac(build, tall, m) for m in (12, 3, 6)]
+    assert off == sorted(off, reverse=True) and off[0] > 2 * off[2] >= 0
+
+
+def test_shade_by_height_is_the_area_of_shadows(yard):
+    # A mast of 0.1 m by 0.1 m, 0.315 m above the panels' glass.
+    build = yard(options={"panel-300": 2, "mast": 1}, months=(1,))
+    figures = roof_figures(build)
+    [mast] = [o.body for o in figures.obstacles if o.height_m == pytest.approx(0.4)]
+    area = sum(p.length_m * p.width_m for p in figures.packing.placed)
+    for degrees, share in zip(SHADE_AT_DEG, figures.shaded_by_height_frac, strict=True):
+        reach = shade_reach_m(0.4 - 0.085, degrees) if degrees >= 10 else (0.4 - 0.085) / tan(radians(degrees))
+        strips = [beside(mast, side, reach) for side in ("front", "rear", "left", "right")]
+        shaded = sum(
+            shared_m2(Rect(p.x_m, p.y_m, p.length_m, p.width_m), s) for p in figures.packing.placed for s in strips
+        )
+        assert share == pytest.approx(shaded / 4 / area, abs=1e-9)
 
 
 MIXED = {"panel-37": 2, "panel-13a-in-1": 1, "lfp-200": 1, "lamp-12": 1}

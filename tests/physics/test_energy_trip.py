@@ -55,6 +55,7 @@ GROUPS = st.builds(
     power_coefficient_frac_k=st.floats(-0.005, -0.002),
     kept_frac=st.floats(0.8, 1),
     unit=st.sampled_from((0, 1)),
+    shaded_frac=st.just(()) | st.just((0.9, 0.5, 0.3, 0.2, 0.1, 0.05, 0.02, 0.0, 0.0)),
 )
 FRIDGES = st.builds(
     WarmthLoad,
