@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.model import Build
-from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater
+from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, VentFan, Window
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 
 SEEN_M2 = 10.0
@@ -24,6 +24,10 @@ class OpeningFigures(NamedTuple):
     """Free areas wanted and had."""
 
     breathers: tuple[Breather, ...]
+    cookers: tuple[Breather, ...]
+    """Hobs and ovens, which do it while somebody stands there."""
+    airs: bool
+    """A window opens, or a fan is there, to cook beside."""
     sealed_ids: tuple[str, ...]
     """Heaters and the like that take their air from outside."""
     vent_ids: tuple[str, ...]
@@ -41,6 +45,7 @@ class OpeningFigures(NamedTuple):
 def opening_figures(build: Build) -> OpeningFigures:
     """What the build's appliances and floor ask for, and the fixed vents it has."""
     breathers: list[Breather] = []
+    cookers: list[Breather] = []
     sealed: list[str] = []
     for part, h in build.facets(SpaceHeater):
         if h.fuel not in ("gas", "diesel", "wood"):
@@ -51,22 +56,27 @@ def opening_figures(build: Build) -> OpeningFigures:
             watts = h.output_w / h.efficiency_frac * part.count
             breathers.append(Breather(part.option.id, part.option.name, h.fuel == "gas", watts))
     for part, a in build.facets(GasAppliance):
-        if a.outdoors or a.habit == "cooking":
+        if a.outdoors:
             continue
         if a.flue == "room-sealed":
             sealed.append(part.option.id)
         else:
-            breathers.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
+            found = cookers if a.habit == "cooking" else breathers
+            found.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
     cabin = build.vehicle.cabin
     floor = max(0.1, cabin.length_m * cabin.width_m)
     beyond = max(1.0, floor / SEEN_M2)
-    # EN 721 is Europe's; in the United States a flame is asked for its own area, wherever the openings lie.
-    together = bool(breathers) and build.workshop.region == "us"
-    want = fixed_vents(min(SEEN_M2, floor), bool(breathers) and not together)
+    # EN 721 is Europe's; in the United States a flame is asked for its own area, wherever the openings lie, and a hob
+    # for a window or fan beside it.
+    us = build.workshop.region == "us"
+    together = bool(breathers) and us
+    want = fixed_vents(min(SEEN_M2, floor), bool(breathers or cookers) and not us)
     flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
     vents = build.facets(FixedVent)
     return OpeningFigures(
         breathers=tuple(breathers),
+        cookers=tuple(cookers),
+        airs=bool(build.facets(VentFan)) or any(w.opens for _, w in build.facets(Window)),
         sealed_ids=tuple(dict.fromkeys(sealed)),
         vent_ids=build.ids(FixedVent),
         high_m2=sum(f.high_m2 * p.count for p, f in vents),

@@ -32,7 +32,7 @@ def fixed_vents(floor_m2: float, breathes_room_air: bool) -> FixedVents:
     """Safety openings of EN 721 for a living space.
 
     floor_m2: above 0 to 10; for larger floors the figures were not seen, so it raises. breathes_room_air: whether any
-    appliance burns the room's air (hobs apart, which the rule treats on their own). High openings lie at least 300 mm
+    appliance burns the room's air. High openings lie at least 300 mm
     over the top mattress. Source: EN 721 as told in a TÜV leaflet on motor caravans (the standard was not seen).
 
     >>> fixed_vents(8, True)

@@ -22,30 +22,38 @@ class Vents(Inputs):
     low_cm2: float = fact("of that, wanted at the floor", "regulation", gt=0)
     sure_cm2: float = fact("wanted by the last row of the table that was seen", "regulation", gt=0)
     beyond: str = fact("what to say of a floor beyond it", "computed", default="")
+    cooking: str = fact("what to say of hobs and ovens", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
     """Nothing to ask where nobody sleeps and nothing burns; unknown where a flame needs them and nobody states them."""
     o = figures.openings
-    if not o.breathers and not build.ids(Berth, GasStore):
+    if not o.breathers and not o.cookers and not build.ids(Berth, GasStore):
         return None
-    if not o.vent_ids and o.breathers:
-        names = listed(dict.fromkeys(b.name for b in o.breathers))
+    us = build.workshop.region == "us"
+    flames = o.breathers + (() if us and o.airs else o.cookers)
+    if not o.vent_ids and flames:
+        names = listed(dict.fromkeys(b.name for b in flames))
         return Unknown(
             "free area of vents that cannot be shut",
             f"Needed for: {names}. Ask the workshop, or choose what takes its air from outside.",
-            tuple(b.option_id for b in o.breathers),
+            tuple(b.option_id for b in flames),
         )
+    cooks = listed(dict.fromkeys(b.name for b in o.cookers))
+    counted = "Not counted" if us else "Counted too"
+    cooking = f" {counted}: {cooks}. Open a window or run a fan while you cook." if cooks else ""
     breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
     beyond = _BEYOND if o.want_low_m2 > o.sure_low_m2 else ""
     if o.together:
         have = (o.high_m2 + o.low_m2) * 1e4
         return [Vents(options=o.vent_ids, where="high and low together", stated=True, breathes=True, have_cm2=have,
-                      want_cm2=o.want_high_m2 * 1e4, low_cm2=low, sure_cm2=o.sure_high_m2 * 1e4)]  # fmt: skip
+                      want_cm2=o.want_high_m2 * 1e4, low_cm2=low, sure_cm2=o.sure_high_m2 * 1e4,
+                      cooking=cooking)]  # fmt: skip
     found = [
         Vents(options=o.vent_ids, where="high up", stated=bool(o.vent_ids), breathes=breathes,
               have_cm2=o.high_m2 * 1e4, want_cm2=o.want_high_m2 * 1e4, low_cm2=low,
-              sure_cm2=o.sure_high_m2 * 1e4, beyond=beyond if o.want_high_m2 > o.sure_high_m2 else ""),
+              sure_cm2=o.sure_high_m2 * 1e4, beyond=beyond if o.want_high_m2 > o.sure_high_m2 else "",
+              cooking=cooking),
         Vents(options=o.vent_ids, where="at the floor", stated=bool(o.vent_ids), breathes=breathes,
               have_cm2=o.low_m2 * 1e4, want_cm2=low, low_cm2=low, sure_cm2=o.sure_low_m2 * 1e4, beyond=beyond),
     ]  # fmt: skip
@@ -53,8 +61,8 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
 
 
 def judge(x: Vents) -> AtLeast | Softened | Holds:
-    """For a flame that burns the room's air they must be there; for people alone it is a warning, and so it is where
-    only a row of the table that was not seen may ask for more."""
+    """For a flame that burns the room's air they must be there; for people and hobs, who have windows, it is a
+    warning, and so it is where only a row of the table that was not seen may ask for more."""
     if not x.stated:
         return Holds(False, "note")
     areas = AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001)
@@ -80,17 +88,18 @@ RULE = Rule(
         Source(
             "EN 721",
             "safety ventilation, as told in a TÜV leaflet on motor caravans, up to 10 m² of floor (the standard was "
-            "not seen)",
+            "not seen; that hobs count among what burns the room's air is common practice)",
         ),
         Source("Common practice", "1 in² for each 1,000 BTU/h of a flame that burns the room's air (United States)"),
     ),
     says={
-        "ok": "Free openings {where}: {measured}; {limit:# is|# are} wanted.{beyond}",
-        "tight": "Free openings {where}: {measured}; {limit:# is|# are} wanted with every window shut.{beyond}",
+        "ok": "Free openings {where}: {measured}; {limit:# is|# are} wanted.{beyond}{cooking}",
+        "tight": "Free openings {where}: {measured}; {limit:# is|# are} wanted with every window shut.{beyond}"
+        "{cooking}",
         "fails": "Free openings {where}: only {measured}; {limit:# is|# are} wanted, for something burns the room's "
-        "air.{beyond}",
+        "air.{beyond}{cooking}",
         "note": "No openings that cannot be shut are listed. Ask the workshop for {want_cm2} in the roof and {low_cm2} "
-        "at the floor, free area.",
+        "at the floor, free area.{cooking}",
     },
     remedy="Add vents that cannot be shut, or choose appliances that take their air from outside.",
     examples=(
@@ -101,6 +110,16 @@ RULE = Rule(
         Example(_LARGE | {"have_cm2": 120}, "ok", "a floor of 12 m², exactly enough"),
         Example(_LARGE | {"have_cm2": 110}, "tight", "the further rows were not seen"),
         Example(_LARGE | {"have_cm2": 90}, "fails", "less than even 10 m² ask for"),
+        Example(
+            _FLAME
+            | {
+                "breathes": False,
+                "have_cm2": 40,
+                "cooking": " Counted too: Hob, four burners. Open a window or run a fan while you cook.",
+            },
+            "tight",
+            "a gas hob in Europe over vents for people alone",
+        ),
         Example(_PEOPLE | {"stated": False, "have_cm2": 0}, "note", "nobody lists any"),
     ),
     offers="fixed-vent",

@@ -27,6 +27,7 @@ from engine.catalogue.facets import (
 )
 from engine.physics.freezing import frost, pipe_l, pipe_loss_w_k
 from engine.physics.pipe_flow import Pipe, drop_kpa
+from engine.rule import Unknown
 from engine.rules.fixed_vents import RULE as VENTS
 from tests.build.test_hot_and_cold_water import _with
 from tests.shops import enquiry, resolver
@@ -165,3 +166,25 @@ def test_a_floor_beyond_the_table_asks_for_more_by_its_area(floor_m2: float, hig
     found = opening_figures(replace(build, vehicle=build.vehicle.model_copy(update={"cabin": cabin})))
     assert (found.want_high_m2 * 1e4, found.want_low_m2 * 1e4) == pytest.approx((high_cm2, low_cm2))
     assert (found.sure_high_m2 * 1e4, found.sure_low_m2 * 1e4) == pytest.approx((15, 5))
+
+
+def test_a_hob_counts_in_europes_table_and_asks_for_a_window_in_the_united_states() -> None:
+    # Floor of 6.99 m²: the table asks 100 cm² high and 15 low where anything burns the room's air, 15 and 5 else.
+    def vents(shop: str, vehicle: str, high_cm2: float, **options: int) -> Any:
+        chosen = {i.replace("_", "-"): n for i, n in options.items()}
+        build = resolver(shop).resolve(enquiry(shop, vehicle, chosen))
+        return VENTS.read(build, work_out(_with(build, FixedVent, high_m2=high_cm2 * 1e-4, low_m2=25e-4)))
+
+    for high_cm2, verdict in ((40, "tight"), (100, "ok")):
+        high, low = vents("hallamoor", "van-35", high_cm2, hob_gas=1, gas_system=1)
+        assert (high.want_cm2, low.want_cm2) == pytest.approx((100, 15))
+        assert VENTS.judge(high).verdict() == verdict and "Counted too: Two-burner gas hob" in high.cooking
+    spirit, _ = vents("hallamoor", "van-35", 40, gas_system=1, cylinder_6=1)
+    assert spirit.want_cm2 == pytest.approx(15) and not spirit.cooking
+    found = vents("quillback", "van", 0, hob_gas_2=1, gas_cylinder_20=1, roof_fan=1)
+    assert [VENTS.judge(x).verdict() for x in found] == ["note"]
+    assert "Not counted: " in found[0].cooking
+    asked = vents("quillback", "van", 0, hob_gas_2=1, gas_cylinder_20=1)
+    assert isinstance(asked, Unknown) and "Gas cooktop" in asked.ask
+    outdoors = vents("quillback", "van", 0, grill_outdoor=1, gas_cylinder_20=1)
+    assert not isinstance(outdoors, Unknown) and not outdoors[0].cooking
