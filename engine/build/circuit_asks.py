@@ -44,6 +44,8 @@ class Ask(NamedTuple):
     device: Literal["fuse", "breaker", "isolator"]
     bundled_count: int = 1
     engine_space: bool = False
+    conductor_degc: float = 20.0
+    """Copper's temperature, at which its resistance is told."""
     prospective_a: float | None = None
     """Fault current at its fuse, where that sits at a battery."""
     at_least: str | None = None

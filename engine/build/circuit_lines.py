@@ -106,7 +106,7 @@ def _row(ask: Ask, lay: Lay) -> Row:
             ask.bundled_count, ask.engine_space, continuous=False, chosen=ask.conductor,
             parallel=ask.parallel if ask.conductor else 1, chosen_fuse_a=ask.fuse_a,
         ),
-        practice(lay._replace(mains=ask.mains), ask.conductor),
+        practice(lay._replace(mains=ask.mains), ask.conductor)._replace(conductor_degc=ask.conductor_degc),
     )  # fmt: skip
 
 

@@ -305,6 +305,7 @@ def _solar(hub: Hub) -> list[Ask]:
                     max(5.0, series * g.panel.max_power_v), n * g.panel.power_w / g.panel.max_power_v,
                     conductor_a(g.panel.short_circuit_a, n), hub.wiring.critical_drop_frac, "isolator", remarks=words,
                     at_least=ROOF_LEAST[hub.lay.metric],
+                    conductor_degc=g.hottest_cell_degc,  # it lies under the panels
                 ),
                 stated(hub.build, g.panel_id, "battery"),
             )

@@ -385,3 +385,18 @@ def test_what_lights_without_a_glow_plug_is_wired_for_its_fan() -> None:
     line = next(x for x in c.lines if x.ask.option_ids == ("combi-gas-4",))
     assert line.ask.current_a == pytest.approx(14 / 12) and line.fuse_a == 2
     assert not any("while it starts" in r for r in line.ask.remarks)
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_copper_under_hot_panels_loses_more(shop: str, ready: str) -> None:
+    figures = work_out(resolver(shop).resolve(enquiry(shop, ready=ready)))
+    hottest = {g.hottest_cell_degc for g in figures.power.strings}
+    for x in figures.circuits.lines:
+        warm = x.ask.start == "roof"
+        assert (x.ask.conductor_degc in hottest) if warm else (x.ask.conductor_degc == 20)
+        if warm and x.size:
+            metre_ohm = {c.label: c.metre_ohm for c in (*AWG, *WORKSHOP_METRIC)}[x.size]
+            cold_v = 2 * x.ask.one_way_m * metre_ohm * x.ask.current_a / x.parallel
+            # 0.393 % for each kelvin over 20 °C (IEC 60028).
+            assert x.drop_v == pytest.approx(cold_v * (1 + 0.00393 * (x.ask.conductor_degc - 20)))
+            assert 1.1 < x.drop_v / cold_v < 1.35
