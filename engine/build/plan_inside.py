@@ -12,6 +12,18 @@ from engine.catalogue.vehicle import Vehicle
 BED_LOW_M, BED_HIGH_M, SHOULDER_M = 0.3, 1.0, 1.2
 """Between the first two heights the cabin's width counts, from the third on that at the shoulder (common practice)."""
 
+BUILT_TO_M = 0.005
+"""What a fit-out is built to (common practice): a body that lacks less inside lacks nothing."""
+
+
+def reached_m(found_m: float, wanted_m: float) -> float:
+    """A length inside that somebody's body wants, taken for as long as wanted where hardly anything is missing.
+
+    >>> reached_m(1.7995, 1.8), reached_m(1.79, 1.8), reached_m(1.9, 1.8)
+    (1.8, 1.79, 1.9)
+    """
+    return wanted_m if 0 < wanted_m - found_m <= BUILT_TO_M else found_m
+
 
 def layers_m(parts: tuple[Part, ...], surface: str) -> tuple[float, tuple[str, ...]]:
     """Thickness that insulation and linings add to a surface, and the ids of the options that add it."""
