@@ -5,7 +5,7 @@ A bed over a high garage, or one that is let down from the ceiling, can leave to
 
 from engine.build import Build, Figures
 from engine.build.plan_alcove import OVER_CAB
-from engine.build.plan_inside import interior_of
+from engine.build.plan_inside import interior_of, reached_m
 from engine.build.plan_people import beds
 from engine.physics.lying import sitting_height_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
@@ -44,7 +44,8 @@ def judge(x: OverBed) -> AtLeast | Softened:
     """Too little to turn over fails; too little to sit up is only worth knowing."""
     if x.room_m < TURN_OVER_M:
         return AtLeast(x.room_m, TURN_OVER_M, "m")
-    return Softened(AtLeast(x.room_m, sitting_height_m(x.tallest_m), "m", tight_from=1.0001), "note")
+    upright_m = sitting_height_m(x.tallest_m)
+    return Softened(AtLeast(reached_m(x.room_m, upright_m), upright_m, "m", tight_from=1.0001), "note")
 
 
 _BED = {"name": "Bed across", "tallest_m": 1.8}

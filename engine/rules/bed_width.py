@@ -1,6 +1,7 @@
 """Each sleeper has enough width on the bed."""
 
 from engine.build import Build, Figures
+from engine.build.plan_inside import reached_m
 from engine.catalogue.facets import Berth
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 
@@ -34,7 +35,8 @@ def read(build: Build, figures: Figures) -> list[BedWidth]:
 
 def judge(x: BedWidth) -> AtLeast:
     """Mattress, or what the room leaves of it, against the sleepers."""
-    return AtLeast(min(x.mattress_m, x.room_m), EACH_M * x.sleepers_count, "m", tight_from=1.0001)
+    wanted_m = EACH_M * x.sleepers_count
+    return AtLeast(reached_m(min(x.mattress_m, x.room_m), wanted_m), wanted_m, "m", tight_from=1.0001)
 
 
 _BED = {"name": "Bed", "room_m": 1.7}
