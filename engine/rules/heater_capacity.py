@@ -24,6 +24,7 @@ class Heating(Inputs):
     output_heat_w: float = fact("output of all heaters", "catalogue", ge=0)
     heaters: str = fact("heaters that count, where there are several", "chosen", default="")
     largest: str = fact("where most heat goes", "computed")
+    flame_m3_h: float = fact("fresh air for flames without a flue, of it all", "computed", ge=0, default=0.0)
     uncounted: str = fact("heaters that do not count, and why", "catalogue", default="")
     helps: str = fact("what helps", "computed", default=_LARGER)
 
@@ -55,6 +56,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
         output_heat_w=w.output_w,
         heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
         largest=largest,
+        flame_m3_h=w.flame_m3_h,
         uncounted=" ".join(f"Not counted, for it {u.why}: {u.name}." for u in w.uncounted),
         helps=_helps(build, w, largest),
     )
@@ -74,6 +76,8 @@ def _night(loss_heat_w: float, output_heat_w: float) -> dict[str, float | str]:
     }  # fmt: skip
 
 
+_FLAMES = "{flame_m3_h:| Open flames take # of air.| Open flames take # of air.}"
+
 RULE = Rule(
     code="heater-capacity",
     title="Heating on the coldest night",
@@ -91,9 +95,11 @@ RULE = Rule(
     says={
         "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.{heaters:|| That is #.}",
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
-        "{heaters:|| That is #.}{uncounted:|| #}",
+        "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
         "fails": "At {outside_degc} outside it loses {loss_heat_w}, most through the {largest}; "
-        "{output_heat_w:no heater is there for it|the heating gives #|the heating gives #}.{uncounted:|| #}",
+        "{output_heat_w:no heater is there for it|the heating gives #|the heating gives #}."
+        + _FLAMES
+        + "{uncounted:|| #}",
     },
     remedy="{helps}, or travel in warmer months.",
     examples=(

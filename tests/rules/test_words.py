@@ -82,6 +82,13 @@ def test_a_little_gas_is_not_none() -> None:
     assert "heating" not in said
 
 
+def test_air_for_flames_is_told_where_there_are_any() -> None:
+    rule = BY_CODE["heater-capacity"]
+    short = dict(next(e for e in rule.examples if e.verdict == "fails").inputs)
+    assert "flames" not in told(rule.code, **short)
+    assert " Open flames take 49 m³/h of air." in told(rule.code, **short | {"flame_m3_h": 49.0})
+
+
 def test_a_year_of_fuel_is_told_as_such() -> None:
     said = told("heater-fuel-days", burnt_for="Hot water", use_l=0.1, available_d=365.0, wanted_d=5.0)
     assert said == "Hot water: 0.1 L of diesel a day; half a tank lasts more than a year."
