@@ -10,7 +10,7 @@ from sun or engine.
 from engine.build import Build, Figures
 from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
-from engine.catalogue.facets import Battery, SolarPanel
+from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, sentence
 from engine.units import show
 
@@ -35,6 +35,7 @@ class Energy(Inputs):
     largest: str = fact("largest load", "computed")
     awake: str = fact("what an inverter takes that is on all day", "computed", default="")
     helps: str = fact("the one change that helps most", "computed", default="")
+    ways: str = fact("what helps beside that", "computed", default="Add battery or panels, or use less")
 
 
 def read(build: Build, figures: Figures) -> Energy | Unknown | None:
@@ -60,7 +61,18 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         largest=f"{p.loads[0].name} ({p.loads[0].energy_wh_d:,.0f} Wh)",
         awake=_awake(p.inverter),
         helps=_helps(build, figures),
+        ways=_ways(build, p.loads[0].name),
     )
+
+
+def _ways(build: Build, largest: str) -> str:
+    """What this build can do about it, as a sentence without its end: only ways that it has."""
+    if not build.ids(Battery):
+        return "Choose a house battery"
+    ways = ["Add battery or panels", f"use less of {largest}"]
+    ways += ["drive more"] if build.ids(AlternatorCharger) else []
+    ways += ["hook up sooner"] if build.ids(ShoreCharger) else []
+    return f"{', '.join(ways[:-1])}, or {ways[-1]}"
 
 
 DULL_FRAC = 0.2
@@ -171,7 +183,7 @@ RULE = Rule(
         "tight": "In {month} {lasts}, close to the {limit} wanted." + _DAY + ".{awake}",
         "fails": "In {month} {lasts}, not {limit}." + _DAY + "; largest load: {largest}.{awake}",
     },
-    remedy="{helps}Add battery or panels, use less of {largest}, drive more, or hook up sooner.",
+    remedy="{helps}{ways}.",
     examples=(
         Example(_WEEKEND | {"wanted_d": 2}, "ok", "small weekend system: 3.4 days with no sun"),
         Example(_WEEKEND | {"wanted_d": 3.2}, "tight", "asked for almost all of it"),
