@@ -1,5 +1,6 @@
 """What stands on the roof, and where the chosen panels go."""
 
+from collections import Counter
 from functools import lru_cache
 from math import radians, tan
 from typing import Literal, NamedTuple
@@ -10,7 +11,16 @@ from engine.catalogue.facets import SolarPanel, Structure
 from engine.catalogue.vehicle import Roof
 from engine.physics.panel_day import SHADE_AT_DEG
 from engine.physics.roof_outline import outside, width_at_m
-from engine.physics.roof_packing import Packing, PanelKind, Placed, Rect, RoofSpace, blocked_by, pack_roof
+from engine.physics.roof_packing import (
+    Packing,
+    PanelKind,
+    Placed,
+    Rect,
+    RoofSpace,
+    blocked_by,
+    blocked_together,
+    pack_roof,
+)
 from engine.physics.roof_shade import LOWEST_DEG, noon_altitude_deg, shade_reach_m, tilted_depth_m
 
 PANEL_GAP_M = 0.02
@@ -50,7 +60,7 @@ class RoofFigures(NamedTuple):
     packing: Packing
     space: RoofSpace
     blocking: str
-    """What keeps the missing panels off, in words."""
+    """What keeps the missing panels off, in words; empty where it is the size of the roof itself."""
     blocking_ids: tuple[str, ...]
     """Ids of the options among it."""
     shade: Shade | None
@@ -214,6 +224,19 @@ def _on_roof(roof: Roof, body: Rect) -> bool:
     return all((roof.width_m - width_at_m(x, roof.width_m, narrowing)) / 2 <= free_m + 1e-9 for x in places)
 
 
+def _blocking(
+    things: tuple[Obstacle, ...], space: RoofSpace, kinds: tuple[PanelKind, ...]
+) -> tuple[tuple[Obstacle, ...], str]:
+    """Things any one of which is in the way, or else those that are so only together; and what they are called."""
+    alone = tuple(things[b.index] for b in blocked_by(space, kinds))
+    if alone:
+        return alone, ", ".join(dict.fromkeys(f"“{o.name}”" for o in alone))
+    both = tuple(things[i] for i in blocked_together(space, kinds))
+    names = Counter(o.name for o in both)
+    said = " and ".join(f"{n} × “{name}”" if n > 1 else f"“{name}”" for name, n in names.items())
+    return both, f"{said}, together" if both else ""
+
+
 def roof_figures(build: Build) -> RoofFigures:
     """Places for everything on the roof; panels by exact packing, clear of shade where that costs no power."""
     roof = build.vehicle.roof
@@ -226,7 +249,7 @@ def roof_figures(build: Build) -> RoofFigures:
     strips = tuple(s for row in rows for s in row)
     packing = _pack(space, kinds, strips)
     open_things = tuple(o for o in things if not o.under_panels)
-    in_the_way = () if packing.complete else tuple(open_things[b.index] for b in blocked_by(space, kinds))
+    in_the_way, blocking = _blocking(open_things, space, kinds) if not packing.complete else ((), "")
     shares = [_shaded_frac(packing.placed, row) for row in rows]
     return RoofFigures(
         obstacles=things,
@@ -236,7 +259,7 @@ def roof_figures(build: Build) -> RoofFigures:
         panels_placed=len(packing.placed),
         packing=packing,
         space=space,
-        blocking=", ".join(dict.fromkeys(o.name for o in in_the_way)) or "the size of the roof itself",
+        blocking=blocking,
         blocking_ids=tuple(dict.fromkeys(o.option_id for o in in_the_way if o.option_id)),
         shaded_by_height_frac=_shade_by_height(packing.placed, tall) if tall else (),
         shade=Shade(noon[0], noon[1], strips, max(shares), sum(shares) / len(shares)) if noon and rows else None,

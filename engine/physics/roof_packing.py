@@ -147,6 +147,32 @@ def blocked_by(space: RoofSpace, kinds: tuple[PanelKind, ...], effort: int = EFF
     return tuple(sorted(found, key=lambda b: (-b.gain_w, b.rect)))
 
 
+def blocked_together(space: RoofSpace, kinds: tuple[PanelKind, ...], effort: int = EFFORT) -> tuple[int, ...]:
+    """Obstacles that let more power fit once all of them are gone, and none of which could stay: their places in
+    ``space.keep_clear``. Empty where even the bare roof was not seen to hold more.
+
+    The same effort again is shared by all tries. The smallest obstacles are put back first.
+
+    >>> roof = RoofSpace(2.0, 1.0, 0.0, 0.0, (Rect(0.4, 0.4, 0.2, 0.2), Rect(1.4, 0.4, 0.2, 0.2), Rect(0, 0, 0.1, 0.1)))
+    >>> blocked_together(roof, (PanelKind("panel", 1.8, 0.9, 400, 1),))
+    (0, 1)
+    """
+    now = pack_roof(space, kinds, effort)
+    gone = sorted(range(len(space.keep_clear)), key=lambda i: (_area(space.keep_clear[i]), space.keep_clear[i], i))
+    share = max(_LEAST_LOOK, effort // (2 * len(gone) + 2))
+
+    def more(without: list[int]) -> bool:
+        left = tuple(r for i, r in enumerate(space.keep_clear) if i not in without)
+        return _pack(space._replace(keep_clear=left), kinds, share, now.placed).power_w > now.power_w
+
+    if now.complete or not more(gone):
+        return ()
+    for i in tuple(gone):
+        if more([j for j in gone if j != i]):
+            gone.remove(i)
+    return tuple(sorted(gone))
+
+
 def _area(rect: Rect) -> float:
     return rect.length_m * rect.width_m
 

@@ -6,10 +6,15 @@ states its ribs; a glued one does not. A panel on a tilt frame takes the strip i
 not compared by area: a roof with room for six panels by area may hold four.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.roof import RoofFigures
 from engine.catalogue.facets import SolarPanel
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+
+SIZE = "the size of the roof itself"
+FEWER = "Choose fewer or smaller panels"
 
 
 class Panels(Inputs):
@@ -19,7 +24,8 @@ class Panels(Inputs):
     placed_count: float = fact("panels that find a place", "computed", ge=0)
     placed_w: float = fact("their rated power", "computed", ge=0)
     how_many: str = fact("the same in words, with the limit proven", "computed", default="Not all")
-    in_the_way: str = fact("what takes their room", "computed", default="the size of the roof itself")
+    in_the_way: str = fact("what takes their room", "computed", default=SIZE)
+    way: str = Field(default=FEWER, description="the way out")
 
 
 def most_panels(build: Build, roof: RoofFigures) -> int:
@@ -52,7 +58,8 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
         placed_count=float(placed),
         placed_w=roof.packing.power_w,
         how_many=str(placed) if exact else f"at least {placed}, at most {most}",
-        in_the_way=roof.blocking,
+        in_the_way=roof.blocking or SIZE,
+        way=f"{FEWER}, or clear the roof of what is in the way" if roof.blocking_ids else FEWER,
     )
 
 
@@ -77,7 +84,7 @@ RULE = Rule(
         "fails": "Room on the roof for {how_many} of {measured:# panel|# panels} ({placed_w}). In the way: "
         "{in_the_way}.",
     },
-    remedy="Choose fewer or smaller panels, or clear the roof of what is in the way.",
+    remedy="{way}.",
     examples=(
         Example({"wanted_count": 5, "placed_count": 5, "placed_w": 1500.0}, "ok", "five of five on a long bus"),
         Example(

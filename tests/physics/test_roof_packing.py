@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.physics.roof_packing import PanelKind, Placed, Rect, RoofSpace, blocked_by, pack_roof
+from engine.physics.roof_packing import PanelKind, Placed, Rect, RoofSpace, blocked_by, blocked_together, pack_roof
 
 INCH_M = 0.0254
 TOLERANCE_M = 1e-7  # positions are whole steps of 1e-8 m
@@ -177,6 +177,21 @@ def test_a_hatch_less_gives_the_bus_a_seventh_panel():
     space, kinds = bus(8)
     assert [(b.more_count, b.gain_w) for b in blocked_by(space, kinds)] == [(1, 300), (1, 300)]
     assert blocked_by(*bus(6)) == ()
+
+
+def test_hatches_that_are_in_the_way_only_together_are_found():
+    # A panel of 2.4 m across 3 m: a hatch in either third leaves it no place, so one of them gone is no help.
+    hatches = (Rect(0.5, 0.4, 0.4, 0.4), Rect(2.1, 0.4, 0.4, 0.4), Rect(0.0, 0.0, 0.1, 0.1))
+    space, kinds = RoofSpace(3.0, 1.2, 0.0, 0.0, hatches), (PanelKind("long", 2.4, 0.9, 400, 1),)
+    assert blocked_by(space, kinds) == () and blocked_together(space, kinds) == (0, 1)
+    bare = space._replace(keep_clear=hatches[2:])
+    assert pack_roof(bare, kinds).complete and blocked_together(bare, kinds) == ()
+
+
+def test_on_a_roof_that_is_too_small_nothing_is_in_the_way():
+    space = RoofSpace(2.0, 1.2, 0.0, 0.0, (Rect(0.5, 0.4, 0.4, 0.4),))
+    assert blocked_together(space, (PanelKind("long", 2.4, 0.9, 400, 1),)) == ()
+    assert blocked_together(*bus(6)) == ()
 
 
 def test_a_row_that_exactly_fits_does_fit():

@@ -4,6 +4,7 @@ import pytest
 
 from engine.build import Resolver, work_out
 from engine.rule import Unknown
+from engine.rules import judge
 from engine.rules.panels_on_roof import Panels, read
 from tests.shops import enquiry, resolver
 
@@ -32,3 +33,24 @@ def test_nothing_is_claimed_when_all_might_still_fit():
     asked = read(*figures_with(1200.0, False))
     assert isinstance(asked, Unknown)
     assert "At least 2 fit" in asked.ask
+
+
+def told(options):
+    """The rule's words on a panel of the demo's van, beside other things on its roof."""
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", options))
+    [found] = [f for f in judge(build, work_out(build)) if f.rule == "panels-on-roof"]
+    return found
+
+
+def test_what_is_in_the_way_only_together_is_named_together():
+    both = told({"panel-430": 2, "roof-fan": 1, "roof-light-40": 1})
+    assert both.verdict == "fails"
+    assert "“Roof light, 400 x 400 mm” and “Roof fan, 400 x 400 mm, reversible”, together." in both.cause
+    assert "clear the roof" in both.remedy and {"roof-fan", "roof-light-40"} <= set(both.options)
+    assert told({"panel-430": 2}).verdict == "ok"
+
+
+def test_only_a_roof_that_is_too_small_bare_is_called_so():
+    small = told({"panel-430": 6})
+    assert small.verdict == "fails" and small.cause.endswith("In the way: the size of the roof itself.")
+    assert small.remedy == "Choose fewer or smaller panels."
