@@ -7,6 +7,7 @@ takes more power for it. Shade on glass and roof is the cheapest cooling there i
 from engine.build import Build, Figures
 from engine.catalogue.facets import AirConditioner, VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rules.hot_day import ANIMALS_DEGC
 
 MOST_DEGC = 28.0
 
@@ -23,6 +24,7 @@ class HotDay(Inputs):
     shade_degc: float = fact("warmest hour inside in the shade and aired", "computed")
     aired: str = fact("how it is aired", "chosen")
     largest: str = fact("what brings most heat", "computed")
+    pets_count: int = fact("animals aboard", "chosen", default=0, ge=0)
 
 
 def read(build: Build, figures: Figures) -> HotDay | None:
@@ -33,14 +35,16 @@ def read(build: Build, figures: Figures) -> HotDay | None:
     return HotDay(
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
         alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
-        week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest,
+        week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest, pets_count=build.trip.pets,
         aired="a window open and a fan" if build.ids(VentFan) else "windows open",
     )  # fmt: skip
 
 
 def judge(x: HotDay) -> AtMost | Softened:
-    """Warmth inside against what is bearable; more is worth knowing."""
+    """Warmth inside against what is bearable; more is worth knowing, and for animals aboard a warning."""
     of = AtMost(x.warmest_degc, MOST_DEGC, "degc", tight_from=1.0)
+    if x.pets_count and x.warmest_degc > ANIMALS_DEGC:
+        return Softened(of, "tight")
     return Softened(of, "note") if of.verdict() == "fails" else of
 
 
@@ -56,6 +60,7 @@ _COST = (
     " It runs {running_h} as at full power and takes {electric_wh}; on a mean day of the hottest week "
     "about {week_wh}. "
     "Without it {alone_degc} inside, in the shade with {aired} {shade_degc}. Most heat: {largest}."
+    "{pets_count:| For # animal aboard fit an alert that calls.| For # animals aboard fit an alert that calls.}"
 )
 
 RULE = Rule(
@@ -83,6 +88,7 @@ RULE = Rule(
         Example(_day(36, 26), "ok", "it holds what it is set to"),
         Example(_day(40, 28), "tight", "exactly 28 °C"),
         Example(_day(43, 31), "note", "too small for the bus in the desert"),
+        Example(_day(43, 31) | {"pets_count": 2}, "tight", "the same with two dogs"),
     ),
     offers="air-conditioner",
 )

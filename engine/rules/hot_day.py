@@ -6,10 +6,16 @@ to little more than the air, for next to no power.
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import VentFan
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, Verdict, fact
 
 MOST_DEGC = 35.0
 """In hotter air than skin a fan cools nobody (World Health Organization on heat and health; from memory)."""
+
+ANIMALS_DEGC = 29.4
+"""Where dogs travel, no more than this for four hours on end: 85 °F (9 CFR 3.5; from memory)."""
+
+_STAY = "Stand in the shade, cover glass from outside, air at night, or use a cooler"
+_ANIMALS = "Never leave animals alone in it. Use a cooler with an alert that calls you when it gets warm"
 
 
 class Aired(Inputs):
@@ -20,6 +26,8 @@ class Aired(Inputs):
     shade_degc: float = fact("warmest hour inside in the shade and aired", "computed")
     aired: str = fact("how it is aired", "chosen")
     largest: str = fact("what brings most heat in the sun", "computed")
+    pets_count: int = fact("animals aboard", "chosen", default=0, ge=0)
+    helps: str = fact("what helps", "computed", default=_STAY)
 
 
 def read(build: Build, figures: Figures) -> Aired | None:
@@ -30,12 +38,17 @@ def read(build: Build, figures: Figures) -> Aired | None:
     return Aired(
         options=build.ids(VentFan), outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
         aired="a window open and a fan" if build.ids(VentFan) else "windows open", largest=d.largest,
+        pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
     )  # fmt: skip
 
 
 def judge(x: Aired) -> Softened:
-    """Warmth in the shade against what is bearable; more is worth knowing."""
-    return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=1.0001), "note")
+    """Warmth in the shade against what is bearable; more is worth knowing, and for animals, who cannot leave, a
+    warning."""
+    if not x.pets_count:
+        return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=1.0001), "note")
+    worst: Verdict = "tight" if x.shade_degc > MOST_DEGC else "note"
+    return Softened(AtMost(x.shade_degc, ANIMALS_DEGC, "degc", tight_from=1.0001), worst)
 
 
 def _day(outside_degc: float, shade_degc: float) -> dict[str, float | str]:
@@ -49,6 +62,7 @@ _SAYS = (
     "At {outside_degc} outside it gets {measured} inside in the shade with {aired}. "
     "Shut and in the sun it gets {alone_degc}; most heat: {largest}."
 )
+_HOT = _SAYS + "{pets_count:| For # animal aboard {limit} is the most.| For # animals aboard {limit} is the most.}"
 
 RULE = Rule(
     code="hot-day",
@@ -58,18 +72,23 @@ RULE = Rule(
     inputs=Aired,
     read=read,
     judge=judge,
-    formula="hourly heat balance of a cloudless day, shut in the sun and aired in the shade; warmest hour ≤ 35 °C",
+    formula="hourly heat balance of a cloudless day, shut in the sun and aired in the shade; warmest hour ≤ 35 °C, "
+    "for animals 29.4 °C",
     sources=(
         Source("ASHRAE Handbook Fundamentals 2013", "chapter 18, heat of people, air through the day (from memory)"),
         Source("World Health Organization", "heat and health: fans above 35 °C (from memory)"),
+        Source("9 CFR 3.5", "dogs that travel: no more than 85 °F for four hours on end (from memory)"),
         COMMON_PRACTICE,
     ),
-    says={"ok": _SAYS, "note": _SAYS},
-    remedy="Stand in the shade, cover glass from outside, air at night, or use a cooler.",
+    says={"ok": _SAYS, "note": _HOT, "tight": _HOT},
+    remedy="{helps}, or travel in cooler months.",
     examples=(
         Example(_day(29, 30.5), "ok", "a warm week in the hills"),
         Example(_day(34, 35), "ok", "exactly 35 °C"),
         Example(_day(40, 41), "note", "the desert in July"),
+        Example(_day(28, 29.4) | {"pets_count": 1}, "ok", "a dog, exactly 85 °F"),
+        Example(_day(29, 30.5) | {"pets_count": 1}, "note", "a dog on a warm day"),
+        Example(_day(40, 41) | {"pets_count": 2, "helps": _ANIMALS}, "tight", "two dogs in the desert in July"),
     ),
     offers="vent-fan",
     caution="Never leave people or animals in a shut vehicle in the sun.",

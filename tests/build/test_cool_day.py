@@ -7,6 +7,7 @@ from engine.build.cool_day import CoolDay, cool_day
 from engine.build.warmth import warmth_figures
 from engine.catalogue.facets import AirConditioner
 from engine.rules import cooling_day, hot_day
+from engine.saying import findings_of
 from tests.shops import catalogue, enquiry, resolver
 
 COOLER = next(
@@ -104,3 +105,21 @@ def test_only_a_fan_that_is_there_is_spoken_of(fans: int, aired: str) -> None:
         found = rule.read(build, work_out(build))
         assert found is not None and not isinstance(found, list)
         assert found.model_dump()["aired"] == aired
+
+
+@pytest.mark.parametrize(
+    ("place", "month", "pets", "verdict"),
+    [
+        ("phoenix", 7, 2, "tight"),  # 47 °C in the shade
+        ("phoenix", 7, 0, "note"),
+        ("denver", 5, 1, "note"),  # warm for a dog, and bearable
+        ("denver", 5, 0, "ok"),
+    ],
+)
+def test_animals_in_deadly_heat_are_a_warning(place: str, month: int, pets: int, verdict: str) -> None:
+    trip = {"place": place, "months": [month], "pets": pets}
+    build = resolver("quillback").resolve(enquiry("quillback", ready="two-up-van", **trip))
+    [hot] = findings_of(hot_day.RULE, build, work_out(build))
+    assert hot.verdict == verdict
+    assert ("Never leave animals" in hot.remedy) == (verdict == "tight")
+    assert ("For 2 animals" in hot.cause) == (pets == 2)
