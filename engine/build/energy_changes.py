@@ -7,6 +7,7 @@ from engine.build.energy_inputs import Asked
 from engine.build.loads import least_room_degc
 from engine.build.model import Build
 from engine.build.power import PowerFigures
+from engine.build.roof import RoofFigures, room_for_one_more
 from engine.build.sun_power import panel_mount
 from engine.catalogue.facets import SolarPanel
 from engine.physics.energy_system import DayPlan, EnergySystem
@@ -28,12 +29,12 @@ class Idea(NamedTuple):
     plan: DayPlan
 
 
-def _more_sun(build: Build, a: Asked) -> list[Idea]:
-    """One more of the first kind of panels; whether the roof has room for it, the plan of the roof says."""
+def _more_sun(build: Build, roof: RoofFigures, a: Asked) -> list[Idea]:
+    """One more of the first kind of panels for which the roof has room, as it stands."""
     if not a.system.panels:
         return []
     found = []
-    for part, f in build.facets(SolarPanel)[:1]:
+    for part, f in [x for x in build.facets(SolarPanel) if room_for_one_more(build, roof, x[0].option.id)][:1]:
         first = a.system.panels[0]
         # Behind a switching controller warmth takes nothing; see ``sun_system``.
         gamma = f.power_coefficient_frac_k if first.power_coefficient_frac_k else 0.0
@@ -104,10 +105,10 @@ def _more_driving(build: Build, power: PowerFigures, a: Asked) -> list[Idea]:
     return [Idea("an hour more of driving a day", ids[0], a.system, a.plan._replace(alternator_w=driven))]
 
 
-def ideas(build: Build, power: PowerFigures, a: Asked) -> list[Idea]:
+def ideas(build: Build, power: PowerFigures, roof: RoofFigures, a: Asked) -> list[Idea]:
     """The changes that are tried, each by itself: sun, battery, the inverter's idling, the largest load, driving."""
     return [
-        *_more_sun(build, a),
+        *_more_sun(build, roof, a),
         *_more_battery(power, a),
         *_less_load(build, power, a),
         *_more_driving(build, power, a),

@@ -1,5 +1,6 @@
 """What the hourly reckoning says of a build's energy; see ``trip_energy``, which works it out."""
 
+from math import inf
 from typing import Literal, NamedTuple
 
 from engine.physics.energy_trace import HourBalance
@@ -47,6 +48,18 @@ class Change(NamedTuple):
     def gain(self) -> float:
         """By how much less of the loads goes unmet; what counts where days do not tell."""
         return self.before_unmet_frac - self.after_unmet_frac
+
+    @property
+    def days_gained_d(self) -> float:
+        """Days more in the median year, without end where it never runs empty then; 0 where days do not tell."""
+        if self.before_d is None:
+            return 0.0
+        return inf if self.after_d is None else self.after_d - self.before_d
+
+    @property
+    def helps(self) -> bool:
+        """Whether it helps at all, in days where they tell."""
+        return self.days_gained_d > 0 or (self.days_gained_d == 0 and self.gain > 0)
 
 
 class Clipped(NamedTuple):

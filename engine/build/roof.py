@@ -1,6 +1,7 @@
 """What stands on the roof, and where the chosen panels go."""
 
 from collections import Counter
+from dataclasses import replace
 from functools import lru_cache
 from math import radians, tan
 from typing import Literal, NamedTuple
@@ -235,6 +236,16 @@ def _blocking(
     names = Counter(o.name for o in both)
     said = " and ".join(f"{n} × “{name}”" if n > 1 else f"“{name}”" for name, n in names.items())
     return both, f"{said}, together" if both else ""
+
+
+def room_for_one_more(build: Build, roof: RoofFigures, option_id: str) -> bool:
+    """Whether a layout with one more of these panels is found on the roof as it stands."""
+    if not roof.packing.complete:
+        return False
+    noon = lowest_useful_noon(build)
+    kinds = _kinds(build, noon[1] if noon else LOWEST_DEG)
+    more = tuple(replace(k, count=k.count + 1) if k.key == option_id else k for k in kinds)
+    return _pack(roof.space, more, ()).complete
 
 
 def roof_figures(build: Build) -> RoofFigures:

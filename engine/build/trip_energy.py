@@ -179,9 +179,9 @@ def energy_slices(
     known = known._replace(months_d=tuple(lasting))
     changes = []
     if trip.poor_empty_d is not None:
-        for idea in ideas(build, figures.power, a):
+        for idea in ideas(build, figures.power, figures.roof, a):
             changes.append((yield from resting(_worth(a, trip, idea))))
-    return known._replace(changes=tuple(sorted(changes, key=lambda c: -c.gain)))
+    return known._replace(changes=tuple(sorted(changes, key=lambda c: (-c.days_gained_d, -c.gain))))
 
 
 def day_slices(

@@ -61,8 +61,8 @@ RULE = Rule(
         "{sun_wh} of the {use_wh} used|#|#}.",
         "note": "Only the engine can fill the house battery again, and this trip has no driving: in {month} the sun "
         "brings {sun_wh} of the {use_wh} used on a mean day.",
-        "tight": "Nothing but the sun fills the house battery again: on a mean day in {month} it brings {measured}, and "
-        "{limit} are used.",
+        "tight": "Nothing but the sun fills the house battery again. On a mean day in {month} it brings {measured}, "
+        "and {limit} are used.",
         "fails": "Neither a hook-up nor the engine charges the house battery in this build. In {month} the sun brings "
         "{measured} a day of the {limit} used: once empty, the battery stays so.",
     },

@@ -61,15 +61,16 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         largest=f"{p.loads[0].name} ({p.loads[0].energy_wh_d:,.0f} Wh)",
         awake=_awake(p.inverter),
         helps=_helps(build, figures),
-        ways=_ways(build, p.loads[0].name),
+        ways=_ways(build, p.loads[0].name, figures.roof.packing.complete),
     )
 
 
-def _ways(build: Build, largest: str) -> str:
+def _ways(build: Build, largest: str, room: bool) -> str:
     """What this build can do about it, as a sentence without its end: only ways that it has."""
     if not build.ids(Battery):
         return "Choose a house battery"
-    ways = ["Add battery or panels", f"use less of {largest}"]
+    # A roof that has no place for all the chosen panels has none for more.
+    ways = ["Add battery or panels" if room else "Add battery", f"use less of {largest}"]
     ways += ["drive more"] if build.ids(AlternatorCharger) else []
     ways += ["hook up sooner"] if build.ids(ShoreCharger) else []
     return f"{', '.join(ways[:-1])}, or {ways[-1]}"
@@ -83,7 +84,7 @@ def _helps(build: Build, figures: Figures) -> str:
     """A sentence, with its space after it, on the change that helps most; none until that is known."""
     e = figures.energy
     best = e.changes[0] if e and e.changes else None
-    if e is None or best is None or best.gain <= 0:
+    if e is None or best is None or not best.helps:
         return ""
     if best.before_d is None:
         return f"{sentence(best.what)[:-1]} would help most. "

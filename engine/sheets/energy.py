@@ -95,7 +95,7 @@ def _change(c: Change, e: EnergyFigures, units: System) -> str:
 
 
 def _helps(e: EnergyFigures, units: System) -> tuple[str, ...]:
-    return tuple(_change(c, e, units) for c in (e.changes or ())[:_CHANGES] if c.gain > 0)
+    return tuple(_change(c, e, units) for c in (e.changes or ())[:_CHANGES] if c.helps)
 
 
 @lru_cache(maxsize=64)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from engine.build import trip_energy as slow
 from engine.build import work_out
 from engine.build.day_plan import DRIVING, driving_shares, load_shares, shares
+from engine.build.energy_figures import Change
 from engine.build.energy_inputs import asked, days_about, days_looked_at, years_for
 from engine.build.trip_energy import energy_slices, trip_energy
 from engine.physics.slices import drained
@@ -109,10 +111,35 @@ def test_more_of_everything_helps_and_is_told_in_order():
     slow = trip_energy(build, figures)
     assert slow is not None and slow.trip.median_empty_d is not None
     changes = slow.changes or ()
-    assert len(changes) >= 4 and [c.gain for c in changes] == sorted((c.gain for c in changes), reverse=True)
+    # Days are what is told, so they make the order, although an hour of driving leaves least unmet.
+    assert len(changes) >= 3 and [c.after_d for c in changes] == sorted(
+        (c.after_d or 99 for c in changes), reverse=True
+    )
+    assert [c.gain for c in changes] != sorted((c.gain for c in changes), reverse=True)
     for c in changes:
         assert c.before_d == slow.trip.median_empty_d
         assert c.gain > 0 and (c.after_d is None or c.after_d >= slow.trip.median_empty_d), c.what
+
+
+def test_where_no_day_tells_what_goes_missing_makes_the_order():
+    few, more = (Change("x", "x", None, None, 0.02, after) for after in (0.015, 0.001))
+    worse = Change("x", "x", None, None, 0.02, 0.03)
+    assert few.helps and more.helps and not worse.helps
+    assert sorted((few, more), key=lambda c: (-c.days_gained_d, -c.gain)) == [more, few]
+    assert not Change("x", "x", 3.0, 2.0, 0.5, 0.4).helps  # sooner empty, whatever the share
+    assert Change("x", "x", 3.0, None, 0.5, 0.4).days_gained_d == math.inf
+
+
+@pytest.mark.parametrize(("things", "advised"), [({}, True), ({"roof-light-40": 1, "roof-fan": 1}, False)])
+def test_one_more_panel_is_advised_only_where_the_roof_has_room(things, advised):
+    base = {"lfp-230": 1, "mppt-100-40": 1, "fridge-150": 1, "board-12v": 1, "laptop-supply": 1, "panel-430": 1}
+    build, figures = built(
+        "hallamoor", vehicle="van-35", options=base | things, months=(12,), place="aberdeen", driving_h=0, computer_h=10
+    )
+    assert figures.roof.panels_placed == 1
+    slow = trip_energy(build, figures)
+    assert slow is not None and slow.changes
+    assert any(c.option_id == "panel-430" for c in slow.changes) is advised
 
 
 def test_what_needs_nothing_gets_no_advice():
