@@ -83,6 +83,8 @@ def test_tables_say_the_same_as_the_document(run, failing):
     assert f"{fails} fails" in result.stdout
     assert catalogue("quillback").workshop.name in result.stdout
     assert "licensed people" in result.stdout
+    grave = any(f["verdict"] == "fails" and f["category"] in ("safety", "legal") for f in document["findings"])
+    assert grave and "Cannot be built like this." in result.stdout
 
 
 def test_another_shop_can_be_named(run, tmp_path):

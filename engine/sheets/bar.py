@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from engine.rule import Finding
+from engine.rule import Finding, Verdict
 from engine.sheets.figure_text import days_off_grid, night_held
 from engine.sheets.templates import render
 from engine.sheets.view import GRAVITY, MARKS, MONTHS, Mark, Scene
@@ -100,12 +100,43 @@ class Whole(NamedTuple):
     more: int
 
 
+_FIT = ("choices", "roof", "space")
+_ON_THIS_TRIP = ("cargo-fits", "overall-height")
+"""Room that the trip asks for, not the fit-out."""
+
+
+def _forbids(f: Finding) -> bool:
+    """Whether a failure leaves nothing to build: safety, law, or parts that have no room or rule each other out."""
+    if f.category in ("safety", "legal"):
+        return True
+    return f.category == "function" and f.topic in _FIT and f.rule not in _ON_THIS_TRIP
+
+
+def lead(findings: tuple[Finding, ...]) -> tuple[Verdict, str]:
+    """The verdict on the whole and its sentence. Where anything is not known, a build is never called fine."""
+    verdicts = {f.verdict for f in findings}
+    unsafe = any(f.verdict == "unknown" and f.category in ("safety", "legal") for f in findings)
+    if "fails" in verdicts:
+        if any(f.verdict == "fails" and _forbids(f) for f in findings):
+            return "fails", "Cannot be built like this."
+        return "fails", f"Does not meet your wishes{', and cannot be called safe yet' if unsafe else ''}."
+    if unsafe:
+        return "unknown", "Cannot be called safe yet."
+    if "unknown" in verdicts:
+        return "unknown", "Not everything is known yet."
+    if "tight" in verdicts:
+        return "tight", "Works, with little to spare."
+    return ("ok", "Every check is fine.") if "ok" in verdicts else ("unknown", "Nothing has been checked.")
+
+
 def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
-    """The verdict on the whole. Where anything is not known, a build is never called fine."""
+    """The verdict on the whole, with how many checks say what."""
     count = dict.fromkeys(("ok", "tight", "fails", "unknown", "note"), 0)
     for f in findings:
         count[f.verdict] += 1
-    unsafe = sum(f.verdict == "unknown" and f.category in ("safety", "legal") for f in findings)
+    verdict, led = lead(findings)
+    if verdict == "ok":
+        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), 0)
     said = []
     if count["fails"]:
         said.append(f"{count['fails']} {'check fails' if count['fails'] == 1 else 'checks fail'}")
@@ -114,18 +145,6 @@ def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
     if count["tight"]:
         said.append(f"{count['tight']} {'is' if count['tight'] == 1 else 'are'} tight")
     said.append(f"{count['ok']} {'is' if count['ok'] == 1 else 'are'} fine")
-    if count["fails"]:
-        verdict, lead = "fails", "Cannot be built like this."
-    elif unsafe:
-        verdict, lead = "unknown", "Cannot be called safe yet."
-    elif count["unknown"]:
-        verdict, lead = "unknown", "Not everything is known yet."
-    elif count["tight"]:
-        verdict, lead = "tight", "Works, with little to spare."
-    elif count["ok"]:
-        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), 0)
-    else:
-        verdict, lead = "unknown", "Nothing has been checked."
     grave = [
         (anchors[rule], title, MARKS[verdict_].css, MARKS[verdict_].symbol, GRAVITY[verdict_])
         for rule, (title, verdict_) in _gravest_titles(findings).items()
@@ -133,7 +152,7 @@ def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
     ]
     grave.sort(key=lambda g: -g[4])
     links = tuple((a, f"{symbol} {title}", css) for a, title, css, symbol, _ in grave)
-    return Whole(MARKS[verdict], f"{lead} {', '.join(said)}.", links[:_NAMED], max(0, len(links) - _NAMED))
+    return Whole(MARKS[verdict], f"{led} {', '.join(said)}.", links[:_NAMED], max(0, len(links) - _NAMED))
 
 
 def _gravest_titles(findings: tuple[Finding, ...]) -> dict[str, tuple[str, str]]:

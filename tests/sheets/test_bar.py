@@ -66,6 +66,43 @@ def test_the_whole_takes_the_gravest(verdicts, word):
     assert whole(tuple(finding(v) for v in verdicts), {}).mark.word == word
 
 
+@pytest.mark.parametrize(
+    ("category", "topic", "rule"),
+    [
+        ("safety", "power", "x"), ("legal", "mass", "x"), ("safety", "water", "x"),
+        ("function", "space", "modules-fit"), ("function", "roof", "panels-on-roof"),
+        ("function", "choices", "option-excludes"),
+    ],
+)  # fmt: skip
+def test_what_is_unsafe_unlawful_or_has_no_room_cannot_be_built(category, topic, rule):
+    bad = finding("fails", category, rule)._replace(topic=topic)
+    said = whole((bad, finding("fails", "comfort")), {})
+    assert said.sentence == "Cannot be built like this. 2 checks fail, 0 are fine." and said.mark.word == "fails"
+
+
+@pytest.mark.parametrize(
+    ("category", "topic", "rule"),
+    [
+        ("comfort", "water", "fresh-water-days"), ("comfort", "money", "budget"), ("function", "power", "energy-days"),
+        ("comfort", "space", "bed-length"), ("function", "space", "cargo-fits"), ("function", "roof", "overall-height"),
+    ],
+)  # fmt: skip
+def test_what_only_falls_short_of_wishes_is_not_called_impossible(category, topic, rule):
+    short = finding("fails", category, rule)._replace(topic=topic)
+    said = whole((short, finding("tight", "safety"), finding("ok")), {})
+    assert said.sentence == "Does not meet your wishes. 1 check fails, 1 is tight, 1 is fine."
+    assert said.mark.word == "fails"
+    unsafe = whole((short, finding("unknown", "safety")), {}).sentence
+    assert unsafe.startswith("Does not meet your wishes, and cannot be called safe yet.")
+
+
+def test_a_day_of_water_too_few_can_still_be_built(stage):
+    scene = stage.with_trip(days_between_fills_d=20.0)
+    fails = {f.rule for f in scene.findings if f.verdict == "fails"}
+    assert fails and fails <= {"fresh-water-days", "grey-water-days", "shower-hot"}
+    assert whole(scene.findings, {}).sentence.startswith("Does not meet your wishes.")
+
+
 def test_unknown_safety_is_never_called_fine():
     said = whole((finding("ok"), finding("unknown", "safety")), {}).sentence
     assert "Cannot be called safe yet" in said
