@@ -14,6 +14,9 @@ MOST_DEGC = 35.0
 ANIMALS_DEGC = 29.4
 """Where dogs travel, no more than this for four hours on end: 85 °F (9 CFR 3.5; from memory)."""
 
+DEADLY_DEGC = 38.5
+"""A dog's own temperature: in hotter air nothing but panting cools it (any veterinary handbook; from memory)."""
+
 _STAY = "Stand in the shade, cover glass from outside, air at night, or use a cooler"
 _ANIMALS = "Never leave animals alone in it. Use a cooler with an alert that calls you when it gets warm"
 
@@ -47,7 +50,7 @@ def judge(x: Aired) -> Softened:
     warning."""
     if not x.pets_count:
         return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=1.0001), "note")
-    worst: Verdict = "tight" if x.shade_degc > MOST_DEGC else "note"
+    worst: Verdict = "tight" if x.shade_degc > DEADLY_DEGC else "note"
     return Softened(AtMost(x.shade_degc, ANIMALS_DEGC, "degc", tight_from=1.0001), worst)
 
 
@@ -88,6 +91,7 @@ RULE = Rule(
         Example(_day(40, 41), "note", "the desert in July"),
         Example(_day(28, 29.4) | {"pets_count": 1}, "ok", "a dog, exactly 85 °F"),
         Example(_day(29, 30.5) | {"pets_count": 1}, "note", "a dog on a warm day"),
+        Example(_day(36, 38.5) | {"pets_count": 1}, "note", "exactly its own temperature"),
         Example(_day(40, 41) | {"pets_count": 2, "helps": _ANIMALS}, "tight", "two dogs in the desert in July"),
     ),
     offers="vent-fan",

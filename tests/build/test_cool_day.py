@@ -112,6 +112,7 @@ def test_only_a_fan_that_is_there_is_spoken_of(fans: int, aired: str) -> None:
     [
         ("phoenix", 7, 2, "tight"),  # 47 °C in the shade
         ("phoenix", 7, 0, "note"),
+        ("mount-shasta", 7, 1, "note"),  # 97 °F in the shade: hard on a dog, no more
         ("denver", 5, 1, "note"),  # warm for a dog, and bearable
         ("denver", 5, 0, "ok"),
     ],
