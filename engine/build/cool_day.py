@@ -77,6 +77,8 @@ class CoolDay(NamedTuple):
     """What brings most heat in the hottest hour, at the warmth that a cooler is set to."""
     week_wh_d: float
     """What the cooler takes on the one day that stands for the hottest week: so much the battery's sums count."""
+    unused_wh_d: float
+    """What coolers aboard would take on that day, where the trip uses none: nothing counts it."""
 
 
 def _in_curve(outside_degc: float) -> float:
@@ -189,12 +191,13 @@ def week_hottest_degc(mean_degc: float, hottest_degc: float) -> float:
     return usual + WEEK_FRAC * (hottest_degc - usual)
 
 
-def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int) -> float:
-    """Electricity of all coolers on a usual day of a month's hottest week, at the coolers; 0 where none is used."""
+def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int, unused: bool = False) -> float:
+    """Electricity of all coolers on a usual day of a month's hottest week, at the coolers; 0 where none is used, or,
+    asked for what is unused, where they are."""
     climate = build.climate
     hottest = climate.hottest_day_degc[month - 1]
     cooling_w, input_w = _coolers(build)
-    if not cooling_w or not build.trip.cooling or hottest <= COOLING_FROM_DEGC:
+    if not cooling_w or build.trip.cooling is unused or hottest <= COOLING_FROM_DEGC:
         return 0.0
     room = living_room(build, _airy(build, warmth))
     if room is None:
@@ -227,4 +230,5 @@ def cool_day(build: Build, warmth: WarmthFigures) -> CoolDay | None:
     running, power, warmest = 0.0, 0.0, alone
     if cooling_w and build.trip.cooling:
         running, power, warmest = _cooled(room, heat, cooling_w, input_w)
-    return CoolDay(hottest, running, power, warmest, alone, shade, largest, cooled_day_wh(build, warmth, month))
+    week, idle = (cooled_day_wh(build, warmth, month, unused) for unused in (False, True))
+    return CoolDay(hottest, running, power, warmest, alone, shade, largest, week, idle)

@@ -5,8 +5,8 @@ to little more than the air, for next to no power.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import VentFan
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, Verdict, fact
+from engine.catalogue.facets import AirConditioner, VentFan
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, Source, Verdict, fact, listed
 
 MOST_DEGC = 35.0
 """In hotter air than skin a fan cools nobody (World Health Organization on heat and health; from memory)."""
@@ -30,6 +30,9 @@ class Aired(Inputs):
     aired: str = fact("how it is aired", "chosen")
     largest: str = fact("what brings most heat in the sun", "computed")
     pets_count: int = fact("animals aboard", "chosen", default=0, ge=0)
+    most_degc: float = fact("most for animals that travel", "regulation", default=ANIMALS_DEGC)
+    unused: str = fact("cooler that the trip does not use", "chosen", default="")
+    unused_wh: float = fact("what it would take on a mean day of the hottest week", "computed", default=0, ge=0)
     helps: str = fact("what helps", "computed", default=_STAY)
 
 
@@ -38,16 +41,21 @@ def read(build: Build, figures: Figures) -> Aired | None:
     d = figures.cool_day
     if d is None or d.running_h:
         return None
+    coolers = listed(dict.fromkeys(p.option.name for p, _ in build.facets(AirConditioner)))
     return Aired(
-        options=build.ids(VentFan), outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
+        options=build.ids(AirConditioner, VentFan),
+        outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
         aired="a window open and a fan" if build.ids(VentFan) else "windows open", largest=d.largest,
-        pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
+        unused=f"Not counted, for the trip has no cooling: {coolers}. Choose cooling in the trip" if coolers else "",
+        unused_wh=d.unused_wh_d, pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
     )  # fmt: skip
 
 
-def judge(x: Aired) -> Softened:
+def judge(x: Aired) -> Softened | Holds:
     """Warmth in the shade against what is bearable; more is worth knowing, and for animals, who cannot leave, a
     warning."""
+    if x.unused and x.shade_degc <= (DEADLY_DEGC if x.pets_count else MOST_DEGC):
+        return Holds(False, "note")
     if not x.pets_count:
         return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=1.0001), "note")
     worst: Verdict = "tight" if x.shade_degc > DEADLY_DEGC else "note"
@@ -62,10 +70,13 @@ def _day(outside_degc: float, shade_degc: float) -> dict[str, float | str]:
 
 
 _SAYS = (
-    "At {outside_degc} outside it gets {measured} inside in the shade with {aired}. "
+    "At {outside_degc} outside it gets {shade_degc} inside in the shade with {aired}. "
     "Shut and in the sun it gets {alone_degc}; most heat: {largest}."
 )
-_HOT = _SAYS + "{pets_count:| For # animal aboard {limit} is the most.| For # animals aboard {limit} is the most.}"
+_HOT = (
+    _SAYS + "{pets_count:| # animal bears {most_degc}.| # animals bear {most_degc}.}"
+    "{unused:|| #, and {unused_wh} a day is counted.}"
+)
 
 RULE = Rule(
     code="hot-day",
@@ -89,6 +100,15 @@ RULE = Rule(
         Example(_day(29, 30.5), "ok", "a warm week in the hills"),
         Example(_day(34, 35), "ok", "exactly 35 °C"),
         Example(_day(40, 41), "note", "the desert in July"),
+        Example(
+            _day(34, 34)
+            | {
+                "unused": "Not counted, for the trip has no cooling: Roof cooler. Choose cooling in the trip",
+                "unused_wh": 4200.0,
+            },
+            "note",
+            "a cooler aboard that the trip does not use",
+        ),
         Example(_day(28, 29.4) | {"pets_count": 1}, "ok", "a dog, exactly 85 °F"),
         Example(_day(29, 30.5) | {"pets_count": 1}, "note", "a dog on a warm day"),
         Example(_day(36, 38.5) | {"pets_count": 1}, "note", "exactly its own temperature"),

@@ -6,6 +6,7 @@ from engine.build import work_out
 from engine.build.cool_day import CoolDay, cool_day
 from engine.build.warmth import warmth_figures
 from engine.catalogue.facets import AirConditioner
+from engine.rule import Finding
 from engine.rules import cooling_day, hot_day
 from engine.saying import findings_of
 from tests.shops import catalogue, enquiry, resolver
@@ -124,3 +125,27 @@ def test_animals_in_deadly_heat_are_a_warning(place: str, month: int, pets: int,
     assert hot.verdict == verdict
     assert ("Never leave animals" in hot.remedy) == (verdict == "tight")
     assert ("For 2 animals" in hot.cause) == (pets == 2)
+
+
+@pytest.mark.parametrize(
+    ("place", "months", "warm"), [("tucson", [7], True), ("granada", [7], True), ("london", [1], False)]
+)
+def test_a_cooler_that_the_trip_does_not_use_is_told(place: str, months: list[int], warm: bool) -> None:
+    def hot(count: int, cooling: bool) -> list[Finding]:
+        trip = {"place": place, "months": months, "cooling": cooling}
+        build = resolver("hallamoor").resolve(enquiry("hallamoor", None, {COOLER: count}, "dry-stone", **trip))
+        return findings_of(hot_day.RULE, build, work_out(build))
+
+    unused = hot(1, cooling=False)
+    assert bool(unused) == warm
+    for f in unused:
+        assert f.verdict == "note" and COOLER in f.options
+        assert "the trip has no cooling" in f.cause and " kWh a day is counted" in f.cause
+    assert not hot(1, cooling=True)  # another rule tells its day
+    assert all("no cooling" not in f.cause for f in hot(0, cooling=False))
+
+
+def test_what_an_unused_cooler_would_take_is_what_it_takes_in_use() -> None:
+    used, unused = day(), day(cooling=False)
+    assert used is not None and unused is not None
+    assert unused.unused_wh_d == pytest.approx(used.week_wh_d) and used.unused_wh_d == unused.week_wh_d == 0
