@@ -1,5 +1,6 @@
 """Who can ride and sleep where: seats by day and beds by night, counted as they stand in the plan."""
 
+from collections.abc import Collection
 from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
@@ -48,13 +49,17 @@ def belted_places(build: Build) -> int:
     """Seats with belts, cab and living space, that stand where somebody can sit on them by day. Of options that rule
     each other out those count that seat most."""
     counted = tuple((p.option.id, f.belted * usable_pieces(p, build.plan, night=False)) for p, f in build.facets(Seat))
-    return len(build.vehicle.seats) + _most(counted, _ruled_out(build, Seat))
+    return len(build.vehicle.seats) + _most(counted, ruled_out(build, build.ids(Seat)))
 
 
-def _ruled_out(build: Build, kind: type[Berth] | type[Seat]) -> frozenset[frozenset[str]]:
-    ids = frozenset(build.ids(kind))
+def ruled_out(build: Build, ids: Collection[str]) -> frozenset[frozenset[str]]:
+    """Pairs of these chosen options that rule each other out."""
     return frozenset(
-        frozenset((p.option.id, e.option)) for p, _ in build.facets(kind) for e in p.option.excludes if e.option in ids
+        frozenset((p.option.id, e.option))
+        for p in build.parts
+        if p.option.id in ids
+        for e in p.option.excludes
+        if e.option in ids
     )
 
 
@@ -79,7 +84,7 @@ def sleeping_places(build: Build) -> int:
         for part, berth in build.facets(Berth)
         for _ in range(usable_pieces(part, build.plan, night=False))
     )
-    return _most(counted, apart | _ruled_out(build, Berth))
+    return _most(counted, apart | ruled_out(build, build.ids(Berth)))
 
 
 def beds_share(build: Build) -> bool:

@@ -7,6 +7,7 @@ together: take out any one of them and the others fit. What the buyer moved stay
 
 from engine.build import Build, Figures
 from engine.build.plan_figures import Overlap
+from engine.build.plan_people import ruled_out
 from engine.catalogue.facets import FurnitureModule
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, fact
 
@@ -36,7 +37,8 @@ def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
     found: list[Fit | Unknown] = []
     said: set[tuple[str, ...]] = set()
     for c in plan.conflicts:
-        if c.option_ids in said:
+        # Of two that rule each other out one has to go anyway, and that is said already.
+        if c.option_ids in said or ruled_out(build, c.option_ids):
             continue
         said.add(c.option_ids)
         names = " and ".join(f"“{n}”" for n in c.names)
@@ -50,7 +52,7 @@ def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
     if not plan.proven and not all(p.fits for p in plan.day):
         ids = tuple(dict.fromkeys(p.option_id for p in plan.day if not p.fits))
         found.append(Unknown("whether every module has a place", "Take out some modules, or place some by hand.", ids))
-    if not found:
+    if not found and not plan.conflicts:
         count = len(plan.day)
         said_all = f"All {count} modules have a place." if count > 1 else "The one module has a place."
         found.append(Fit(options=build.ids(FurnitureModule), said=said_all, fits=True))

@@ -3,33 +3,59 @@
 A hob needs some gas store, whichever; an inverter needs some battery of its voltage.
 """
 
+from collections import Counter
+
 from engine.build import Build, Figures
+from engine.build.model import Part
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed, sentence
+from engine.rules.option_requires import together
 
 
 class OneOf(Inputs):
-    """An option and the companions of which one is enough."""
+    """An option and the companions of which one is enough; where all are missing, all options that need one."""
 
-    name: str = fact("the chosen option", "chosen")
+    name: str = fact("what needs it", "chosen")
+    askers_count: float = fact("how many options need it", "chosen", default=1.0)
     companions: str = fact("what it needs one of", "catalogue")
     because: str = fact("the workshop's reason", "catalogue")
     present: bool = fact("whether one of them is chosen", "chosen")
 
 
 def read(build: Build, figures: Figures) -> list[OneOf]:
-    """One question for each such group of each chosen option."""
+    """One question for each such group of each chosen option that is met, and one for each group that is missing."""
     names = build.option_names
-    return [
-        OneOf(
-            options=(part.option.id, *(o for o in group.options if build.has(o))),
-            name=part.option.name,
-            companions=listed(names.get(o, o) for o in group.options),
-            because=sentence(group.because),
-            present=any(build.has(o) for o in group.options),
+    found = []
+    missing: dict[frozenset[str], list[tuple[Part, str]]] = {}
+    companions: dict[frozenset[str], str] = {}
+    for part in build.parts:
+        for group in part.option.needs_one_of:
+            key = frozenset(group.options)
+            companions.setdefault(key, listed(names.get(o, o) for o in group.options))
+            chosen = tuple(o for o in group.options if build.has(o))
+            if not chosen:
+                missing.setdefault(key, []).append((part, sentence(group.because)))
+                continue
+            found.append(
+                OneOf(
+                    options=(part.option.id, *chosen),
+                    name=part.option.name,
+                    companions=companions[key],
+                    because=sentence(group.because),
+                    present=True,
+                )
+            )
+    for key, askers in missing.items():
+        found.append(
+            OneOf(
+                options=tuple(p.option.id for p, _ in askers),
+                name=together(p.option.name for p, _ in askers),
+                askers_count=float(len(askers)),
+                companions=companions[key],
+                because=Counter(reason for _, reason in askers).most_common(1)[0][0],
+                present=False,
+            )
         )
-        for part in build.parts
-        for group in part.option.needs_one_of
-    ]
+    return found
 
 
 def judge(x: OneOf) -> Holds:
@@ -50,11 +76,16 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name} has a companion it needs.",
-        "fails": "{name} needs one of these, and none is chosen: {companions}. {because}",
+        "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}. {because}",
     },
-    remedy="Add one of {companions}, or leave out {name}.",
+    remedy="Add one of them, or leave out what needs them.",
     examples=(
         Example(_HOB | {"present": True}, "ok", "a cylinder is chosen"),
         Example(_HOB | {"present": False}, "fails", "no gas store at all"),
+        Example(
+            _HOB | {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "present": False},
+            "fails",
+            "two that need the same are told together",
+        ),
     ),
 )

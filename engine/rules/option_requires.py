@@ -4,33 +4,55 @@ Some options make no sense alone: a rack needs the reinforcement under it, a hob
 workshop's own.
 """
 
+from collections import Counter
+from collections.abc import Iterable
+
 from engine.build import Build, Figures
+from engine.build.model import Part
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sentence
 
 
 class Needs(Inputs):
-    """One option that needs another."""
+    """An option that needs another; where that one is missing, all that need it together."""
 
-    name: str = fact("the chosen option", "chosen")
+    name: str = fact("what needs it", "chosen")
+    askers_count: float = fact("how many options need it", "chosen", default=1.0)
     needed: str = fact("what it needs", "catalogue")
     because: str = fact("the workshop's reason", "catalogue")
     present: bool = fact("whether that is chosen", "chosen")
 
 
+def together(names: Iterable[str]) -> str:
+    """Names of options as one subject of a sentence; several are told apart by quotation marks."""
+    *before, last = names
+    return f"{', '.join(f'“{n}”' for n in before)} and “{last}”" if before else last
+
+
 def read(build: Build, figures: Figures) -> list[Needs]:
-    """One question for each requirement of each chosen option."""
+    """One question for each requirement of each chosen option that is met, and one for each option that is missing."""
     names = build.option_names
-    return [
-        Needs(
-            options=(part.option.id, need.option),
-            name=part.option.name,
-            needed=names.get(need.option, need.option),
-            because=sentence(need.because),
-            present=build.has(need.option),
+    found = []
+    missing: dict[str, list[tuple[Part, str]]] = {}
+    for part in build.parts:
+        for need in part.option.requires:
+            if build.has(need.option):
+                ids, name, needed = (part.option.id, need.option), part.option.name, names[need.option]
+                because = sentence(need.because)
+                found.append(Needs(options=ids, name=name, needed=needed, because=because, present=True))
+            else:
+                missing.setdefault(need.option, []).append((part, sentence(need.because)))
+    for option_id, askers in missing.items():
+        found.append(
+            Needs(
+                options=(*(p.option.id for p, _ in askers), option_id),
+                name=together(p.option.name for p, _ in askers),
+                askers_count=float(len(askers)),
+                needed=names.get(option_id, option_id),
+                because=Counter(reason for _, reason in askers).most_common(1)[0][0],
+                present=False,
+            )
         )
-        for part in build.parts
-        for need in part.option.requires
-    ]
+    return found
 
 
 def judge(x: Needs) -> Holds:
@@ -51,11 +73,17 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name} has {needed}, which it needs.",
-        "fails": "{name} needs {needed}, which is not chosen. {because}",
+        "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen. {because}",
     },
-    remedy="Add {needed}, or leave out {name}.",
+    remedy="Add {needed}, or leave out what needs it.",
     examples=(
         Example(_RACK | {"present": True}, "ok", "the reinforcement is chosen"),
         Example(_RACK | {"present": False}, "fails", "the reinforcement is missing"),
+        Example(
+            {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "needed": "Gas pipes", "because": "They burn gas."}
+            | {"present": False},
+            "fails",
+            "two that need the same are told together",
+        ),
     ),
 )

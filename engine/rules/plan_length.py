@@ -4,6 +4,7 @@ Sums that forget the thickness of partitions and end linings come out short on p
 """
 
 from engine.build import Build, Figures
+from engine.build.plan_people import ruled_out
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
 
 
@@ -17,8 +18,9 @@ class Row(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Row | None:
-    """The wall that has least length left; nothing to ask while nothing stands on the floor."""
-    walls = [w for w in figures.plan.walls if w.option_ids]
+    """The wall that has least length left; nothing to ask while nothing stands on the floor, or while two that rule
+    each other out stand there."""
+    walls = [w for w in figures.plan.walls if w.option_ids and not ruled_out(build, w.option_ids)]
     if not walls:
         return None
     w = max(walls, key=lambda w: w.modules_m)
