@@ -74,7 +74,7 @@ _SAYS = (
     "Shut and in the sun it gets {alone_degc}; most heat: {largest}."
 )
 _HOT = (
-    _SAYS + "{pets_count:| # animal bears {most_degc}.| # animals bear {most_degc}.}"
+    _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}"
     "{unused:|| #, and {unused_wh} a day is counted.}"
 )
 

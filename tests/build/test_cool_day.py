@@ -124,7 +124,7 @@ def test_animals_in_deadly_heat_are_a_warning(place: str, month: int, pets: int,
     [hot] = findings_of(hot_day.RULE, build, work_out(build))
     assert hot.verdict == verdict
     assert ("Never leave animals" in hot.remedy) == (verdict == "tight")
-    assert ("For 2 animals" in hot.cause) == (pets == 2)
+    assert ("2 animals bear at most 85 °F" in hot.cause) == (pets == 2)
 
 
 @pytest.mark.parametrize(
