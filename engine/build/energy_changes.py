@@ -47,6 +47,8 @@ def _more_sun(build: Build, roof: RoofFigures, a: Asked) -> list[Idea]:
             first.kept_frac,
             first.unit,
             first.shaded_frac,
+            first.falls_from_degc,
+            first.falls_frac_k,
         )
         system = a.system._replace(panels=(*a.system.panels, one))
         found.append(Idea(f"one more {part.option.name}", part.option.id, system, a.plan))

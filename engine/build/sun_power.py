@@ -10,7 +10,7 @@ from engine.build.solar_strings import StringGroup, by_controller
 from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
-from engine.physics.panel_curve import Strings, shared_frac, string_w
+from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
 from engine.physics.panel_day import PanelGroup, shade_frac
 from engine.physics.roof_shade import MEAN_DAYS
 from engine.physics.sun_day import sun_day
@@ -85,8 +85,9 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
     """Panels in their places on their controllers; battery_v: see ``charging_v``.
 
     Tilted panels face the sun at noon: their owner parks that way. Panels on one tracking controller stand at one
-    voltage, those on a switching one at the battery's: there they give their current, whatever their warmth, as long as
-    hot cells still reach that voltage. Panels that are left over without a string bring nothing.
+    voltage, and never below the battery's, where hot ones give less; those on a switching one at the battery's: there
+    they give their current, whatever their warmth, as long as hot cells still reach that voltage. Panels that are left
+    over without a string bring nothing.
     """
     facets = build.facets(SolarController)
     placed: dict[str, int] = {}
@@ -98,9 +99,13 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
     noon_deg = 180.0 if build.climate.latitude_deg >= 0 else 0.0
     groups: list[PanelGroup] = []
 
-    def hang(f: SolarPanel, count: int, kept: float, gamma: float, unit: int) -> float:
-        groups.append(PanelGroup(count * f.power_w, gamma, panel_mount(f), f.tilt_deg, noon_deg, kept, unit, beyond))
-        return count * f.power_w * kept * (1 + gamma * (BRIGHT_CELL_DEGC - 25))
+    def hang(
+        f: SolarPanel, count: int, kept: float, gamma: float, unit: int, falls: tuple[float, float] = (0.0, 0.0)
+    ) -> float:
+        group = PanelGroup(count * f.power_w, gamma, panel_mount(f), f.tilt_deg, noon_deg, kept, unit, beyond, *falls)
+        groups.append(group)
+        left = max(0.0, 1 - falls[1] * max(0.0, BRIGHT_CELL_DEGC - falls[0]))
+        return count * f.power_w * kept * (1 + gamma * (BRIGHT_CELL_DEGC - 25)) * left
 
     controllers = []
     if battery_v is None:
@@ -122,7 +127,9 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
                 full_w += share * rated_w
                 share *= made.efficiency_frac / best_frac
                 kept = min(1.0, KEPT_FRAC * share)
-                bright_w += best_frac * hang(panels[g.panel_id], g.layout.panel_count, kept, gamma, unit)
+                held_v = battery_v + g.layout.needed_v - into.charge_v
+                falls = (0.0, 0.0) if into.switching else fall_in_heat(curve, held_v)
+                bright_w += best_frac * hang(panels[g.panel_id], g.layout.panel_count, kept, gamma, unit, falls)
             tracked = full_w / sum(g.panel.power_w * g.layout.panel_count for g in on_it)
             full_a = full_w * made.efficiency_frac / battery_v
             controllers.append(ControllerSun(on_it, made.max_output_a, tracked, full_a, bright_w / battery_v))

@@ -55,6 +55,40 @@ def string_w(s: Strings, at_v: float) -> float:
     return at_v * s.parallel * short_a * (1 - c * (exp(each) - 1))
 
 
+@lru_cache(maxsize=256)
+def fall_in_heat(s: Strings, needed_v: float) -> tuple[float, float]:
+    """(cell temperature from which strings fall short of a voltage they must stay at, share lost per kelvin beyond).
+
+    A controller that only steps down holds them at that voltage at least: where their best one lies below it, they give
+    what their curve has there. All their voltages move by the coefficient of that at greatest power. The straight line
+    meets the curve at 90 % and 30 % of the power. No share where they never fall short from −40 to 120 °C.
+    needed_v: 0 to 2000. Source: see ``knee``.
+
+    >>> degc, share = fall_in_heat(Strings(Panel(425, 37.2, 31.2, 14.0), 1, 1), 27.5)
+    >>> round(degc), round(share, 3)
+    (75, 0.055)
+    """
+    within("needed_v", needed_v, 0, 2000)
+    best_w = s.series * s.parallel * s.panel.power_w
+    beta = s.panel.power_voltage_coefficient_frac_k
+
+    def share(degc: int) -> float:
+        moved = max(0.2, 1 + beta * (degc - 25))
+        if s.series * s.panel.max_power_v * moved >= needed_v:
+            return 1.0
+        return min(1.0, max(0.0, string_w(s, needed_v / moved) / best_w))
+
+    shares = [(degc, share(degc)) for degc in range(-40, 121)]
+    near = next((x for x in shares if x[1] <= 0.9), None)
+    if near is None:
+        return 0.0, 0.0
+    far = next((x for x in shares if x[1] <= 0.3), shares[-1])
+    if far[0] == near[0]:
+        return float(near[0]), 1.0
+    lost_frac_k = (near[1] - far[1]) / (far[0] - near[0])
+    return near[0] - (1 - near[1]) / lost_frac_k, lost_frac_k
+
+
 @lru_cache(maxsize=512)
 def shared_frac(strings: tuple[Strings, ...]) -> float:
     """What strings in parallel on one tracking input give together, over what each would give by itself.

@@ -37,6 +37,10 @@ class PanelGroup(NamedTuple):
     """Which charge controller they hang on."""
     shaded_frac: tuple[float, ...] = ()
     """Taken off with the sun at each of ``SHADE_AT_DEG``, for what stands beside them; none: nothing."""
+    falls_from_degc: float = 0.0
+    """Cells warmer than this fall short of the voltage that their battery wants; see ``fall_in_heat``."""
+    falls_frac_k: float = 0.0
+    """Share of their power lost to that for each kelvin beyond."""
 
 
 class PanelDay(NamedTuple):
@@ -72,7 +76,8 @@ def panel_path(
     """The sun's path on a day as each group of panels sees it.
 
     latitude_deg: −90 to 90. day_of_year: 1 to 365. Groups: power_w 0 to 100,000, power_coefficient_frac_k −0.01 to 0,
-    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac and each of shaded_frac 0 to 1, unit 0 to 99. wind_m_s: 0 to 30.
+    tilt_deg 0 to 90, facing_deg 0 to 360, kept_frac, falls_frac_k and each of shaded_frac 0 to 1, falls_from_degc −100
+    to 150, unit 0 to 99. wind_m_s: 0 to 30.
     Source: see ``sun_day`` and ``panel_light``.
 
     >>> path = panel_path(52.0, 172, (PanelGroup(400.0),))
@@ -84,6 +89,8 @@ def panel_path(
         within("power_coefficient_frac_k", group.power_coefficient_frac_k, -0.01, 0)
         within("kept_frac", group.kept_frac, 0, 1)
         within("unit", group.unit, 0, 99)
+        within("falls_from_degc", group.falls_from_degc, -100, 150)
+        within("falls_frac_k", group.falls_frac_k, 0, 1)
         for share in group.shaded_frac:
             within("shaded_frac", share, 0, 1)
         rise_m2k_w(group.mount, wind_m_s)
@@ -139,9 +146,13 @@ def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearn
         gamma, rise = group.power_coefficient_frac_k, rise_m2k_w(group.mount, path.wind_m_s)
         for i, (hour, sun, ways) in enumerate(zip(path.sun.hours, light, ways_by_hour, strict=True)):
             on, through = panel_light(sun.global_w_m2, sun.diffuse_w_m2, hour.level_extraterrestrial_w_m2, ways)
-            watts = per_light * through
-            power[i] += watts * (1 + gamma * (air_degc[i] + rise * on - 25))
-            slope_w_k += watts * gamma
+            watts, cell_degc = per_light * through, air_degc[i] + rise * on
+            factor, slope = 1 + gamma * (cell_degc - 25), gamma
+            if group.falls_frac_k and cell_degc > group.falls_from_degc:
+                left = max(0.0, 1 - group.falls_frac_k * (cell_degc - group.falls_from_degc))
+                factor, slope = factor * left, slope * left - factor * group.falls_frac_k if left else 0.0
+            power[i] += watts * factor
+            slope_w_k += watts * slope
     power = units[0] if len(units) == 1 else [sum(hour) for hour in zip(*units, strict=True)]
     total = sum(power)
     apart = tuple(map(tuple, units)) if len(units) > 1 else ()

@@ -72,7 +72,7 @@ RULE = Rule(
         "filling the battery takes.",
         "fails": "{name} on {controller}, {wired}: {measured} with cells at {cell_degc}; filling the battery takes "
         "{limit}, "
-        "so on hot days it stays short of full.",
+        "so on hot days it stays short of full. The sun's yield counts that.",
     },
     remedy="Connect more in series, or choose panels of a higher voltage{instead}.",
     examples=(

@@ -11,10 +11,13 @@ from engine.build.roof_things import beside, shared_m2
 from engine.build.sun_power import beyond_usual, charging_v, held_back_wh, mean_sun_wh_d, shade_off_frac, sun_system
 from engine.build.trip_energy import trip_energy
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
-from engine.physics.panel_curve import Strings, shared_frac
-from engine.physics.panel_day import SHADE_AT_DEG
+from engine.physics.month_sun import mean_sun_wh
+from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
+from engine.physics.panel_day import SHADE_AT_DEG, PanelGroup
 from engine.physics.roof_packing import Rect
 from engine.physics.roof_shade import shade_reach_m
+from engine.physics.string_layout import Panel
+from engine.physics.weather_years import Climate
 from engine.rules import judge
 
 
@@ -152,3 +155,40 @@ def test_each_controller_clips_alone_and_a_hair_is_no_warning(yard, limit_a, qui
     lost = known.energy.clipped
     assert lost.lost_wh[0] == 0 and (lost.share_frac[1] > 0.01) == (year_says == "tight")
     assert ("kWh" in of_small.cause) == (year_says == "tight")
+
+
+def one_panel(coefficient: float = -0.004) -> Strings:
+    return Strings(Panel(425, 37.2, 31.2, 14.0, power_voltage_coefficient_frac_k=coefficient), 1, 1)
+
+
+@pytest.mark.parametrize("needed_v", [22.0, 25.0, 27.5, 29.4])
+def test_a_hot_string_gives_what_its_curve_has_at_the_battery_s_voltage(needed_v: float) -> None:
+    string = one_panel()
+    from_degc, lost_frac_k = fall_in_heat(string, needed_v)
+    best_w = max(string_w(string, v / 10) for v in range(250, 372))
+    for degc in range(25, 106, 5):
+        moved = 1 - 0.004 * (degc - 25)
+        # Of all voltages at or above what the battery wants that with the greatest power, in cells so warm.
+        volts = [needed_v / moved + k / 20 for k in range(800)]
+        most = max(string_w(string, v) for v in volts) / best_w
+        line = 1 - lost_frac_k * max(0.0, degc - from_degc)
+        assert max(0.0, line) == pytest.approx(max(0.0, most), abs=0.16), degc
+
+
+def test_two_in_series_stay_above_any_battery_and_a_small_panel_below_a_large_one() -> None:
+    assert fall_in_heat(one_panel()._replace(series=2), 29.4) == (0.0, 0.0)
+    small = Strings(Panel(100, 22.0, 18.2, 5.9), 1, 1)
+    from_degc, lost_frac_k = fall_in_heat(small, 27.5)
+    assert 1 - lost_frac_k * (25 - from_degc) <= 0
+
+
+def test_hot_cells_below_the_battery_s_voltage_bring_less_only_where_it_is_hot() -> None:
+    whole = PanelGroup(425.0)
+    held = whole._replace(falls_from_degc=50.0, falls_frac_k=0.03)
+    desert = Climate(33.0, (7.0,) * 12, (34.0,) * 12, (26.0,) * 12, (46.0,) * 12)
+    north = Climate(57.0, (0.8,) * 12, (4.0,) * 12, (-4.0,) * 12, (12.0,) * 12)
+    assert mean_sun_wh(desert, 7, (held,)) < 0.95 * mean_sun_wh(desert, 7, (whole,))
+    assert mean_sun_wh(north, 1, (held,)) == mean_sun_wh(north, 1, (whole,))
+    # One that never reaches the voltage brings nothing.
+    never = whole._replace(falls_from_degc=-60.0, falls_frac_k=0.05)
+    assert mean_sun_wh(desert, 7, (never,)) == 0

@@ -56,6 +56,8 @@ GROUPS = st.builds(
     kept_frac=st.floats(0.8, 1),
     unit=st.sampled_from((0, 1)),
     shaded_frac=st.just(()) | st.just((0.9, 0.5, 0.3, 0.2, 0.1, 0.05, 0.02, 0.0, 0.0)),
+    falls_from_degc=st.floats(10, 70),
+    falls_frac_k=st.sampled_from((0.0, 0.05)),
 )
 FRIDGES = st.builds(
     WarmthLoad,
