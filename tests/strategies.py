@@ -47,6 +47,7 @@ def trips(places: Sequence[str] | None = None) -> st.SearchStrategy[Trip]:
         children=st.integers(0, 8),
         pets=st.integers(0, 6),
         tallest_m=floats(1.2, 2.2),
+        adult_kg=st.none() | floats(40, 200),
         place=SLUGS if places is None else st.sampled_from(places),
         months=st.lists(st.integers(1, 12), min_size=1, max_size=12, unique=True).map(tuple),
         days_between_fills_d=floats(0.5, 60),

@@ -14,6 +14,10 @@ from engine.physics.load_cases import Load, Loading, Seat, sums
 ADULT_KG = {"us": 68.0, "eu": 75.0, "uk": 75.0, "au": 75.0}
 """Mass of a grown-up by region: 150 lb (49 CFR 567.4(g)(3)); 75 kg (Regulation (EU) 1230/2012, Annex I)."""
 
+ADULT_SOURCE = {"us": "49 CFR 567.4(g)(3)"}
+OTHER_SOURCE = "Regulation (EU) 1230/2012"
+"""Where that comes from, in a reader's words: for a region, and for all others."""
+
 CHILD_KG = 40.0
 """A child (assumption)."""
 
@@ -160,7 +164,8 @@ def _belongings(build: Build) -> tuple[Load, ...]:
 
 def loading(build: Build) -> Loading:
     """All that this trip can put aboard."""
-    masses = [ADULT_KG[build.workshop.region]] * build.trip.adults + [CHILD_KG] * build.trip.children
+    adult_kg = build.trip.adult_kg or ADULT_KG[build.workshop.region]
+    masses = [adult_kg] * build.trip.adults + [CHILD_KG] * build.trip.children
     people, seats = travellers(build, masses)
     fresh, waste = fresh_tanks(build), waste_tanks(build)
     return Loading(

@@ -28,6 +28,9 @@ class Trip(Entry):
     children: int = Field(default=0, ge=0, le=8, description="children aboard")
     pets: int = Field(default=0, ge=0, le=6, description="dogs and the like")
     tallest_m: Metre = Field(default=1.80, ge=1.2, le=2.2, description="tallest traveller")
+    adult_kg: Kg | None = Field(
+        default=None, ge=40, le=200, description="mass of each grown-up; absent: what the region's law reckons with"
+    )
     place: Slug = Field(description="id of the climate")
     months: tuple[Month, ...] = Field(min_length=1, max_length=12, description="months of travel, 1 to 12")
     days_between_fills_d: Day = Field(default=4, ge=0.5, le=60, description="days from one water fill to the next")

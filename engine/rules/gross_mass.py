@@ -21,7 +21,7 @@ class Gross(Inputs):
     fit_out_kg: float = fact("all chosen parts and unlisted work", "computed", ge=0)
     water_kg: float = fact("fresh water when full", "computed", ge=0)
     people_kg: float = fact("people aboard", "computed", ge=0)
-    baggage_kg: float = fact("baggage", "chosen", ge=0)
+    baggage_kg: float = fact("baggage, what is in cupboards with it", "computed", ge=0)
     largest: str = fact("heaviest part or load", "computed")
     unlisted_kg: float | None = fact(
         "fixings, glue, wire and plumbing that nobody lists", "assumed", default=None, ge=0

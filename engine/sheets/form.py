@@ -87,6 +87,7 @@ _METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
     ("children", "Children", "", 1, 0, 0),
     ("pets", "Dogs and the like", "", 1, 0, 0),
     ("tallest_m", "Tallest traveller", "m", 1, 0, 2),
+    ("adult_kg", "Mass of each grown-up", "kg", 1, 0, 0),
     ("baggage_kg", "Baggage", "kg", 1, 0, 0),
     ("cupboards_kg", "Food and clothes in cupboards", "kg", 1, 0, 0),
     ("nose_kg", "Nose load of a trailer", "kg", 1, 0, 0),
@@ -107,6 +108,7 @@ FEET = "ft, in"
 _US = {
     "tallest_m": (FEET, 1 / INCH_M, 0.0, 1),
     "height_limit_m": (FEET, 1 / INCH_M, 0.0, 1),
+    "adult_kg": ("lb", 1 / POUND_KG, 0.0, 0),
     "baggage_kg": ("lb", 1 / POUND_KG, 0.0, 0),
     "cupboards_kg": ("lb", 1 / POUND_KG, 0.0, 0),
     "nose_kg": ("lb", 1 / POUND_KG, 0.0, 0),
@@ -130,7 +132,7 @@ def trip_fields(system: System, currency: str) -> dict[str, TripField]:
         fields[name] = TripField(
             name, label, currency if name == "budget" else unit, factor, offset, decimals,
             whole=name in ("adults", "children", "pets"), low=low, high=high, above=above,
-            optional=name in ("budget", "height_limit_m", "hookup_a"),
+            optional=name in ("budget", "height_limit_m", "hookup_a", "adult_kg"),
         )  # fmt: skip
     return fields
 

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from engine.build import Part
 from engine.build.gas import FUEL_FOR_HEAT_FRAC
-from engine.build.mass_items import ADULT_KG, CHILD_KG, PET_KG, UNLISTED
+from engine.build.mass_items import ADULT_KG, ADULT_SOURCE, CHILD_KG, OTHER_SOURCE, PET_KG, UNLISTED
 from engine.build.mass_weighed import Weighed
 from engine.build.warmth import LIVING_FURNITURE_FRAC
 from engine.sheets.book import Book
@@ -93,7 +93,11 @@ def parts(rows: tuple[Markup, ...], mass: str, labour: str, amount: str) -> Mark
 def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
     """What nobody stated and the sums took: (what, value)."""
     build, units = scene.build, scene.build.workshop.units
-    found: dict[str, str] = {"Mass of a grown-up": show(ADULT_KG[build.workshop.region], "kg", units)}
+    found: dict[str, str] = {}
+    if build.trip.adult_kg is None:
+        region = build.workshop.region
+        source = ADULT_SOURCE.get(region, OTHER_SOURCE)
+        found["Mass of a grown-up"] = f"{show(ADULT_KG[region], 'kg', units)} ({source}); state yours in the trip"
     if build.trip.children:
         found["Mass of a child"] = show(CHILD_KG, "kg", units)
     if build.trip.pets:

@@ -17,7 +17,7 @@ from engine.spelling import spelled
 from engine.units import System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Aboard", ("adults", "children", "pets", "tallest_m", "baggage_kg", "cupboards_kg", "nose_kg")),
+    ("Aboard", ("adults", "children", "pets", "tallest_m", "adult_kg", "baggage_kg", "cupboards_kg", "nose_kg")),
     ("How long", ("days_between_fills_d", "days_off_grid_d", "driving_h", "hookup_a", "budget", "height_limit_m")),
     ("Habits", ("showers_per_day", "shower_minutes", "hot_meals_per_day", "computer_h", "inside_degc")),
 )
@@ -142,6 +142,8 @@ def summary(scene: Scene) -> str:
     """The trip in one sentence, for paper and for the page of a finished vehicle: all that the figures rest on."""
     t, units = scene.build.trip, scene.build.workshop.units
     people = f"{t.adults} grown-up{'s' if t.adults != 1 else ''}"
+    if t.adult_kg is not None:
+        people += f" of {show(t.adult_kg, 'kg', units)}"
     if t.children:
         people += f", {t.children} child{'ren' if t.children != 1 else ''}"
     if t.pets:

@@ -165,3 +165,11 @@ def test_the_centre_of_gravity_needs_a_delivered_height(yard):
     assert mass.cases[0].cg[2] == pytest.approx(0.75)
     assert mass.stability.height_m == pytest.approx((2000 * 0.75 + 75) / 2075)
     assert mass.stability.factor_frac == pytest.approx(1.7 / 2 / mass.stability.height_m)
+
+
+def test_a_stated_mass_of_grown_ups_replaces_the_laws(yard):
+    usual, heavy = (mass_figures(yard(adults=2, children=1, adult_kg=kg)) for kg in (None, 90.0))
+    assert usual.people_kg == pytest.approx(2 * 75 + 40) and heavy.people_kg == pytest.approx(2 * 90 + 40)
+    assert heavy.heaviest.axles.total_kg - usual.heaviest.axles.total_kg == pytest.approx(30)
+    same = mass_figures(yard(adults=2, children=1, adult_kg=75.0))
+    assert same.heaviest.axles == usual.heaviest.axles

@@ -87,6 +87,7 @@ def test_any_enquiry_comes_back(data, name):
             "budget": data.draw(st.none() | st.decimals("0.01", "9999999.99", places=2)),
             "height_limit_m": data.draw(st.none() | st.floats(1.5, 6)),
             "hookup_a": data.draw(st.none() | st.floats(3, 63)),
+            "adult_kg": data.draw(st.none() | st.floats(40, 200)),
         }
     )
     options = data.draw(st.dictionaries(st.sampled_from(ids), st.integers(1, 20), max_size=12))
@@ -145,6 +146,15 @@ def test_what_is_towed_and_stowed_is_read_in_the_workshops_units(stages):
     assert (trip.nose_kg, trip.cupboards_kg) == (100, 40)
     with pytest.raises(FormError, match=r"Nose load of a trailer: from 0 to 500 kg"):
         read_back(metric, changed(sent(metric), trip__nose_kg="501"))
+
+
+def test_the_mass_of_grown_ups_is_read_in_the_workshops_units_and_may_stay_empty(stages):
+    us, metric = stages("quillback"), stages("hallamoor")
+    assert read_back(us, sent(us)).trip.adult_kg is None
+    assert read_back(us, changed(sent(us), trip__adult_kg="185")).trip.adult_kg == pytest.approx(83.914588)
+    assert read_back(metric, changed(sent(metric), trip__adult_kg="90")).trip.adult_kg == 90
+    with pytest.raises(FormError, match="Mass of each grown-up: from 40 to 200 kg"):
+        read_back(metric, changed(sent(metric), trip__adult_kg="20"))
 
 
 def test_budget_is_exact_money(stage):

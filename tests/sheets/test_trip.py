@@ -2,6 +2,7 @@
 
 import pytest
 
+from engine.sheets.page import fragments
 from engine.sheets.trip import asked, summary
 from site_build.pages.ready import ready_pages
 
@@ -42,3 +43,16 @@ def test_diesel_in_summer_is_hot_water(stages, place, month, name):
     lines = {line.name: line for line in asked(stage.scene(chosen))}
     assert {n for n in lines if n.startswith("Diesel")} == {name}
     assert (lines[name].have == "more than a year") == (month == 7)
+
+
+@pytest.mark.parametrize(("name", "said"), [
+    ("quillback", "150 lb (49 CFR 567.4(g)(3)); state yours in the trip"),
+    ("hallamoor", "75 kg (Regulation (EU) 1230/2012); state yours in the trip"),
+])  # fmt: skip
+def test_the_laws_grown_up_is_told_with_its_source_until_the_trip_states_one(stages, name, said):
+    stage = stages(name)
+    usual, own = stage.scene(), stage.with_trip(adult_kg=90)
+    assert f"<dt>Mass of a grown-up</dt><dd>{said}" in fragments(usual)["assumed"]
+    assert "Mass of a grown-up" not in fragments(own)["assumed"]
+    assert " of 90 kg" in summary(own) or " of 198 lb" in summary(own)
+    assert "grown-ups;" in summary(usual) or "grown-ups," in summary(usual)
