@@ -69,7 +69,10 @@ def _nothing(scene: Scene) -> str:
 def _told(e: EnergyFigures, units: System) -> tuple[str, ...]:
     told = []
     if e.trip.empty_years_frac == 1:
-        told.append(f"In every year the battery runs empty within {e.days_count} days.")
+        half = "" if e.trip.median_empty_d is None else f"half of them within {show(e.trip.median_empty_d, 'd', units)}"
+        told.append(
+            f"In every year the battery runs empty{f', in {half}' if half else f' within {e.days_count} days'}."
+        )
     elif e.trip.empty_years_frac:
         told.append(
             f"In {round(e.trip.empty_years_frac * e.years_count)} of {e.years_count} years the battery runs empty "

@@ -13,6 +13,9 @@ from engine.units import System, show
 
 CAPTION = "In and out by the hour"
 
+LEAST_WH = 1.0
+"""Less than this a day is not worth a word."""
+
 
 @lru_cache(maxsize=64)
 def hours(day: tuple[HourBalance, ...], kind: str, meaning: str, month: str, units: System, below: Markup) -> Markup:
@@ -38,9 +41,14 @@ def hours(day: tuple[HourBalance, ...], kind: str, meaning: str, month: str, uni
         show(sum(getattr(h, name) for h in day), "wh", units)
         for name in ("sun_wh", "alternator_wh", "load_wh", "loss_wh")
     )
+    unmet_wh, spilled_wh = sum(h.unmet_wh for h in day), sum(h.spilled_wh for h in day)
+    missing = "" if unmet_wh < LEAST_WH else show(unmet_wh, "wh", units)
+    if missing:
+        load += f", {missing} more wanted of an empty battery"
+    full = "; as taken: a full battery takes no more" if spilled_wh >= LEAST_WH else ""
     key = (
         Key("sun", f"sun {sun}"), Key("engine", f"driving {engine}"), Key("load", f"loads {load}"),
-        Key("loss", f"losses {loss}"), Key("none", f"{kind}: {meaning}; as taken: a full battery takes no more"),
+        Key("loss", f"losses {loss}"), Key("none", f"{kind}: {meaning}{full}"),
     )  # fmt: skip
     said = (
         f"A {kind} in {month} ({meaning}), by the sundial: sun {sun} as the panels give it, driving {engine}; "
