@@ -12,7 +12,7 @@ class Aisle(Inputs):
     """The aisle."""
 
     aisle_m: float = fact("narrowest place of the way through", "computed", ge=0)
-    wanted_m: float = fact("least that the workshop builds", "assumed", gt=0)
+    wanted_m: float = fact("narrowest aisle that the workshop builds", "assumed", gt=0)
     between: str = fact("what stands there", "computed")
 
 

@@ -15,8 +15,8 @@ class Alternator(Inputs):
 
     wanted_a: float = fact("current the chargers take at the alternator", "computed", gt=0)
     rating_a: float = fact("alternator rating", "catalogue", gt=0)
-    hot_frac: float = fact("share left when hot", "assumed", gt=0, le=1)
-    own_use_a: float = fact("what the vehicle itself takes", "assumed", ge=0)
+    hot_frac: float = fact("share of the alternator left when hot", "assumed", gt=0, le=1)
+    own_use_a: float = fact("current that the vehicle itself takes", "assumed", ge=0)
 
 
 def read(build: Build, figures: Figures) -> Alternator | None:

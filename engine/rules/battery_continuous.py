@@ -14,13 +14,13 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown,
 class Drain(Inputs):
     """Loads running together, and the battery."""
 
-    loads: str = fact("loads that plausibly run together", "assumed")
+    loads: str = fact("loads that plausibly draw on the battery together", "assumed")
     ac_w: float = fact("their power behind the inverter", "computed", ge=0)
     dc_w: float = fact("power of loads at battery voltage", "computed", ge=0)
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     limit_a: float = fact("continuous discharge limit of all batteries", "catalogue", gt=0)
-    beyond: str = fact("what its limit means", "assumed", default="it switches off above")
+    beyond: str = fact("what the limit of the battery means", "assumed", default="it switches off above")
     largest_w: float = fact("mains load that it can feed for long", "computed", default=0.0, ge=0)
 
 

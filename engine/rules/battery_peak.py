@@ -18,7 +18,7 @@ class Peak(Inputs):
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     peak_a: float = fact("what all batteries give for the time of the start", "catalogue", gt=0)
-    beyond: str = fact("what its limit means", "assumed", default="its protection trips above")
+    beyond: str = fact("what the limit of the battery means", "assumed", default="its protection trips above")
 
 
 def read(build: Build, figures: Figures) -> Peak | None:

@@ -31,7 +31,7 @@ class BedLength(Inputs):
     room_m: float = fact("clear length where it lies", "computed", ge=0)
     whose: str = fact("who has to fit", "computed", default="the tallest traveller")
     sleeper_m: float = fact("that person's stature", "chosen", gt=0)
-    spare_m: float = fact("wanted beyond it", "assumed", default=SPARE_M)
+    spare_m: float = fact("length of a bed beyond the sleeper", "assumed", default=SPARE_M)
     why: str = Field(default="", description="what makes it no longer, as sentences")
     way: str = Field(default=LONGER, description="the way out")
 

@@ -17,7 +17,7 @@ class Slides(Inputs):
     load_kg: float = fact("drawer and what it is meant to hold", "catalogue", ge=0)
     rating_kg: float = fact("what the pair of slides carries, drawn out", "catalogue", gt=0)
     extension_m: float = fact("how far it comes out", "catalogue", gt=0)
-    rough_kg: float = fact("what the load weighs on a rough road", "assumed", ge=0)
+    rough_kg: float = fact("what the load of a drawer weighs on a rough road", "assumed", ge=0)
 
 
 def read(build: Build, figures: Figures) -> list[Slides | Unknown]:

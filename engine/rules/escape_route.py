@@ -15,8 +15,8 @@ class Escape(Inputs):
     name: str = fact("the bed", "chosen")
     doors_count: float = fact("doors that can be reached at night", "computed", ge=0)
     windows_count: float = fact("windows and hatches large enough to climb through", "computed", ge=0)
-    small_m: float = fact("an opening to climb through, one way", "assumed", default=WINDOW_M[0])
-    large_m: float = fact("and the other way", "assumed", default=WINDOW_M[1])
+    small_m: float = fact("short side of an opening to climb through", "assumed", default=WINDOW_M[0])
+    large_m: float = fact("long side of an opening to climb through", "assumed", default=WINDOW_M[1])
 
 
 def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:

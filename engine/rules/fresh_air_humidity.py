@@ -22,7 +22,7 @@ class Air(Inputs):
     water_kg_h: float = fact("water from people and flames in an hour", "computed", ge=0)
     flueless_kg_h: float = fact("of it from heaters without a flue", "computed", ge=0)
     humidity_frac: float = fact("humidity inside that would come of it", "computed", ge=0)
-    wanted_frac: float = fact("humidity to stay below", "assumed", ge=0, le=1)
+    wanted_frac: float = fact("humidity inside to stay below", "assumed", ge=0, le=1)
     need_m3_h: float = fact("fresh air that holds it", "computed", ge=0)
     air_m3_h: float = fact("fresh air for people, or through leaks", "computed", gt=0)
     fan_m3_h: float = fact("what fans add at their usual speed", "catalogue", ge=0)

@@ -14,7 +14,7 @@ class Pipe(Inputs):
     input_heat_w: float = fact("heat input of everything that burns gas", "catalogue", gt=0)
     length_m: float = fact("way to the farthest of it, with bends", "computed", gt=0)
     bore_m: float = fact("least bore for that", "computed", gt=0)
-    usual_m: float = fact("bore of the pipe", "assumed", default=USUAL_BORE_M)
+    usual_m: float = fact("usual bore of a gas pipe", "assumed", default=USUAL_BORE_M)
     stated: bool = fact("whether the catalogue states it", "catalogue", default=False)
     loss_kpa: float = fact("pressure lost in it and in the hose", "computed", ge=0, default=0)
     allowed_kpa: float = fact("pressure that may be lost", "regulation", gt=0, default=0.125)

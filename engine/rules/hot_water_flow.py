@@ -16,8 +16,8 @@ class Flow(Inputs):
     """Warm flow against the shower's."""
 
     name: str = fact("water heater", "chosen")
-    warm_l_min: float = fact("flow it warms from 10 to 38 °C", "computed", ge=0)
-    skin_degc: float = fact("water at the shower", "assumed", default=SKIN_DEGC)
+    warm_l_min: float = fact("flow it warms for a shower", "computed", ge=0)
+    skin_degc: float = fact("warmth of the water at the shower", "assumed", default=SKIN_DEGC)
     head_l_min: float = fact("flow of the shower", "catalogue", gt=0)
 
 

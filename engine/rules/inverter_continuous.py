@@ -13,7 +13,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact, li
 class Feed(Inputs):
     """Loads at mains voltage running together, and the inverter."""
 
-    loads: str = fact("loads that plausibly run together", "assumed")
+    loads: str = fact("loads that plausibly run together on the inverter", "assumed")
     together_va: float = fact("their apparent power", "computed", ge=0)
     rating_w: float = fact("what the inverter gives for long, on the hottest hour", "catalogue", gt=0)
     hottest_degc: float = fact("hottest hour of the trip", "computed", default=25.0)

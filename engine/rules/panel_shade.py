@@ -25,7 +25,7 @@ class Shaded(Inputs):
     mean_frac: float = fact("the same on average over four ways to park", "computed", ge=0, le=1)
     altitude_deg: float = fact("height of the noon sun", "computed", ge=0, le=90)
     month: str = fact("month with the lowest useful noon sun of the trip", "computed")
-    usual_frac: float = fact("share that the yield of the sun already allows for", "assumed", gt=0, le=1)
+    usual_frac: float = fact("share of shade that the yield of the sun already allows for", "assumed", gt=0, le=1)
     off_frac: float = fact("taken off that month's yield for it, beyond that", "computed", ge=0, le=1)
 
 

@@ -21,7 +21,7 @@ class Pipe(Inputs):
     freezes_h: float = fact("until its first ice", "computed", ge=0)
     solid_h: float = fact("until it is solid", "computed", ge=0)
     hold_w: float = fact("heat that holds it", "computed", ge=0)
-    night_h: float = fact("how long the coldest hours last", "assumed", default=NIGHT_H)
+    night_h: float = fact("how long the coldest hours of a night last", "assumed", default=NIGHT_H)
 
 
 def read(build: Build, figures: Figures) -> list[Pipe]:

@@ -12,8 +12,8 @@ from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
 class Hookup(Inputs):
     """A hook-up and what is on it."""
 
-    loads: str = fact("loads that plausibly run together", "assumed")
-    all_on: str = fact("the same, and charging", "assumed")
+    loads: str = fact("loads that plausibly run together on the hook-up", "assumed")
+    all_on: str = fact("loads on the hook-up with charging", "assumed")
     loads_a: float = fact("their current", "computed", ge=0)
     charger_a: float = fact("current that the charger adds at full output", "computed", ge=0)
     left_a: float = fact("charging current at the battery that is left beside the loads", "computed", ge=0)

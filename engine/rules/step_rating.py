@@ -8,7 +8,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, 
 class Tread(Inputs):
     """A person on the step, and its rating."""
 
-    load_kg: float = fact("a large grown-up with 30 kg in the arms", "assumed", gt=0)
+    load_kg: float = fact("a large grown-up on the step, with full arms", "assumed", gt=0)
     rating_kg: float = fact("load the step is rated for", "catalogue", gt=0)
 
 

@@ -26,7 +26,7 @@ class Held(Inputs):
     strings: str = fact("panels and the voltage at which their strings give most", "computed")
     why: str = fact("what holds them at one voltage", "computed")
     lost_frac: float = fact("share of their power that this costs", "computed", ge=0, le=1)
-    allowed_frac: float = fact("share that costs next to nothing, or that has to be", "assumed", gt=0, le=1)
+    allowed_frac: float = fact("share of their power that unlike panels may cost", "assumed", gt=0, le=1)
     lost: str = fact("the same in a year, once it is worked out", "computed", default="")
 
 

@@ -17,7 +17,7 @@ class Hand(Inputs):
     way: str = fact("which way", "computed")
     force_n: float = fact("greatest force at the hand", "computed", ge=0)
     at_deg: float = fact("angle at which it is greatest", "computed", ge=0)
-    hand_n: float = fact("most that an ordinary hand gives", "assumed", gt=0)
+    hand_n: float = fact("most force of an ordinary hand", "assumed", gt=0)
     moved_kg: float = fact("all that moves", "computed", gt=0)
     rating_n: float = fact("rating of one strut", "catalogue", gt=0)
     instead: str = fact("struts that would do", "computed")

@@ -17,7 +17,7 @@ class Frost(Inputs):
     where: str = fact("where it stands, unless it is outside", "computed", default="")
     tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)
     cold_degc: float = fact("what it stands in", "catalogue", lt=0)
-    cold_h: float = fact("how long that lasts", "assumed", gt=0)
+    cold_h: float = fact("how long the cold at a tank lasts", "assumed", gt=0)
     freezes_h: float = fact("until its first ice, in still air", "computed", ge=0)
     windy_ice_frac: float = fact("ice after all that time, in moving air", "computed", ge=0, le=1)
     night_degc: float = fact("there on the coldest night", "computed")

@@ -22,7 +22,7 @@ class Drop(Inputs):
     one_way_m: float = fact("length one way", "computed", gt=0)
     system_v: float = fact("voltage of the system", "computed", gt=0)
     drop_v: float = fact("voltage lost there and back", "computed", ge=0)
-    wanted_frac: float = fact("share that it should not lose", "assumed", gt=0, le=0.2)
+    wanted_frac: float = fact("share of the voltage that a cable should not lose", "assumed", gt=0, le=0.2)
     lowest_v: float = fact("voltage below which the load stops; 0 when not stated", "catalogue", ge=0)
 
     @property

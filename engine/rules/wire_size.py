@@ -18,7 +18,7 @@ class Cable(Inputs):
     current_a: float = fact("current of the circuit", "computed", gt=0)
     share_a: float = fact("current in each cable", "computed", gt=0)
     carries_a: float = fact("what each may carry for long", "computed", gt=0)
-    by: str = fact("insulation and table", "assumed")
+    by: str = fact("insulation of cables, and the table they go by", "assumed")
 
 
 def read(build: Build, figures: Figures) -> list[Cable]:
