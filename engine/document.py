@@ -53,7 +53,7 @@ FIGURES: dict[str, tuple[str, str]] = {
     "fresh_water_d": ("d", "days of fresh water; null without a tank"),
     "grey_water_d": ("d", "days until the waste tank is full; null without one"),
     "toilet_d": ("d", "days until the toilet is full; null without one"),
-    "gas_d": ("d", "days of gas; null when none is used"),
+    "gas_d": ("d", "days of gas; null when none is used, 0 when nothing holds it"),
     "clear_length_m": ("m", "clear length inside, insulation and linings taken off"),
     "clear_width_m": ("m", "clear width inside at the height of the bed"),
     "headroom_m": ("m", "clear height inside"),

@@ -7,7 +7,7 @@ from engine.build.habits import HEATING_FROM_DEGC
 from engine.build.model import Build
 from engine.build.shell import Ply, SurfaceLoss
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import GasAppliance, SpaceHeater, VentFan
+from engine.catalogue.facets import SpaceHeater, VentFan
 from engine.physics.condensation import surface_degc
 from engine.physics.damp import (
     ASLEEP_KG_H,
@@ -200,7 +200,7 @@ def _year(build: Build, day_kg: float, air_m3_h: float) -> tuple[Climate, ...]:
     return tuple(months)
 
 
-def damp_figures(build: Build, warmth: WarmthFigures, cooking_gas_kg_d: float) -> DampFigures | None:
+def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> DampFigures | None:
     """Damp of the trip's coldest month and night; None where no month needs heating or it is no colder outside."""
     trip, climate = build.trip, build.climate
     month = min(trip.months, key=lambda m: (climate.mean_degc[m - 1], m))
@@ -214,7 +214,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, cooking_gas_kg_d: float) -
     people = source_kg_h(sleepers)
     air = warmth.air_m3_h
     cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * trip.people / 2
-    flames = cooking_gas_kg_d * burnt_water_kg_kg(1.0) if any(True for _ in build.facets(GasAppliance)) else 0.0
+    flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
     humidity = min(1.0, _settled(people + flueless_cold, air, inside, night, NIGHT_FRAC))
     dew = dew_point_degc(vapour_kpa(inside, humidity))

@@ -105,5 +105,5 @@ def work_out(build: Build) -> Figures:
         circuits=circuit_figures(build, power),
         warm_up=warm_up_figures(build, warmth),
         cool_day=cool_day(build, warmth),
-        damp=damp_figures(build, warmth, gas.cooking_kg_d),
+        damp=damp_figures(build, warmth, gas.room_kg_d),
     )

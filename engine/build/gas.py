@@ -25,10 +25,14 @@ class GasFigures(NamedTuple):
     gas_kg: float
     gas_kg_d: float
     cooking_kg_d: float
+    other_kg_d: float
+    """Fridges, and the rare fire."""
+    room_kg_d: float
+    """Of both, what burns without a flue inside: its water stays in the room."""
     heating_kg_d: float
     hot_water_kg_d: float
     gas_days: float | None
-    """None when no gas is chosen or none is used."""
+    """None when none is used; 0 when it is, and there is nothing to hold it."""
     uses_gas: bool
     diesel_l_d: float
     diesel_heating_l_d: float
@@ -43,9 +47,11 @@ def hot_water_wh_d(water: WaterFigures, build: Build) -> float:
 
 
 class FuelDay(NamedTuple):
-    """Gas by use and diesel of one day."""
+    """Gas by use and diesel of one day, as in ``GasFigures``."""
 
     cooking_kg: float
+    other_kg: float
+    room_kg: float
     heating_kg: float
     hot_water_kg: float
     heating_l: float
@@ -59,7 +65,7 @@ class FuelDay(NamedTuple):
     @property
     def gas_kg(self) -> float:
         """All of the gas; next to none is none."""
-        total = self.cooking_kg + self.heating_kg + self.hot_water_kg
+        total = self.cooking_kg + self.other_kg + self.heating_kg + self.hot_water_kg
         return total if total >= NO_GAS_KG_D else 0.0
 
 
@@ -68,10 +74,12 @@ def fuel_day(
 ) -> FuelDay:
     """What a day burns whose mean and hottest hour these are."""
     kwh_kg = gas_kwh_kg(propane_frac := propane_frac_of(build))
-    cooking_wh = sum(
-        f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
-        for p, f in build.facets(GasAppliance)
-    )
+    cooking_wh = other_wh = room_wh = 0.0
+    for p, f in build.facets(GasAppliance):
+        wh = f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
+        cooks = f.habit in ("cooking", "outdoors")
+        cooking_wh, other_wh = (cooking_wh + wh, other_wh) if cooks else (cooking_wh, other_wh + wh)
+        room_wh += wh if f.flue == "none" and not f.outdoors else 0.0
     wanted_wh = 24 * max(0.0, warmth.total_w_k * (build.trip.inside_degc - mean_degc))
     wanted_wh = wanted_wh if mean_degc < HEATING_FROM_DEGC else 0.0
     heating = {"gas": 0.0, "diesel": 0.0}
@@ -84,7 +92,7 @@ def fuel_day(
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
     return FuelDay(
-        gas_kg(cooking_wh, gas_gross_kwh_kg(propane_frac)),
+        *(gas_kg(wh, gas_gross_kwh_kg(propane_frac)) for wh in (cooking_wh, other_wh, room_wh)),
         gas_kg(heating["gas"], kwh_kg),
         gas_kg(hot["gas"], kwh_kg),
         heating["diesel"] / 1000 / DIESEL_KWH_L,
@@ -108,9 +116,11 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
         gas_kg=content,
         gas_kg_d=total,
         cooking_kg_d=day.cooking_kg if total else 0.0,
+        other_kg_d=day.other_kg if total else 0.0,
+        room_kg_d=day.room_kg if total else 0.0,
         heating_kg_d=day.heating_kg if total else 0.0,
         hot_water_kg_d=day.hot_water_kg if total else 0.0,
-        gas_days=content / total if stores and total > 0 else None,
+        gas_days=content / total if total > 0 else None,
         uses_gas=total > 0 or any(True for _ in build.facets(GasAppliance)),
         diesel_l_d=day.diesel_l,
         diesel_heating_l_d=day.heating_l,

@@ -27,7 +27,7 @@ from engine.build.warm_room import (
     winter_air_degc,
 )
 from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
-from engine.catalogue.facets import GasAppliance, WaterOutlet
+from engine.catalogue.facets import WaterOutlet
 from engine.physics.air_change import stack_m3_h, together_m3_h, wind_m3_h
 from engine.physics.condensation import dry_up_to_frac, layer_faces_degc, surface_degc
 from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, COOKED_MEAL_KG, SHOWER_KG_MIN, burnt_water_kg_kg
@@ -193,7 +193,7 @@ def _damp_day(
 
 
 def damp_day(
-    build: Build, warmth: WarmthFigures, damp: DampFigures | None, openings: OpeningFigures, cooking_gas_kg_d: float
+    build: Build, warmth: WarmthFigures, damp: DampFigures | None, openings: OpeningFigures, room_gas_kg_d: float
 ) -> DampDay | None:
     """Damp by the hour; None for trips that need no heating."""
     if damp is None:
@@ -203,7 +203,7 @@ def damp_day(
         max(DRIEST_DEGC, t) for t in air_day_degc(damp.mean_degc - DAY_RANGE_K / 2, damp.mean_degc + DAY_RANGE_K / 2)
     )
     sleepers = trip.people + PET_PERSON_FRAC * trip.pets
-    flames = cooking_gas_kg_d * burnt_water_kg_kg(1.0) if any(True for _ in build.facets(GasAppliance)) else 0.0
+    flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     meals, most = _spread(trip.hot_meals_per_day, MEALS), max(1e-9, trip.hot_meals_per_day)
     indoors = any(f.use == "shower" for _, f in build.facets(WaterOutlet))
     showers = trip.showers_per_day * trip.people * trip.shower_minutes * SHOWER_KG_MIN if indoors else 0.0

@@ -11,7 +11,8 @@ MOST_D = 365.0
 """A year and longer is told as such, and no further."""
 
 _GOES_INTO = (
-    "{cooking_kg:|cooking #; |cooking #; }{heating_kg:|heating #; |heating #; }"
+    "{cooking_kg:|cooking #; |cooking #; }{other_kg:|fridge #; |fridge #; }"
+    "{heating_kg:|heating #; |heating #; }"
     "{hot_water_kg:|hot water #; |hot water #; }"
     "{use_kg} a day in all"
 )
@@ -23,9 +24,11 @@ class Gas(Inputs):
     content_kg: float = fact("gas when legally full", "catalogue", ge=0)
     use_kg: float = fact("burnt a day", "computed", gt=0)
     cooking_kg: float = fact("of that for cooking", "computed", ge=0)
+    other_kg: float = fact("of that for a fridge, a fire and the like", "computed", default=0, ge=0)
     heating_kg: float = fact("of that for heating", "computed", ge=0)
     hot_water_kg: float = fact("of that for hot water", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
+    helps: str = fact("what helps first", "computed", default="Carry more gas")
 
 
 def read(build: Build, figures: Figures) -> Gas | None:
@@ -38,9 +41,11 @@ def read(build: Build, figures: Figures) -> Gas | None:
         content_kg=g.gas_kg,
         use_kg=g.gas_kg_d,
         cooking_kg=g.cooking_kg_d,
+        other_kg=g.other_kg_d,
         heating_kg=g.heating_kg_d,
         hot_water_kg=g.hot_water_kg_d,
         wanted_d=build.trip.days_off_grid_d,
+        helps="Carry more gas" if g.gas_kg else "Add a cylinder or tank",
     )
 
 
@@ -67,10 +72,11 @@ RULE = Rule(
     ),
     says={
         "ok": f"Gas lasts {{measured}}; {{limit:# is|# are}} wanted ({_GOES_INTO}).",
-        "tight": f"Gas lasts {{measured}}, close to the {{limit}} wanted ({_GOES_INTO}).",
-        "fails": f"{{content_kg}} of gas do not last {{wanted_d}} ({_GOES_INTO}).",
+        "tight": f"Gas lasts {{measured}}, close to {{limit}} wanted ({_GOES_INTO}).",
+        "fails": "For {wanted_d} there is {content_kg:no gas at all|only # of gas|only # of gas}. "
+        f"It burns: {_GOES_INTO}.",
     },
-    remedy="Carry more gas, heat with something else, or refill sooner.",
+    remedy="{helps}, heat with something else, or refill sooner.",
     examples=(
         Example(_WEEKEND | {"wanted_d": 3}, "ok", "20 lb cylinder, long weekend: 8.0 days"),
         Example(_WEEKEND | {"wanted_d": 7.5}, "tight", "a week of it"),

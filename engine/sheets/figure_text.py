@@ -107,4 +107,6 @@ def figure_texts(scene: Scene) -> dict[str, str]:
         "off_grid_d": str(days_off_grid(figures, scene.build.trip.days_off_grid_d, shop.units)),
         "off_grid_poor_d": _beyond(figures.energy, figures.energy and figures.energy.trip.poor_empty_d, shop.units),
     }
+    if figures.gas.gas_days == 0:
+        said["gas_d"] = "no cylinder"
     return found | said

@@ -104,7 +104,7 @@ def _drawn(scene: Scene) -> dict[str, Markup]:
         if n is None
         else charts.night(n, inside, _fuel(scene), units),
     }
-    day = damp_day(scene.build, w, d, f.openings, f.gas.cooking_kg_d)
+    day = damp_day(scene.build, w, d, f.openings, f.gas.room_kg_d)
     if day is None or d is None:
         return parts | {"warmth-damp": _none("warmth-damp", charts.DAMP)}
     month = min(trip.months, key=lambda m: (scene.build.climate.mean_degc[m - 1], m))

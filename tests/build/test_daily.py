@@ -165,3 +165,24 @@ def test_the_darkest_month_counts(yard):
     assert all_year.sun_month == 12
     least = min((work_out(yard(options=kit, months=(m,))).power.sun_wh_d for m in range(1, 13)), default=inf)
     assert all_year.sun_wh_d == pytest.approx(least)
+
+
+def test_gas_without_a_cylinder_lasts_no_day_and_without_a_burner_for_ever(yard):
+    assert work_out(yard(options={"burner-1": 1})).gas.gas_days == 0
+    assert work_out(yard(options={"cylinder-20": 1})).gas.gas_days is None
+
+
+def test_a_gas_fridge_does_not_cook(yard):
+    build = resolver("quillback").resolve(enquiry("quillback", "box", {"fridge-absorption": 1, "gas-cylinder-20": 1}))
+    gas = work_out(build).gas
+    assert gas.cooking_kg_d == gas.room_kg_d == 0 and gas.other_kg_d == pytest.approx(gas.gas_kg_d) and gas.gas_kg_d > 0
+    # A hob's burnt gas stays in the room, a grill's and that of an oven with a flue do not.
+    for shop, option, cooks, stays in (
+        ("quillback", "hob-gas-2", True, True),
+        ("quillback", "grill-outdoor", True, False),
+        ("hallamoor", "oven-gas", True, False),
+        ("proving-yard", "flueless-fire", False, True),
+    ):
+        vehicle = {"quillback": "box", "hallamoor": "box-72", "proving-yard": "plain-van"}[shop]
+        gas = work_out(resolver(shop).resolve(enquiry(shop, vehicle, {option: 1}))).gas
+        assert (gas.cooking_kg_d > 0, gas.room_kg_d > 0) == (cooks, stays), option

@@ -70,7 +70,7 @@ def test_no_cold_night_in_a_hot_summer() -> None:
 def damp(**trip: object) -> DampDay:
     build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone", **{"months": [1]} | trip))
     f = work_out(build)
-    found = damp_day(build, f.warmth, damp_figures(build, f.warmth, f.gas.cooking_kg_d), f.openings, f.gas.cooking_kg_d)
+    found = damp_day(build, f.warmth, damp_figures(build, f.warmth, f.gas.room_kg_d), f.openings, f.gas.room_kg_d)
     assert found is not None
     return found
 
