@@ -73,7 +73,7 @@ def fuel_day(
     build: Build, warmth: WarmthFigures, water: WaterFigures, mean_degc: float, hottest_degc: float
 ) -> FuelDay:
     """What a day burns whose mean and hottest hour these are."""
-    kwh_kg = gas_kwh_kg(propane_frac := propane_frac_of(build))
+    kwh_kg, gross_kwh_kg = gas_kwh_kg(propane_frac_of(build)), gas_gross_kwh_kg(propane_frac_of(build))
     cooking_wh = other_wh = room_wh = 0.0
     for p, f in build.facets(GasAppliance):
         wh = f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
@@ -92,7 +92,9 @@ def fuel_day(
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
     return FuelDay(
-        *(gas_kg(wh, gas_gross_kwh_kg(propane_frac)) for wh in (cooking_wh, other_wh, room_wh)),
+        gas_kg(cooking_wh, gross_kwh_kg),
+        gas_kg(other_wh, gross_kwh_kg),
+        gas_kg(room_wh, gross_kwh_kg),
         gas_kg(heating["gas"], kwh_kg),
         gas_kg(hot["gas"], kwh_kg),
         heating["diesel"] / 1000 / DIESEL_KWH_L,
