@@ -6,40 +6,42 @@ from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, lis
 
 
 class Fed(Inputs):
-    """An appliance or inverter and what feeds it."""
+    """Mains appliances, or an inverter by itself, and what feeds them."""
 
     name: str = fact("what wants to be fed", "chosen")
-    lacking: str = fact("what feeds it", "computed")
-    fed: bool = fact("whether that is chosen", "chosen")
+    feeds: str = fact("what feeds it, when all of it is chosen", "computed")
+    fed: bool = fact("whether all of it is chosen", "chosen")
+    lacking: str = fact("what of that is not chosen", "computed", default="a house battery")
+    instead: str = fact("what else would do", "computed", default="")
 
 
-def read(build: Build, figures: Figures) -> list[Fed]:
-    """One question for all mains loads together, one for the inverter."""
+def read(build: Build, figures: Figures) -> Fed | None:
+    """One question for all mains loads together, or for an inverter that has none."""
     loads = [p for p, f in build.facets(AcLoad) if not f.shore_only]
     loads += [p for p, f in build.facets(AirConditioner) if f.supply == "mains" and build.trip.cooling]
     inverters = build.ids(Inverter)
-    found = []
-    if loads:
-        found.append(
-            Fed(
-                options=(*(p.option.id for p in loads[:3]), *inverters),
-                name=listed(p.option.name for p in loads[:3]),
-                lacking="an inverter",
-                fed=bool(inverters),
-            )
-        )
-    if inverters:
-        found.append(
-            Fed(options=inverters, name="the inverter", lacking="a house battery", fed=bool(build.ids(Battery)))
-        )
-    return found
+    if not loads and not inverters:
+        return None
+    lacking = ["an inverter"] if not inverters else []
+    lacking += ["a house battery"] if not build.ids(Battery) else []
+    return Fed(
+        options=(*(p.option.id for p in loads[:3]), *inverters),
+        name=listed(p.option.name for p in loads[:3]) or "the inverter",
+        feeds="an inverter on the house battery" if loads else "a house battery",
+        fed=not lacking,
+        lacking=" and ".join(lacking),
+        instead=", or use it on a hook-up only" if loads else "",
+    )
 
 
 def judge(x: Fed) -> Holds:
-    """Holds when the feeder is chosen."""
+    """Holds when all of it is chosen."""
     return Holds(x.fed)
 
 
+_MICROWAVE = {
+    "name": "Microwave", "feeds": "an inverter on the house battery", "instead": ", or use it on a hook-up only"
+}  # fmt: skip
 RULE = Rule(
     code="mains-loads-fed",
     title="What feeds the mains appliances",
@@ -51,13 +53,19 @@ RULE = Rule(
     formula="mains loads chosen → inverter chosen → battery chosen",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "Away from a hook-up {lacking} feeds: {name}.",
+        "ok": "Away from a hook-up {feeds} feeds: {name}.",
         "fails": "Away from a hook-up nothing feeds: {name}. It takes {lacking}, and none is chosen.",
     },
-    remedy="Add {lacking}, or run it on a hook-up only.",
+    remedy="Add {lacking}{instead}.",
     examples=(
-        Example({"name": "Microwave", "lacking": "an inverter", "fed": True}, "ok", "an inverter is chosen"),
-        Example({"name": "Microwave", "lacking": "an inverter", "fed": False}, "fails", "no inverter"),
+        Example(_MICROWAVE | {"fed": True}, "ok", "inverter and battery are chosen"),
+        Example(_MICROWAVE | {"fed": False, "lacking": "an inverter"}, "fails", "no inverter"),
+        Example(_MICROWAVE | {"fed": False}, "fails", "an inverter with nothing behind it"),
+        Example(
+            {"name": "the inverter", "feeds": "a house battery", "fed": False},
+            "fails",
+            "an inverter by itself",
+        ),
     ),
     offers="inverter",
     caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",

@@ -28,3 +28,22 @@ def test_power_s_ways_out_are_those_of_the_build(
 ) -> None:
     found = remedy("energy-days", "proving-yard", options | {"fridge-12-24": 1}, **LONG)
     assert all(x in found for x in said) and not any(x in found for x in unsaid)
+
+
+@pytest.mark.parametrize(
+    ("options", "verdict", "cause"),
+    [
+        ({"microwave-1100": 1}, "fails", "It takes an inverter and a house battery, and none is chosen."),
+        ({"microwave-1100": 1, "inverter-2000": 1}, "fails", "It takes a house battery, and none is chosen."),
+        ({"microwave-1100": 1, "inverter-2000": 1, "lfp-200": 1}, "ok", "an inverter on the house battery feeds:"),
+        ({"inverter-2000": 1}, "fails", "nothing feeds: the inverter."),
+        ({"lfp-200": 1}, None, ""),
+    ],
+)
+def test_what_feeds_mains_appliances_is_said_once(options: dict[str, int], verdict: str | None, cause: str) -> None:
+    build = resolver("proving-yard").resolve(enquiry("proving-yard", options=options))
+    found = [f for f in judge(build, work_out(build)) if f.rule == "mains-loads-fed"]
+    assert [f.verdict for f in found] == ([verdict] if verdict else [])
+    assert all(cause in f.cause for f in found)
+    if "microwave-1100" in options and verdict == "fails":
+        assert "Microwave" in found[0].cause and "the inverter," not in found[0].cause
