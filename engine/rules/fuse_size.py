@@ -2,7 +2,9 @@
 
 A fuse is for the cable: it has to blow before the cable gets too hot, so it is never larger than what the cable
 carries. It also has to carry the load for hours, so it is a quarter larger than the load. On the battery side of an
-inverter the battery's voltage counts: 2,000 W are some 200 A there, not the 17 A that a wall socket would give.
+inverter the battery's voltage counts: 2,000 W are some 200 A there, not the 17 A that a wall socket would give. The
+most it takes is at the voltage at which it cuts off, 207 A at 11 V; that passes soon, so the quarter is added to the
+189 A of 12 V.
 """
 
 from engine.build import Build, Figures
@@ -17,10 +19,15 @@ class Fused(Inputs):
     circuit: str = fact("the circuit", "catalogue")
     cable: str = fact("its cable", "computed")
     fuse_a: float = fact("fuse on each cable", "catalogue", gt=0)
-    share_a: float = fact("current in each cable", "computed", gt=0)
-    wanted_a: float = fact("what a fuse needs to carry that for hours", "computed", gt=0)
+    share_a: float = fact("current in each cable, an inverter's at its cut-off voltage", "computed", gt=0)
+    wanted_a: float = fact("a quarter more than what runs for hours, an inverter's at 12, 24 or 48 V", "computed", gt=0)
     carries_a: float = fact("what each cable may carry", "computed", gt=0)
     passes: str = fact("what the fuse lets through", "computed", default="")
+
+    @property
+    def lacking_a(self) -> float:
+        """By how much the load passes what the cable carries; 0 where some fuse suits both."""
+        return max(0.0, self.share_a - self.carries_a)
 
 
 def read(build: Build, figures: Figures) -> list[Fused]:
@@ -69,7 +76,8 @@ RULE = Rule(
     inputs=Fused,
     read=read,
     judge=judge,
-    formula="load ≤ fuse, wanted: 1.25·load ≤ fuse; fuse ≤ ampacity of its cable",
+    formula="load ≤ fuse ≤ ampacity of its cable; wanted: 1.25·load ≤ fuse, of an inverter at 12, 24 or 48 V, not at "
+    "its cut-off",
     sources=(
         Source("NFPA 70 (NEC) 2023", "210.20(A), 240.4", "2026-11-25"),
         Source("ABYC E-11", "fuses and ampacity, as reproduced", "2026-11-25"),
@@ -77,8 +85,10 @@ RULE = Rule(
     says={
         "ok": "{circuit}: a fuse of {fuse_a} carries the load and protects {cable}, which carries {carries_a}.",
         "tight": "{circuit}: a fuse of {fuse_a} carries {share_a}, but not for hours; {wanted_a} would.",
-        "fails": "{circuit}: the fuse is {measured}, and it must be between {share_a} for the load and {carries_a} for "
-        "{cable}.{passes}",
+        "fails": "{circuit}: the fuse is {measured}"
+        "{lacking_a:, and it must be between {share_a} for the load and {carries_a} for {cable}"
+        "|. The load takes {share_a} and {cable} carries {carries_a}, so no fuse suits both"
+        "|. The load takes {share_a} and {cable} carries {carries_a}, so no fuse suits both}.{passes}",
     },
     remedy="Take a fuse of at least {wanted_a}, and a cable that carries more than the fuse.",
     examples=(
