@@ -15,6 +15,7 @@ from engine.catalogue.facets import (
     DcBoard,
     Inverter,
     Outlet,
+    Pump,
     ShoreCharger,
     SolarController,
     SolarPanel,
@@ -226,7 +227,7 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
     wiring = hub.wiring
     each_a = max(x.power_w, 0.1) / volts
     start_a = each_a * x.start_multiple
-    motor = x.start_va > 1.01 * x.apparent_va and not x.by_hand
+    motor = x.start_va > 1.01 * x.apparent_va or any(isinstance(f, Pump) for f in part.option.facets)
     sensitive = x.keeps_degc is not None or motor or x.habit in SENSITIVE
     # A start of seconds passes; one of minutes, such as a glow plug's, warms a fuse as what runs for hours does.
     long = x.start_s >= LONG_START_S

@@ -12,6 +12,7 @@ from engine.build.circuit_lines import Line, one_line
 from engine.build.circuits import CircuitFigures, inverter_cable_ohm
 from engine.build.circuits_mains import AHEAD
 from engine.build.wiring_practice import Lay, practice
+from engine.catalogue.facets import Pump
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.rules import judge
@@ -400,3 +401,14 @@ def test_copper_under_hot_panels_loses_more(shop: str, ready: str) -> None:
             # 0.393 % for each kelvin over 20 °C (IEC 60028).
             assert x.drop_v == pytest.approx(cold_v * (1 + 0.00393 * (x.ask.conductor_degc - 20)))
             assert 1.1 < x.drop_v / cold_v < 1.35
+
+
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_pumps_get_the_three_percent_of_motors_and_lamps_the_ten_of_others(shop: str, ready: str) -> None:
+    build = resolver(shop).resolve(enquiry(shop, ready=ready))
+    lines = work_out(build).circuits.lines
+    pumps = {p.option.id for p, _ in build.facets(Pump)}
+    found = [x for x in lines if x.group == "loads" and x.ask.option_ids[0] in pumps]
+    assert found and all(x.ask.drop_limit_frac == 0.03 and x.drop_frac <= 0.03 for x in found)
+    lights = [x for x in lines if x.group == "loads" and "light" in x.ask.option_ids[0] and "socket" not in x.ask.what]
+    assert lights and all(x.ask.drop_limit_frac == 0.1 for x in lights)
