@@ -164,7 +164,7 @@ class Finding(NamedTuple):
     options: tuple[str, ...]
     offers: str
     """Facet kind of the options that could help, to place the finding when none is chosen yet."""
-    facts: tuple[Fact, ...]
+    facts: Iterable[Fact]
     because: tuple[str, ...]
     """Codes of the rules whose findings this one follows from."""
     sources: tuple[str, ...]

@@ -1,5 +1,7 @@
 """How a rule's judgement becomes a finding: the verdict, the figures, and the sentence, which is made last."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
@@ -89,14 +91,18 @@ def _told(model: type[Inputs], system: System) -> tuple[tuple[str, str, str | No
     return tuple(found)
 
 
-def _facts(inputs: Inputs, system: System) -> tuple[Fact, ...]:
-    found = []
-    for name, meaning, unit, origin in _told(type(inputs), system):
-        value = getattr(inputs, name)
-        if value is not None and not isinstance(value, tuple):
-            told = value if isinstance(value, (str, bool)) else float(value)
-            found.append(Fact(meaning, told, unit, origin))
-    return tuple(found)
+@dataclass(frozen=True)
+class _Facts:
+    """Inputs as facts, worked out when somebody reads them: most findings are never unfolded."""
+
+    inputs: Inputs
+    system: System
+
+    def __iter__(self) -> Iterator[Fact]:
+        for name, meaning, unit, origin in _told(type(self.inputs), self.system):
+            value = getattr(self.inputs, name)
+            if value is not None and not isinstance(value, tuple):
+                yield Fact(meaning, value if isinstance(value, (str, bool)) else float(value), unit, origin)
 
 
 @lru_cache(maxsize=16384)
@@ -123,7 +129,7 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
         remedy=spelled(rule.remedy, system).format_map(words) if verdict in ("tight", "fails") else "",
         options=inputs.options,
         offers=rule.offers,
-        facts=_facts(inputs, system),
+        facts=_Facts(inputs, system),
         because=rule.follows,
         sources=tuple(map(str, rule.sources)),
     )

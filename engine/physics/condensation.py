@@ -97,7 +97,8 @@ def layer_faces_degc(
     """Temperature after each resistance from the room outwards, the inside film first.
 
     The first is the room-side surface, the one before the skin is what air meets that gets behind the insulation, the
-    last is outside. Each resistance: 0 to 100 m²K/W, together above 0 and no more than that. Source: steady conduction (any text).
+    last is outside. Each resistance: 0 to 100 m²K/W, together above 0 and no more than that. Source: steady conduction
+    (any text).
 
     >>> [round(t, 1) for t in layer_faces_degc((0.13, 0.278, 0.0, 0.04), 18, 0)]
     [12.8, 1.6, 1.6, 0.0]
