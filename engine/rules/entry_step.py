@@ -22,6 +22,16 @@ class Climb(Inputs):
     treads_count: float = fact("treads between road and floor", "catalogue", ge=0)
     chosen: bool = fact("an entry step is chosen", "chosen")
 
+    @property
+    def none(self) -> str:
+        """A sentence, with its space behind it, where no step is chosen."""
+        return "" if self.chosen else "No entry step is chosen. "
+
+    @property
+    def way(self) -> str:
+        """The way out."""
+        return "Choose steps with more treads" if self.chosen else "Choose an entry step"
+
 
 def read(build: Build, figures: Figures) -> Climb:
     """Floor of the vehicle and all treads."""
@@ -36,13 +46,17 @@ def read(build: Build, figures: Figures) -> Climb:
 
 
 def judge(x: Climb) -> AtMost | Softened:
-    """The rise against a steep one; only a note as long as no step is chosen, since any stool may stand there."""
-    if not x.chosen:
+    """The rise against a steep one. As long as no step is chosen any stool may stand there: what is merely
+    uncomfortable is a note, and what a stool makes bearable is tight."""
+    if not x.chosen and x.rise_m <= STEEP_M:
         return Softened(AtMost(x.rise_m, EASY_M, "m", tight_from=1.0001), "note")
+    if not x.chosen and x.floor_m / (x.treads_count + 2) <= STEEP_M:
+        return Softened(AtMost(x.rise_m, STEEP_M, "m"), "tight")
     return AtMost(x.rise_m, STEEP_M, "m", tight_from=EASY_M / STEEP_M * 1.0001)
 
 
 _BOX = {"floor_m": 1.13, "chosen": True}
+_BARE = {"treads_count": 0, "chosen": False}
 RULE = Rule(
     code="entry-step",
     title="Steps up to the door",
@@ -57,21 +71,21 @@ RULE = Rule(
         "ok": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises {measured}.",
         "note": "No entry step is chosen: the floor is {floor_m} above the road, and each step up "
         "to it rises {measured}.",
-        "tight": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises "
-        "{measured}, more "
-        "than is comfortable.",
-        "fails": "The floor is {floor_m} above the road; with {treads_count:# tread|# treads} each step rises "
-        "{measured}, {over} "
-        "more than one cares to climb every day.",
+        "tight": "{none}The floor is {floor_m} above the road; with {treads_count:no tread|# tread|# treads} each "
+        "step rises {measured}, more than is comfortable.",
+        "fails": "{none}The floor is {floor_m} above the road; with {treads_count:no tread|# tread|# treads} each "
+        "step rises {measured}, {over} more than one cares to climb every day.",
     },
-    remedy="Choose steps with more treads.",
+    remedy="{way}.",
     examples=(
         Example(_BOX | {"rise_m": 0.226, "treads_count": 4}, "ok", "four treads to a floor of 1.13 m"),
         Example(_BOX | {"rise_m": 0.25, "floor_m": 0.5, "treads_count": 1}, "ok", "exactly 250 mm"),
         Example(_BOX | {"rise_m": 0.2825, "treads_count": 3}, "tight", "three treads"),
         Example(_BOX | {"rise_m": 0.35, "floor_m": 0.7, "treads_count": 1}, "tight", "exactly 350 mm"),
         Example(_BOX | {"rise_m": 0.377, "treads_count": 2}, "fails", "two treads"),
-        Example({"rise_m": 0.58, "floor_m": 0.58, "treads_count": 0, "chosen": False}, "note", "nothing chosen"),
+        Example({"rise_m": 0.29, "floor_m": 0.58, "treads_count": 1, "chosen": False}, "note", "nothing chosen"),
+        Example(_BARE | {"rise_m": 0.58, "floor_m": 0.58}, "tight", "a stool would halve it"),
+        Example(_BARE | {"rise_m": 1.13, "floor_m": 1.13}, "fails", "no stool is enough"),
     ),
     offers="entry-step",
 )
