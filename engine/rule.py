@@ -134,6 +134,8 @@ class Example(NamedTuple):
     inputs: Mapping[str, Any]
     verdict: Verdict
     note: str
+    region: str = ""
+    """Region whose law it is about, and whose handbook alone has it; empty: any."""
 
 
 class Fact(NamedTuple):

@@ -36,7 +36,7 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
     written |= configurator_page(catalogue, resolver, app)
     written |= ready_pages(catalogue, resolver)
     written |= catalogue_pages(catalogue)
-    written |= handbook_pages(all_rules(), shop.units, shop.currency)
+    written |= handbook_pages(all_rules(), shop.units, shop.currency, shop.region)
     for name, content in written.items():
         path = pages / name
         if path.exists():

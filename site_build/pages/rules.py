@@ -33,12 +33,13 @@ _CATEGORIES = {
 }
 
 
-def handbook_pages(rules: Iterable[Rule], system: System, currency: str) -> dict[str, str]:
-    """`handbook/index.md` and one page for each rule. Raises `SiteProblem` when a rule lacks a part of its page."""
+def handbook_pages(rules: Iterable[Rule], system: System, currency: str, region: str) -> dict[str, str]:
+    """`handbook/index.md` and one page for each rule, with the region's own examples where they show a law. Raises
+    `SiteProblem` when a rule lacks a part of its page."""
     every = list(rules)
     pages = {"handbook/index.md": _index(every)}
     for rule in every:
-        pages[f"handbook/{rule.code}.md"] = _page(rule, system, currency)
+        pages[f"handbook/{rule.code}.md"] = _page(rule, system, currency, region)
     return pages
 
 
@@ -62,7 +63,7 @@ def _index(rules: list[Rule]) -> str:
     return "\n".join(parts)
 
 
-def _page(rule: Rule, system: System, currency: str) -> str:
+def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     question, why = _docstring(rule)
     missing = [
         name
@@ -82,7 +83,7 @@ def _page(rule: Rule, system: System, currency: str) -> str:
         parts.append(f'!!! danger "Caution"\n    {text(rule.caution)}\n')
     parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{rule.formula}\n```\n")
     parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
-    parts.append("## Worked examples\n\n" + _examples(rule, system, currency))
+    parts.append("## Worked examples\n\n" + _examples(rule, system, currency, region))
     if rule.remedy:
         parts.append(f"## What helps\n\n{_helps(rule, system, currency)}\n")
     parts.append("## Sources\n\n" + "".join(f"- {_source(s)}\n" for s in rule.sources))
@@ -100,9 +101,9 @@ def _docstring(rule: Rule) -> tuple[str, str]:
 def _inputs(rule: Rule, system: System) -> str:
     rows = []
     for name, field in rule.inputs.model_fields.items():
-        if name == "options":
+        extra = field.json_schema_extra
+        if not isinstance(extra, dict):  # ids, and words for the finding
             continue
-        extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
         unit = (suffix_of(name) or "").removeprefix("_")
         rows.append(
             (
@@ -114,16 +115,16 @@ def _inputs(rule: Rule, system: System) -> str:
     return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
 
 
-def _examples(rule: Rule, system: System, currency: str) -> str:
+def _examples(rule: Rule, system: System, currency: str, region: str) -> str:
     """Each example with its inputs, what the engine finds and how it says it."""
     parts = []
-    for example in rule.examples:
+    for example in (e for e in rule.examples if e.region in ("", region)):
         inputs = rule.inputs.model_validate(dict(example.inputs))
         finding = say(rule, inputs, system, currency)
         given = [
             f"{text(field.description or name)} {text(value_text(name, getattr(inputs, name), system))}"
             for name, field in rule.inputs.model_fields.items()
-            if name != "options" and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
+            if field.json_schema_extra and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
         ]
         parts.append(
             f"**{text(example.note[:1].upper() + example.note[1:])}: {finding.verdict}.** {text(finding.cause)}\n"

@@ -20,7 +20,7 @@ def plain(page: str) -> str:
 
 @pytest.mark.parametrize(("system", "currency"), SHOPS)
 def test_what_helps_has_no_name_left_in_it(system: System, currency: str) -> None:
-    pages = handbook_pages(all_rules(), system, currency)
+    pages = handbook_pages(all_rules(), system, currency, "uk")
     depending = 0
     for rule in all_rules():
         helps = plain(pages[f"handbook/{rule.code}.md"]).partition("## What helps\n\n")[2].partition("\n")[0]
@@ -44,10 +44,33 @@ def test_a_rule_whose_help_no_example_shows_stops_the_site() -> None:
     fine = tuple(e for e in rule.examples if e.verdict in ("ok", "note"))
     lacking: Rule = dataclasses.replace(rule, examples=fine * 2)
     with pytest.raises(SiteProblem, match=rule.code):
-        handbook_pages([lacking], "metric", "GBP")
+        handbook_pages([lacking], "metric", "GBP", "uk")
 
 
 def test_units_of_what_goes_in_are_the_readers() -> None:
-    page = handbook_pages(all_rules(), "us", "USD")["handbook/heater-capacity.md"]
+    page = handbook_pages(all_rules(), "us", "USD", "us")["handbook/heater-capacity.md"]
     assert "| BTU/h |" in page and "| W |" not in page and "| °F |" in page
-    assert "| W |" in handbook_pages(all_rules(), "metric", "GBP")["handbook/heater-capacity.md"]
+    assert "| W |" in handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/heater-capacity.md"]
+
+
+@pytest.mark.parametrize(
+    ("system", "region", "has", "lacks"),
+    [
+        ("us", "us", ("bus of 29,800 lb",), ("C1", "van of exactly", "rigid")),
+        ("metric", "uk", ("van of exactly 3,500 kg", "C1"), ("29,800 lb", "rigid", "new directive")),
+        ("metric", "au", ("light rigid",), ("C1", "29,800 lb")),
+    ],
+)
+def test_examples_of_a_law_are_the_readers_region(
+    system: System, region: str, has: tuple[str, ...], lacks: tuple[str, ...]
+) -> None:
+    pages = handbook_pages(all_rules(), system, "USD", region)
+    shown = plain(pages["handbook/driving-licence.md"]).partition("## Worked examples")[2].partition("## ")[0].lower()
+    assert all(words.lower() in shown for words in has) and not any(words.lower() in shown for words in lacks)
+    # What no law of one region is about stands in every handbook.
+    assert "exactly 95 %" in plain(pages["handbook/gross-mass.md"]).lower()
+
+
+def test_words_for_a_finding_are_no_inputs() -> None:
+    page = handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/berths.md"]
+    assert "sleeping places" in page and "the way out" not in page and "as sentences" not in page
