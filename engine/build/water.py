@@ -45,7 +45,7 @@ class WaterFigures(NamedTuple):
     fresh_days: float | None
     """None without a fresh tank."""
     grey_days: float | None
-    """None without a grey tank."""
+    """None without a grey tank, or a fresh one whose water could fill it."""
     toilet_l: float
     toilet_days: float | None
     """None without a toilet."""
@@ -84,7 +84,7 @@ def water_figures(build: Build) -> WaterFigures:
         shower_l_d=shower_l,
         grey_l_d=grey,
         fresh_days=fresh_l / use if fresh_l else None,
-        grey_days=grey_l / grey if grey_l else None,
+        grey_days=grey_l / grey if grey_l and fresh_l else None,
         toilet_l=sum(c.volume_l * p.count for p, c in cassettes) + sum(b.volume_l * p.count for p, b in blacks),
         toilet_days=toilet if cassettes or blacks else None,
         shower_flow_l_min=flow,

@@ -12,6 +12,7 @@ class Fresh(Inputs):
     use_l: float = fact("used a day", "computed", gt=0)
     shower_l: float = fact("of that for showers", "computed", ge=0)
     wanted_d: float = fact("days from one fill to the next", "chosen", gt=0)
+    tank: str = fact("which tank helps", "computed", default="larger")
 
 
 def read(build: Build, figures: Figures) -> Fresh:
@@ -23,6 +24,7 @@ def read(build: Build, figures: Figures) -> Fresh:
         use_l=w.use_l_d,
         shower_l=w.shower_l_d,
         wanted_d=build.trip.days_between_fills_d,
+        tank="larger" if w.fresh_l else "fresh",
     )
 
 
@@ -48,9 +50,10 @@ RULE = Rule(
     says={
         "ok": "Fresh water lasts {measured}; {limit:# is|# are} wanted ({use_l} a day, {shower_l} of it for showers).",
         "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day, {shower_l} for showers).",
-        "fails": "Fresh water lasts {measured}, not {limit}: {tank_l} at {use_l} a day, {shower_l} of it for showers.",
+        "fails": "Fresh water lasts {measured}, not {limit}: {tank_l:no tank|#|#} at {use_l} a day, "
+        "{shower_l} of it for showers.",
     },
-    remedy="Choose a larger tank, shower less or shorter, or fill sooner.",
+    remedy="Choose a {tank} tank, shower less or shorter, or fill sooner.",
     examples=(
         Example(_TWO | {"tank_l": 150}, "ok", "six days"),
         Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),

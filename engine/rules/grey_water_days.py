@@ -10,20 +10,20 @@ class Grey(Inputs):
 
     tank_l: float = fact("waste water it holds", "catalogue", gt=0)
     waste_l: float = fact("waste water a day", "computed", gt=0)
-    fresh_l: float = fact("fresh water when full", "catalogue", ge=0)
+    left_l: float = fact("fresh water left when it is full", "computed", ge=0)
     wanted_d: float = fact("days from one fill to the next", "chosen", gt=0)
 
 
 def read(build: Build, figures: Figures) -> Grey | None:
-    """Nothing to ask without a waste tank: the water then leaves in a way the owner answers for."""
+    """Nothing to ask without a waste tank, when the water leaves in a way the owner answers for, or without water."""
     w = figures.water
-    if not w.grey_l or not w.grey_l_d:
+    if not w.grey_days or not w.grey_l_d:
         return None
     return Grey(
         options=build.ids(GreyTank),
         tank_l=w.grey_l,
         waste_l=w.grey_l_d,
-        fresh_l=w.fresh_l,
+        left_l=max(0.0, w.fresh_l - w.use_l_d * w.grey_days),
         wanted_d=build.trip.days_between_fills_d,
     )
 
@@ -33,7 +33,7 @@ def judge(x: Grey) -> AtLeast:
     return AtLeast(x.tank_l / x.waste_l, x.wanted_d, "d")
 
 
-_TWO = {"waste_l": 17, "fresh_l": 100, "wanted_d": 4}
+_TWO = {"waste_l": 17, "left_l": 0, "wanted_d": 4}
 RULE = Rule(
     code="grey-water-days",
     title="Days until the waste tank is full",
@@ -47,14 +47,15 @@ RULE = Rule(
     says={
         "ok": "The waste tank is full after {measured}; {limit:# is|# are} wanted.",
         "tight": "The waste tank is full after {measured}, close to the {limit} wanted ({waste_l} a day).",
-        "fails": "The waste tank is full after {measured}, not {limit}: {tank_l} at {waste_l} a day. It ends the stay "
-        "although {fresh_l} of fresh water are aboard.",
+        "fails": "The waste tank is full after {measured}, not {limit}: {tank_l} at {waste_l} a day."
+        "{left_l:| Fresh water left then: #.| Fresh water left then: #.}",
     },
     remedy="Choose a larger waste tank, shower less, or empty it sooner.",
     examples=(
         Example(_TWO | {"tank_l": 90}, "ok", "five days"),
         Example(_TWO | {"tank_l": 68}, "tight", "exactly enough"),
-        Example(_TWO | {"tank_l": 50}, "fails", "a waste tank half as large as the fresh one"),
+        Example(_TWO | {"tank_l": 50, "left_l": 26.5}, "fails", "a waste tank half as large as the fresh one"),
+        Example(_TWO | {"tank_l": 60}, "fails", "the fresh tank is empty before"),
     ),
     offers="grey-tank",
 )

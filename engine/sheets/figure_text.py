@@ -107,6 +107,8 @@ def figure_texts(scene: Scene) -> dict[str, str]:
         "off_grid_d": str(days_off_grid(figures, scene.build.trip.days_off_grid_d, shop.units)),
         "off_grid_poor_d": _beyond(figures.energy, figures.energy and figures.energy.trip.poor_empty_d, shop.units),
     }
+    if figures.water.grey_l and not figures.water.fresh_l:
+        said["grey_water_d"] = "no fresh water"
     if figures.gas.gas_days == 0:
         said["gas_d"] = "no cylinder"
     return found | said

@@ -8,6 +8,8 @@ from engine.build import work_out
 from engine.build.battery_cold import takes_charge, warming_wh_d
 from engine.build.habits import habit_factor
 from engine.build.water import water_figures
+from engine.rules.grey_water_days import RULE as GREY
+from engine.saying import findings_of
 from tests.reference.daily_sum import cell_rise_k, daily_yield_wh
 from tests.shops import enquiry, resolver
 
@@ -186,3 +188,23 @@ def test_a_gas_fridge_does_not_cook(yard):
         vehicle = {"quillback": "box", "hallamoor": "box-72", "proving-yard": "plain-van"}[shop]
         gas = work_out(resolver(shop).resolve(enquiry(shop, vehicle, {option: 1}))).gas
         assert (gas.cooking_kg_d > 0, gas.room_kg_d > 0) == (cooks, stays), option
+
+
+def test_a_waste_tank_without_fresh_water_never_fills(yard):
+    none = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", {"grey-80": 1}))
+    assert work_out(none).water.grey_days is None and GREY.read(none, work_out(none)) is None
+
+
+@pytest.mark.parametrize(("more", "left_l"), [({}, 0.0), ({"fresh-125-garage": 1}, 225 - 36.8 * 80 / 24.8)])
+def test_fresh_water_is_told_as_left_only_where_it_is(more: dict[str, int], left_l: float) -> None:
+    # 36.8 L a day, 24.8 of it into 80 L of waste tank: full after 3.2 days. 100 L of fresh water are gone before.
+    chosen = {"fresh-100": 1, "grey-80": 1, "washroom-van": 1} | more
+    trip = {"showers_per_day": 0.3, "shower_minutes": 3, "hot_meals_per_day": 1.5, "days_between_fills_d": 9}
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", chosen, **trip))
+    figures = work_out(build)
+    asked = GREY.read(build, figures)
+    w = figures.water
+    assert w.grey_days is not None
+    assert asked.left_l == pytest.approx(max(0.0, w.fresh_l - w.use_l_d * w.grey_days))
+    [found] = findings_of(GREY, build, figures)
+    assert found.verdict == "fails" and ("Fresh water left" in found.cause) == (left_l > 0) == (asked.left_l > 0)
