@@ -1,9 +1,7 @@
-"""How often the waste tank must be emptied for each filling of fresh water.
+"""The waste tank holds what a filling of fresh water becomes.
 
 A fresh tank far larger than the waste tank does not make the stay longer where water may not run on the ground.
 """
-
-from math import ceil
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, GreyTank
@@ -16,7 +14,11 @@ class Turns(Inputs):
     fresh_l: float = fact("fresh water when full", "catalogue", gt=0)
     waste_l: float = fact("waste water of one filling", "computed", ge=0)
     tank_l: float = fact("waste water it holds", "catalogue", gt=0)
-    times_count: int = fact("times it must be emptied for each filling", "computed", ge=0)
+
+    @property
+    def left_l(self) -> float:
+        """Fresh water that is still aboard when the waste tank is full."""
+        return self.fresh_l * max(0.0, 1 - self.tank_l / self.waste_l) if self.waste_l else 0.0
 
 
 def read(build: Build, figures: Figures) -> Turns | None:
@@ -30,7 +32,6 @@ def read(build: Build, figures: Figures) -> Turns | None:
         fresh_l=w.fresh_l,
         waste_l=waste_l,
         tank_l=w.grey_l,
-        times_count=min(100, ceil(waste_l / w.grey_l - 1e-9)),
     )
 
 
@@ -47,18 +48,19 @@ RULE = Rule(
     inputs=Turns,
     read=read,
     judge=judge,
-    formula="times = fresh · (waste a day / use a day) / waste tank, rounded up",
+    formula="fresh · (waste a day / use a day) ≤ waste tank",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "A filling of fresh water makes {measured} of waste; its tank holds {limit}.",
-        "note": "A filling of {fresh_l} fresh water makes {measured} of waste; its tank holds {limit}. It must be "
-        "emptied {times_count} times for each filling.",
+        "note": "A filling of {fresh_l} fresh water makes {measured} of waste; its tank holds {limit} and is full "
+        "while {left_l} of fresh water are still aboard.",
     },
     remedy="Choose a larger waste tank.",
     examples=(
-        Example({"fresh_l": 100, "waste_l": 68, "tank_l": 80, "times_count": 1}, "ok", "tanks that match"),
-        Example({"fresh_l": 100, "waste_l": 80, "tank_l": 80, "times_count": 1}, "ok", "exactly full"),
-        Example({"fresh_l": 300, "waste_l": 210, "tank_l": 80, "times_count": 3}, "note", "far more fresh than waste"),
+        Example({"fresh_l": 100, "waste_l": 68, "tank_l": 80}, "ok", "tanks that match"),
+        Example({"fresh_l": 100, "waste_l": 80, "tank_l": 80}, "ok", "exactly full"),
+        Example({"fresh_l": 300, "waste_l": 210, "tank_l": 80}, "note", "far more fresh than waste"),
+        Example({"fresh_l": 345, "waste_l": 185, "tank_l": 180}, "note", "a little more"),
     ),
     offers="grey-tank",
 )

@@ -89,6 +89,12 @@ def test_air_for_flames_is_told_where_there_are_any() -> None:
     assert " Open flames take 49 m³/h of air." in told(rule.code, **short | {"flame_m3_h": 49.0})
 
 
+def test_a_waste_tank_that_is_nearly_enough_is_not_called_half_of_it() -> None:
+    said = told("waste-tank-turns", fresh_l=345.0, waste_l=185.0, tank_l=180.0)
+    assert said.endswith("its tank holds 180 L and is full while 9.3 L of fresh water are still aboard.")
+    assert "aboard" not in told("waste-tank-turns", fresh_l=345.0, waste_l=180.0, tank_l=180.0)
+
+
 def test_a_year_of_fuel_is_told_as_such() -> None:
     said = told("heater-fuel-days", burnt_for="Hot water", use_l=0.1, available_d=365.0, wanted_d=5.0)
     assert said == "Hot water: 0.1 L of diesel a day; half a tank lasts more than a year."
@@ -96,8 +102,9 @@ def test_a_year_of_fuel_is_told_as_such() -> None:
 
 def test_many_nights_are_counted_in_plain_figures() -> None:
     rule = BY_CODE["warm-up-time"]
-    night = dict(rule.examples[0].inputs) | {"nights_count": 2634.0}
-    assert "A fill lasts 2,634 such nights." in told(rule.code, **night)
+    night = dict(rule.examples[0].inputs) | {"lasting": "A fill of gas lasts 2,634 such nights"}
+    assert told(rule.code, **night).endswith("electricity. A fill of gas lasts 2,634 such nights.")
+    assert told(rule.code, **night | {"lasting": ""}).endswith("electricity.")
 
 
 def test_names_with_commas_are_told_apart() -> None:
