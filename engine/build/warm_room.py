@@ -55,6 +55,8 @@ class NightFuel(NamedTuple):
     battery_wh: float
     nights_count: float | None
     """So many such nights a fill of gas or half the vehicle's diesel lasts; None where neither is burnt or known."""
+    lasting: str
+    """Which of the two is gone first."""
 
 
 class WarmUp(NamedTuple):
@@ -127,9 +129,10 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
     engine = build.vehicle.engine
     tank_l = engine.fuel_l * FUEL_FOR_HEAT_FRAC if engine.fuel == "diesel" else 0.0
     stored_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
-    fills = [(stored_kg, kg), (tank_l, litres)]
-    lasting = [have / takes for have, takes in fills if have and takes > 1e-6]
-    return NightFuel(heat_wh, kg, litres, burnt["battery"], min(lasting, default=None))
+    fills = [(stored_kg, kg, "A fill of gas"), (tank_l, litres, "Half the diesel tank")]
+    lasting = [(have / takes, what) for have, takes, what in fills if have and takes > 1e-6]
+    nights, what = min(lasting, default=(None, ""))
+    return NightFuel(heat_wh, kg, litres, burnt["battery"], nights, what)
 
 
 def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:

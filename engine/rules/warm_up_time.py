@@ -23,7 +23,7 @@ class WarmingUp(Inputs):
     night_gas_kg: float = fact("gas for it", "computed", ge=0)
     night_diesel_l: float = fact("diesel for it", "computed", ge=0)
     night_battery_wh: float = fact("electricity for it from the battery", "computed", ge=0)
-    nights_count: float = fact("such nights on one fill, of diesel half the tank; 0: not known", "computed", ge=0)
+    lasting: str = fact("how long a fill lasts, of diesel half the tank", "computed", default="")
     grade_count: int = fact("heating grade of EN 1646-1 it would meet by these sums", "computed", ge=1, le=3)
 
 
@@ -32,6 +32,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
     w = figures.warm_up
     if w is None or w.warm_up_h is None:
         return None
+    nights = int(w.fuel.nights_count or 0)
     return WarmingUp(
         options=figures.warmth.heater_ids,
         inside_degc=build.trip.inside_degc,
@@ -44,7 +45,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
         night_gas_kg=w.fuel.gas_kg,
         night_diesel_l=w.fuel.diesel_l,
         night_battery_wh=w.fuel.battery_wh,
-        nights_count=float(int(w.fuel.nights_count or 0)),
+        lasting=f"{w.fuel.lasting} lasts {nights:,} such night{'s' if nights > 1 else ''}" if nights else "",
     )
 
 
@@ -59,7 +60,7 @@ def _cold(takes_h: float) -> dict[str, float | int]:
         "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "needed_heat_w": 2000.0,
         "floor_degc": 12.0, "grade_count": 3,
         "night_heat_wh": 18000.0, "night_gas_kg": 0.0, "night_diesel_l": 2.3, "night_battery_wh": 150.0,
-        "nights_count": 17.0,
+        "lasting": "Half the diesel tank lasts 17 such nights",
     }  # fmt: skip
 
 
@@ -67,7 +68,7 @@ _REST = (
     " The floor gets to {floor_degc}. By these sums the heating meets grade {grade_count} of 3 of EN 1646-1. "
     "The night takes {night_heat_wh} of heat{night_gas_kg:|, # gas|, # gas}{night_diesel_l:|, # diesel|, # diesel}"
     "{night_battery_wh:|, # electricity|, # electricity}."
-    "{nights_count:| A fill lasts # such night.| A fill lasts # such nights.}"
+    "{lasting:|| #.}"
 )
 
 RULE = Rule(

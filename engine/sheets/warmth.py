@@ -46,9 +46,7 @@ def _fuel(scene: Scene) -> tuple[str, ...]:
         (f.gas_kg, "kg", "gas"), (f.diesel_l, "l", "diesel"), (f.battery_wh, "wh", "electricity")
     ) if x]  # fmt: skip
     told = [f"From evening to morning {show(f.heat_wh, 'wh', units)} of heat", *burnt]
-    lasts = (
-        "" if f.nights_count is None else f" A fill lasts {int(f.nights_count)} such nights (of diesel, half the tank)."
-    )
+    lasts = "" if f.nights_count is None else f" {f.lasting} lasts {int(f.nights_count)} such nights."
     return (f"{', '.join(told)}.{lasts}", f"The floor is at {show(w.floor_degc, 'degc', units)} when the room is warm.")
 
 

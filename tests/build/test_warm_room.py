@@ -49,6 +49,27 @@ def test_a_colder_place_never_needs_a_smaller_heater() -> None:
     assert [w for _, w in losses] == sorted(w for _, w in losses)
 
 
+@pytest.mark.parametrize(
+    ("shop", "ready", "more", "what"),
+    [
+        ("hallamoor", "dry-stone", {}, "Half the diesel tank"),
+        ("hallamoor", "high-fell", {}, "Half the diesel tank"),
+        ("quillback", "long-winter-box", {}, "Half the diesel tank"),
+        ("hallamoor", "dry-stone", {"diesel-2": 0, "diesel-4": 0, "combi-gas-4": 1}, "A fill of gas"),
+    ],
+)
+def test_the_fill_that_lasts_so_many_nights_is_named(shop: str, ready: str, more: dict[str, int], what: str) -> None:
+    build = resolver(shop).resolve(enquiry(shop, ready=ready, options=more, months=[1]))
+    warm = warm_up_figures(build, warmth_figures(build))
+    assert warm is not None and warm.fuel.nights_count is not None
+    assert warm.fuel.lasting == what
+    half_l = build.vehicle.engine.fuel_l / 2
+    if what == "Half the diesel tank":
+        assert warm.fuel.nights_count == pytest.approx(half_l / warm.fuel.diesel_l)
+    else:
+        assert warm.fuel.diesel_l == 0 < warm.fuel.gas_kg
+
+
 def test_no_heater_warms_nothing_up() -> None:
     build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", {}, place="helsinki", months=[1]))
     assert warm_up_figures(build, warmth_figures(build)) is None
