@@ -55,7 +55,7 @@ def judge(x: WarmingUp) -> AtMost | Softened:
     return Softened(of, "note") if of.verdict() == "fails" else of
 
 
-def _cold(takes_h: float) -> dict[str, float | int]:
+def _cold(takes_h: float) -> dict[str, float | str]:
     return {
         "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "needed_heat_w": 2000.0,
         "floor_degc": 12.0, "grade_count": 3,
