@@ -3,6 +3,8 @@
 A fresh tank far larger than the waste tank does not make the stay longer where water may not run on the ground.
 """
 
+from math import ceil
+
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, GreyTank
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
@@ -19,6 +21,12 @@ class Turns(Inputs):
     def left_l(self) -> float:
         """Fresh water that is still aboard when the waste tank is full."""
         return self.fresh_l * max(0.0, 1 - self.tank_l / self.waste_l) if self.waste_l else 0.0
+
+    @property
+    def often(self) -> str:
+        """A sentence, with its space before it, where it must clearly be emptied more than once for each filling."""
+        times = self.waste_l / self.tank_l
+        return f" It must be emptied {min(100, ceil(times - 1e-9))} times for each filling." if times >= 1.5 else ""
 
 
 def read(build: Build, figures: Figures) -> Turns | None:
@@ -53,7 +61,7 @@ RULE = Rule(
     says={
         "ok": "A filling of fresh water makes {measured} of waste; its tank holds {limit}.",
         "note": "A filling of {fresh_l} fresh water makes {measured} of waste; its tank holds {limit} and is full "
-        "while {left_l} of fresh water are still aboard.",
+        "while {left_l} of fresh water are still aboard.{often}",
     },
     remedy="Choose a larger waste tank.",
     examples=(

@@ -93,6 +93,8 @@ def test_a_waste_tank_that_is_nearly_enough_is_not_called_half_of_it() -> None:
     said = told("waste-tank-turns", fresh_l=345.0, waste_l=185.0, tank_l=180.0)
     assert said.endswith("its tank holds 180 L and is full while 9.3 L of fresh water are still aboard.")
     assert "aboard" not in told("waste-tank-turns", fresh_l=345.0, waste_l=180.0, tank_l=180.0)
+    often = told("waste-tank-turns", fresh_l=300.0, waste_l=270.0, tank_l=180.0)
+    assert often.endswith("It must be emptied 2 times for each filling.")
 
 
 def test_a_year_of_fuel_is_told_as_such() -> None:
