@@ -11,6 +11,13 @@ from engine.physics.shore import SUPPLIES, Drawn, Supply, charger_left_a, charge
 USUAL_A = {"us": 30.0, "eu": 16.0, "uk": 16.0, "au": 15.0}
 """Breaker of a usual hook-up by region (common practice); pitches of 6 and 10 A a buyer or a workshop states."""
 
+WAITS = frozenset(("heating", "showers"))
+"""Habits of loads that warm a store or a room: off for an hour they are missed least (assumption)."""
+
+HOLDS_FRAC = {"us": 1.0, "eu": 1.13, "uk": 1.13, "au": 1.13}
+"""What a breaker holds over its rating: at 1.13 times it must not trip within an hour (IEC 60898-1, table 7, from
+memory); those of North America are held to their rating alone."""
+
 TWO_LEGS_FROM_A = 50.0
 """In North America a hook-up of this size has two legs."""
 
@@ -25,6 +32,8 @@ class ShoreFigures(NamedTuple):
     pitch_a: float
     inlet_a: float | None
     supply_w: float
+    stated: bool
+    """The trip says what the pitch gives; else the usual of the region, or the workshop's, is assumed."""
     charger_w: float
     """All chargers at full current."""
     charger_a: float
@@ -49,6 +58,15 @@ def _supply(build: Build, pitch_a: float, inlet_a: float | None, inlet_legs: int
     )  # fmt: skip
 
 
+def _off(loads: tuple[Load, ...], supply_w: float) -> tuple[str, ...]:
+    """The fewest loads to switch off; only such as can wait, where that is enough."""
+    drawn = tuple(Drawn(x.name, x.apparent_va, x.habit not in WAITS) for x in loads)
+    found = shed(drawn, supply_w)
+    if not found.enough:
+        found = shed(tuple(x._replace(essential=False) for x in drawn), supply_w)
+    return tuple(x.name for x in found.off)
+
+
 def shore_figures(build: Build, loads: tuple[Load, ...], charge_v: float | None) -> ShoreFigures | None:
     """What a hook-up bears; None for a build that has neither inlet nor charger for one."""
     inlets, chargers = build.facets(ShoreInlet), build.facets(ShoreCharger)
@@ -63,7 +81,6 @@ def shore_figures(build: Build, loads: tuple[Load, ...], charge_v: float | None)
     out_a = sum(f.output_a * p.count for p, f in chargers)
     # Without a battery, chargers of several voltages may stand beside each other: their mean counts.
     out_w = sum(f.output_a * (charge_v or f.output_v) * p.count for p, f in chargers)
-    drawn = tuple(Drawn(x.name, x.apparent_va) for x in running.running)
     left_a = 0.0
     if chargers:
         left_a = charger_left_a(supply.continuous_w, loads_va, out_a, out_w / out_a, out_w / charger)
@@ -74,12 +91,13 @@ def shore_figures(build: Build, loads: tuple[Load, ...], charge_v: float | None)
         pitch_a=pitch_a,
         inlet_a=inlet.rating_a if inlet else None,
         supply_w=supply.supply_w,
+        stated=build.trip.hookup_a is not None,
         charger_w=charger,
         charger_a=out_a,
         charger_left_a=left_a,
         loads=running.running,
         loads_va=loads_va,
-        off=tuple(x.name for x in shed(drawn, supply.supply_w).off) if loads_va > supply.supply_w else (),
+        off=_off(running.running, supply.supply_w) if loads_va > supply.supply_w else (),
         inlet_ids=tuple(p.option.id for p, _ in inlets),
         charger_ids=tuple(p.option.id for p, _ in chargers),
     )

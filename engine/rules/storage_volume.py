@@ -19,7 +19,7 @@ class Storage(Inputs):
     wardrobe_space_l: float = fact("wardrobe", "catalogue", ge=0)
     drawers_space_l: float = fact("drawers", "catalogue", ge=0)
     cupboards_space_l: float = fact("cupboards and lockers below seats and beds", "catalogue", ge=0)
-    baggage_kg: float = fact("baggage", "chosen", ge=0)
+    baggage_kg: float = fact("all baggage of the trip that rides inside", "computed", ge=0)
 
 
 def read(build: Build, figures: Figures) -> Storage | None:
