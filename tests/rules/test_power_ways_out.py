@@ -1,0 +1,49 @@
+"""Remedies of power name only what a build has, and what feeds its mains appliances is said once."""
+
+import pytest
+
+from engine.build import work_out
+from engine.rules import judge
+from tests.shops import enquiry, resolver
+
+LONG = {"days_off_grid_d": 30, "months": (12,), "driving_h": 0}
+
+
+def remedy(code: str, shop: str, options: dict[str, int], **trip: object) -> str:
+    """What the rule says helps this build."""
+    build = resolver(shop).resolve(enquiry(shop, options=options, **trip))
+    return next(f.remedy for f in judge(build, work_out(build)) if f.rule == code)
+
+
+@pytest.mark.parametrize(
+    ("options", "said", "unsaid"),
+    [
+        ({"lfp-100": 1}, ("Add battery",), ("drive more", "hook up sooner")),
+        ({"lfp-100": 1, "shore-charger-60": 1}, ("or hook up sooner.",), ("drive more",)),
+        ({}, ("Choose a house battery.",), ("drive more", "hook up", "panels")),
+    ],
+)
+def test_power_s_ways_out_are_those_of_the_build(
+    options: dict[str, int], said: tuple[str, ...], unsaid: tuple[str, ...]
+) -> None:
+    found = remedy("energy-days", "proving-yard", options | {"fridge-12-24": 1}, **LONG)
+    assert all(x in found for x in said) and not any(x in found for x in unsaid)
+
+
+@pytest.mark.parametrize(
+    ("options", "verdict", "cause"),
+    [
+        ({"microwave-1100": 1}, "fails", "It takes an inverter and a house battery, and none is chosen."),
+        ({"microwave-1100": 1, "inverter-2000": 1}, "fails", "It takes a house battery, and none is chosen."),
+        ({"microwave-1100": 1, "inverter-2000": 1, "lfp-200": 1}, "ok", "an inverter on the house battery feeds:"),
+        ({"inverter-2000": 1}, "fails", "nothing feeds: the inverter."),
+        ({"lfp-200": 1}, None, ""),
+    ],
+)
+def test_what_feeds_mains_appliances_is_said_once(options: dict[str, int], verdict: str | None, cause: str) -> None:
+    build = resolver("proving-yard").resolve(enquiry("proving-yard", options=options))
+    found = [f for f in judge(build, work_out(build)) if f.rule == "mains-loads-fed"]
+    assert [f.verdict for f in found] == ([verdict] if verdict else [])
+    assert all(cause in f.cause for f in found)
+    if "microwave-1100" in options and verdict == "fails":
+        assert "Microwave" in found[0].cause and "the inverter," not in found[0].cause
