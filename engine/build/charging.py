@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures
 from engine.build.demand import worst_together
-from engine.build.loads import Load
+from engine.build.loads import Load, softer
 from engine.build.model import Build
 from engine.build.shore import ShoreFigures
 from engine.catalogue.facets import AlternatorCharger, Battery, Generator
@@ -41,6 +41,8 @@ class GeneratorFigures(NamedTuple):
     """Loads that plausibly run together."""
     start: str
     """The load whose start asks most; empty when none does."""
+    softer: str
+    """What to do about that start."""
     start_va: float
     """The same with others running."""
     day_h: float | None
@@ -149,7 +151,7 @@ def generator_figures(
             GeneratorFigures(
                 part.option.id, part.option.name, f.continuous_w * part.count,
                 None if f.surge_va is None else f.surge_va * part.count, on.running_va,
-                on.start.name if on.start else "", max(on.start_va, on.running_va), day_h, day_l,
+                on.start.name if on.start else "", softer(on.start), max(on.start_va, on.running_va), day_h, day_l,
             )
         )  # fmt: skip
     return tuple(found)

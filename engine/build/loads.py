@@ -14,6 +14,9 @@ from engine.catalogue.facets import AcLoad, AirConditioner, DcLoad, Habit, Pump,
 PUMP_H = 0.15
 """Hours a day that a pump runs for each traveller (assumption: some 25 litres at 3 L/min)."""
 
+SOFT_MULTIPLE = 2.5
+"""A motor that starts with no more over its running draw starts softly already (common practice)."""
+
 DC_V = 12.0
 """Voltage of direct-current loads behind a converter whose own voltage is not stated (common practice)."""
 
@@ -70,6 +73,12 @@ class Load(NamedTuple):
     def daily_wh(self) -> float:
         """Energy a day at the load itself, standing by included, all pieces."""
         return self.pieces_count * (self.power_w * self.hours_d + self.standby_w * (24 - self.hours_d))
+
+
+def softer(start: Load | None) -> str:
+    """What to do about a start: nobody makes a soft one softer."""
+    soft = start is None or start.start_multiple <= SOFT_MULTIPLE
+    return "run less at the same time" if soft else "choose a motor with a soft start"
 
 
 def room_degc(build: Build, month: int) -> float:

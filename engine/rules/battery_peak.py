@@ -4,6 +4,7 @@ A compressor takes several times its running power for a moment. All of it comes
 """
 
 from engine.build import Build, Figures
+from engine.build.loads import softer
 from engine.catalogue.facets import Battery
 from engine.physics.direct_current import battery_current_a
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
@@ -13,6 +14,7 @@ class Peak(Inputs):
     """A motor start with everything else running."""
 
     starter: str = fact("the motor that starts", "catalogue")
+    softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
     dc_w: float = fact("power of loads at battery voltage", "computed", ge=0)
     efficiency_frac: float = fact("inverter efficiency", "catalogue", gt=0, le=1)
@@ -29,6 +31,7 @@ def read(build: Build, figures: Figures) -> Peak | None:
     return Peak(
         options=(*build.ids(Battery), p.demand.start.option_id),
         starter=p.demand.start.name,
+        softer=softer(p.demand.start),
         start_va=p.demand.start_va,
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,
@@ -60,7 +63,7 @@ RULE = Rule(
         "tight": "When {starter} starts the battery gives {measured} of {limit} it can give for a moment.",
         "fails": "When {starter} starts the battery would have to give {measured}; {beyond} {limit}.",
     },
-    remedy="Add a battery in parallel, or choose a motor with a soft start.",
+    remedy="Add a battery in parallel, or {softer}.",
     examples=(
         Example(_START | {"peak_a": 600}, "ok", "417 A of 600 A"),
         Example(_START | {"peak_a": 450}, "tight", "93 %"),

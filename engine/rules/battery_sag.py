@@ -7,6 +7,7 @@ old batteries and lead-acid ones in the cold do this first. Asked where the inve
 
 from engine.build import Build, Figures
 from engine.build.circuits import inverter_cable_ohm
+from engine.build.loads import softer
 from engine.catalogue.facets import Battery
 from engine.physics.battery_sag import loaded_v
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
@@ -19,6 +20,7 @@ class Sag(Inputs):
     """Battery, cables and a heavy load."""
 
     moment: str = fact("what is asked for at that moment", "computed")
+    softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     load_w: float = fact("power at the inverter's battery side", "computed", ge=0)
     rest_v: float = fact("battery voltage at rest, half empty", "catalogue", gt=0)
     lost_v: float = fact("voltage lost inside battery and cables at 100 A", "computed", gt=0)
@@ -46,6 +48,7 @@ def read(build: Build, figures: Figures) -> Sag | Unknown | None:
     return Sag(
         options=ids,
         moment=f"When {start.name} starts" if start else f"With {p.demand.together[0].name} running",
+        softer=softer(start),
         load_w=max(p.demand.start_va, p.demand.ac_w) / inverter.efficiency_frac,
         rest_v=p.battery_v,
         lost_v=ohm * 100,
@@ -81,7 +84,7 @@ RULE = Rule(
         "{limit}, "
         "however full the battery is.",
     },
-    remedy="Add a battery in parallel, keep it warm, or choose a motor with a soft start.",
+    remedy="Add a battery in parallel, keep it warm, or {softer}.",
     examples=(
         Example(_AIR | {"load_w": 2045, "lost_v": 0.2}, "ok", "lithium: 11.65 V"),
         Example(_AIR | {"load_w": 2100, "lost_v": 0.75}, "tight", "exactly at the cut-out"),

@@ -16,6 +16,7 @@ class Start(Inputs):
     name: str = fact("the generator", "chosen")
     moment: str = fact("what is asked for at that moment", "computed")
     start_va: float = fact("apparent power at that moment, others running", "computed", ge=0)
+    softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     gives_va: float = fact("what the generator gives for it", "catalogue", gt=0)
     day: str = fact("hours and fuel for what a day takes from the battery", "computed", default="")
 
@@ -46,6 +47,7 @@ def read(build: Build, figures: Figures) -> list[Start | Unknown]:
                 name=g.name,
                 moment=f"When {g.start} starts," if starts else "With all that runs on it",
                 start_va=g.start_va if starts else g.running_va,
+                softer=g.softer if starts else "run less at the same time",
                 gives_va=gives_va if starts else g.continuous_w,
                 day=_day(g, build.workshop.units),
             )
@@ -74,7 +76,7 @@ RULE = Rule(
         "tight": "{moment} {name} gives {measured}, close to its {limit}.{day}",
         "fails": "{moment} {measured} are asked of {name}; it gives {limit} at most.",
     },
-    remedy="Choose a larger generator or a motor with a soft start, or leave large loads off it.",
+    remedy="Choose a larger generator, {softer}, or leave large loads off it.",
     examples=(
         Example(_ONE | {"start_va": 2400}, "ok", "80 %"),
         Example(_ONE | {"start_va": 3000}, "tight", "exactly what it gives"),

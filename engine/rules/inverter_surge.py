@@ -1,6 +1,7 @@
 """The inverter survives the largest motor start while the rest keeps running."""
 
 from engine.build import Build, Figures
+from engine.build.loads import softer
 from engine.catalogue.facets import Inverter
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 
@@ -11,6 +12,7 @@ class Surge(Inputs):
     starter: str = fact("the motor that starts", "catalogue")
     start_multiple: float = fact("its starting draw over its running draw", "catalogue", ge=1)
     start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
+    softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     surge_va: float = fact("what the inverter gives for the time of the start", "catalogue", gt=0)
 
 
@@ -24,6 +26,7 @@ def read(build: Build, figures: Figures) -> Surge | None:
         starter=p.demand.start.name,
         start_multiple=p.demand.start.start_multiple,
         start_va=p.demand.start_va,
+        softer=softer(p.demand.start),
         surge_va=p.inverter.surge_va,
     )
 
@@ -52,7 +55,7 @@ RULE = Rule(
         "tight": "{starter} starts with {measured}, close to the inverter's {limit}.",
         "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for a moment.",
     },
-    remedy="Choose an inverter with a higher surge rating, or a motor with a soft start.",
+    remedy="Choose an inverter with a higher surge rating, or {softer}.",
     examples=(
         Example(_MOTOR | {"surge_va": 6000}, "ok", "80 % of a 6 kVA surge"),
         Example(_MOTOR | {"surge_va": 5300}, "tight", "91 %"),

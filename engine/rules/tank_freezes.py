@@ -5,6 +5,7 @@ are another matter, and thin pipes, the valve and a pump freeze long before the 
 """
 
 from engine.build import Build, Figures
+from engine.build.frost import ColdTank
 from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 
@@ -25,6 +26,15 @@ class Frost(Inputs):
     hold_low_w: float = fact("the same, sheltered", "computed", ge=0)
     hold_high_w: float = fact("the same, in moving air", "computed", ge=0)
     day_wh: float = fact("the same for a whole day", "computed", ge=0)
+    helps: str = fact("what helps", "computed", default="Choose a tank with its own heater, insulate it")
+
+
+def _helps(tank: ColdTank) -> str:
+    if tank.heater_w is not None:
+        return "Add a house battery for its heater"
+    if not tank.outside:
+        return "Heat the room"
+    return "Choose a tank with its own heater" + ("" if tank.insulated else ", insulate it")
 
 
 def read(build: Build, figures: Figures) -> list[Frost]:
@@ -46,6 +56,7 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             hold_low_w=t.hold_low_w,
             hold_high_w=t.hold_high_w,
             day_wh=24 * t.hold_w,
+            helps=_helps(t),
         )
         for t in figures.cold_tanks
         if not t.heated
@@ -91,7 +102,7 @@ RULE = Rule(
         "lasts {limit}. Holding it takes {hold_w} at {night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} a day. "
         "Pipes freeze first.",
     },
-    remedy="Heat the room, choose a tank with its own heater, insulate it, or drain tank and pipes before the frost.",
+    remedy="{helps}, or drain tank and pipes before the frost.",
     examples=(
         Example(_MILD, "ok", "a night at −4 °C: 2.4 °C are left in the morning"),
         Example(_MILD | {"freezes_h": 8}, "tight", "first ice at daybreak"),
