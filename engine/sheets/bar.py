@@ -19,7 +19,7 @@ BUDGET = ("budget",)
 GROSS = ("gross-mass",)
 FRONT = ("front-axle-load",)
 REAR = ("rear-axle-load",)
-ENERGY = ("energy-days",)
+ENERGY = ("energy-days", "battery-refilled")
 NIGHT = ("heater-capacity",)
 
 _NAMED = 6

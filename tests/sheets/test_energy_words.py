@@ -5,6 +5,7 @@ import re
 import pytest
 
 from engine.desk import set_scene
+from engine.sheets.bar import cells, verdicts_by_rule
 from engine.sheets.energy import energy
 from tests.shops import enquiry, resolver
 
@@ -34,3 +35,12 @@ def test_a_day_on_a_full_battery_wants_nothing_more() -> None:
     words = said("energy-hours", months=(6,), place="london", computer_h=1)
     assert "wanted" not in words and "a full battery takes no more" in words
     assert "In none of" in said("energy-words", months=(6,), place="london", computer_h=1)
+
+
+@pytest.mark.parametrize(("charger", "mark"), [({}, "fails"), ({"hookup": 1, "hookup-charger-30": 1}, "ok")])
+def test_days_off_grid_are_no_comfort_where_nothing_fills_the_battery(charger: dict[str, int], mark: str) -> None:
+    options = {"lfp-230": 1, "fridge-85": 1, "board-12v": 1} | charger
+    asked = enquiry("hallamoor", "van-35", options, months=(12,), driving_h=0, days_off_grid_d=1)
+    scene = set_scene(resolver("hallamoor"), asked)
+    days = next(c for c in cells(scene, verdicts_by_rule(scene.findings), {}) if c.key == "days")
+    assert days.mark.css == mark
