@@ -1,4 +1,4 @@
-"""Which loads run together, and how large the largest motor start is."""
+"""Which loads run together, and how large the largest start is."""
 
 from functools import lru_cache
 from typing import NamedTuple
@@ -23,7 +23,7 @@ class Demand(NamedTuple):
     ac_w: float
     ac_va: float
     start: Load | None
-    """The motor whose start asks most of the inverter, others running."""
+    """What asks most of the inverter while it starts, others running."""
     start_va: float
     dc_w: float
     """Power of loads at battery voltage, at the battery, with what converters lose."""

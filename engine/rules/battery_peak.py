@@ -1,4 +1,4 @@
-"""The house battery survives the largest motor start.
+"""The house battery survives the largest start.
 
 A compressor takes several times its running power for a moment. All of it comes from the battery, through the inverter.
 """
@@ -11,9 +11,9 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
 
 
 class Peak(Inputs):
-    """A motor start with everything else running."""
+    """The largest start with everything else running."""
 
-    starter: str = fact("the motor that starts", "catalogue")
+    starter: str = fact("what starts", "catalogue")
     softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
     dc_w: float = fact("power of loads at battery voltage", "computed", ge=0)
@@ -24,7 +24,7 @@ class Peak(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Peak | None:
-    """Nothing to ask without battery, inverter and a motor behind it."""
+    """Nothing to ask without battery, inverter and something behind it that starts with more than it runs on."""
     p = figures.power
     if p.battery_v is None or not p.inverter_w or p.demand.start is None:
         return None
@@ -50,7 +50,7 @@ def judge(x: Peak) -> AtMost:
 _START = {"starter": "Air conditioner", "start_va": 4800, "dc_w": 0, "efficiency_frac": 0.9, "battery_v": 12.8}
 RULE = Rule(
     code="battery-peak",
-    title="Battery at the largest motor start",
+    title="Battery at the largest start",
     topic="power",
     category="function",
     inputs=Peak,

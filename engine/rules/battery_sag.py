@@ -1,4 +1,4 @@
-"""The battery's voltage stays above the inverter's cut-out when the largest motor starts.
+"""The battery's voltage stays above the inverter's cut-out at the largest start.
 
 Every battery has a resistance inside, and it grows in the cold. Under a heavy load its voltage sags, the inverter
 takes more current to make up for it, and below its cut-out it switches off, however full the battery is. Small and

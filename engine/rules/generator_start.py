@@ -1,4 +1,4 @@
-"""A generator starts the largest motor that may hang on it, with the rest running.
+"""A generator bears the largest start that may hang on it, with the rest running.
 
 A generator's engine has little to spare for the moment of a start: an air conditioner that runs on it can stall it. The
 charger may wait. Fuel for a day's power is told where the generator's use is stated; it is good to a fifth.
@@ -69,7 +69,7 @@ RULE = Rule(
     inputs=Start,
     read=read,
     judge=judge,
-    formula="Σ S_running + (k − 1)·S_motor ≤ surge of the generator, or its rating",
+    formula="Σ S_running + (k − 1)·S_start ≤ surge of the generator, or its rating",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{moment} {name} gives {measured} of its {limit}.{day}",

@@ -1,4 +1,4 @@
-"""The inverter survives the largest motor start while the rest keeps running."""
+"""The inverter survives the largest start, mostly a motor's, while the rest keeps running."""
 
 from engine.build import Build, Figures
 from engine.build.loads import softer
@@ -7,9 +7,9 @@ from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 
 
 class Surge(Inputs):
-    """A motor start with everything else running."""
+    """The largest start with everything else running."""
 
-    starter: str = fact("the motor that starts", "catalogue")
+    starter: str = fact("what starts", "catalogue")
     start_multiple: float = fact("its starting draw over its running draw", "catalogue", ge=1)
     start_va: float = fact("apparent power while it starts, others running", "computed", ge=0)
     softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
@@ -17,7 +17,7 @@ class Surge(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Surge | None:
-    """Nothing to ask without an inverter and a motor behind it."""
+    """Nothing to ask without an inverter and something behind it that starts with more than it runs on."""
     p = figures.power
     if p.inverter is None or p.demand.start is None:
         return None
@@ -39,20 +39,20 @@ def judge(x: Surge) -> AtMost:
 _MOTOR = {"starter": "Half-horsepower motor", "start_multiple": 4.44, "start_va": 4800}
 RULE = Rule(
     code="inverter-surge",
-    title="Inverter at the largest motor start",
+    title="Inverter at the largest start",
     topic="power",
     category="function",
     inputs=Surge,
     read=read,
     judge=judge,
-    formula="Σ S_running + (k − 1)·S_motor ≤ surge rating",
+    formula="Σ S_running + (k − 1)·S_start ≤ surge rating",
     sources=(
         Source("NEMA MG 1", "locked-rotor code letters, the measure of a motor's start", "2026-11-25"),
         Source("Common practice", "a compressor starts with four to six times its running draw"),
     ),
     says={
-        "ok": "{starter} starts with {measured}; the inverter gives {limit} for a moment.",
-        "tight": "{starter} starts with {measured}, close to the inverter's {limit}.",
+        "ok": "When {starter} starts beside the rest, {measured} are taken; the inverter gives {limit} for a moment.",
+        "tight": "When {starter} starts beside the rest, {measured} are taken, close to the inverter's {limit}.",
         "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for a moment.",
     },
     remedy="Choose an inverter with a higher surge rating, or {softer}.",
@@ -60,6 +60,7 @@ RULE = Rule(
         Example(_MOTOR | {"surge_va": 6000}, "ok", "80 % of a 6 kVA surge"),
         Example(_MOTOR | {"surge_va": 5300}, "tight", "91 %"),
         Example(_MOTOR | {"surge_va": 4800}, "tight", "exactly at the rating"),
+        Example({"starter": "Microwave", "start_multiple": 1.3, "start_va": 2015, "surge_va": 6000}, "ok", "no motor"),
         Example(_MOTOR | {"surge_va": 4000}, "fails", "120 % of a 4 kVA surge"),
     ),
     offers="inverter",

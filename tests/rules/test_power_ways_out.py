@@ -47,3 +47,20 @@ def test_what_feeds_mains_appliances_is_said_once(options: dict[str, int], verdi
     assert all(cause in f.cause for f in found)
     if "microwave-1100" in options and verdict == "fails":
         assert "Microwave" in found[0].cause and "the inverter," not in found[0].cause
+
+
+@pytest.mark.parametrize("code", ["inverter-surge", "battery-peak"])
+def test_a_microwave_is_not_called_a_motor(code: str) -> None:
+    options = {"battery-12v-300": 1, "inverter-12v-2000": 1, "microwave": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", options=options))
+    found = next(f for f in judge(build, work_out(build)) if f.rule == code)
+    assert "Microwave" in found.cause
+    assert "motor" not in " ".join((found.title, found.cause, found.remedy, *(f.name for f in found.facts))).casefold()
+
+
+def test_a_compressor_s_start_may_be_made_softer() -> None:
+    options = {"battery-12v-100": 1, "inverter-12v-2000": 1, "ac-roof-13500": 1}
+    asked = enquiry("quillback", "bus", options, place="phoenix", months=(7,), cooling=True)
+    build = resolver("quillback").resolve(asked)
+    found = next(f for f in judge(build, work_out(build)) if f.rule == "inverter-surge")
+    assert found.verdict == "fails" and "motor with a soft start" in found.remedy
