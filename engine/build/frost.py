@@ -82,6 +82,8 @@ class ColdPipe(NamedTuple):
     name: str
     stated: bool
     """False: a plain pipe as it leaves a tank there, of which nothing is stated."""
+    inside: bool
+    """Where nothing heats: of taps there pipes are sure to be, stated or not."""
     heated: bool
     length_m: float
     insulation_m: float
@@ -163,19 +165,21 @@ def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
     night = coldest_degc(build)
     if night >= 0:
         return ()
-    pipes = [(p.option.id, p.option.name, True, f, night) for p, f in build.facets(OutsidePipe)]
+    pipes = [(p.option.id, p.option.name, True, False, f, night) for p, f in build.facets(OutsidePipe)]
     tanks = [(p, f) for kind in (FreshTank, GreyTank) for p, f in build.facets(kind)]
     plain = OutsidePipe(kind="outside-pipe", length_m=1.0)
     if not pipes:
         bare = [p for p, f in tanks if f.position == "outside" and not f.heated and f.frost_heater_w is None]
-        pipes = [(p.option.id, p.option.name, False, plain, night) for p in bare[:1]]
+        pipes = [(p.option.id, p.option.name, False, False, plain, night) for p in bare[:1]]
     room = night + _unheated_k(build, warmth) + LAG_K
     inside = [p.option.id for p, f in tanks if f.position == "inside" and room < 0]
-    pipes += [(i, "Inside, with no heating", False, plain, room) for i in inside[:1]]
+    pipes += [(i, "Inside, with no heating", False, True, plain, room) for i in inside[:1]]
     found, powered = [], bool(build.facets(Battery))
-    for option_id, name, stated, f, around in pipes:
+    for option_id, name, stated, indoors, f, around in pipes:
         cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)
-        found.append(ColdPipe(option_id, name, stated, f.heated and powered, f.length_m, f.insulation_m, around, *cold))
+        found.append(
+            ColdPipe(option_id, name, stated, indoors, f.heated and powered, f.length_m, f.insulation_m, around, *cold)
+        )
     return tuple(found)
 
 

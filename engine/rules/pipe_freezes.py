@@ -6,7 +6,9 @@ only delays that.
 
 from engine.build import Build, Figures
 from engine.build.frost import NIGHT_H
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
+from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+
+_OUTSIDE = "Lead it where it is warm, fit a heating cable"
 
 
 class Pipe(Inputs):
@@ -14,6 +16,7 @@ class Pipe(Inputs):
 
     name: str = fact("where it belongs", "chosen")
     stated: bool = fact("whether the pipe is stated", "catalogue")
+    inside: bool = fact("whether it is inside, where nothing heats", "computed", default=False)
     heated: bool = fact("whether it has a heating cable", "catalogue")
     length_m: float = fact("length there", "catalogue", gt=0)
     lagging_m: float = fact("lagging all round it", "catalogue", ge=0)
@@ -21,6 +24,7 @@ class Pipe(Inputs):
     freezes_h: float = fact("until its first ice", "computed", ge=0)
     solid_h: float = fact("until it is solid", "computed", ge=0)
     hold_w: float = fact("heat that holds it", "computed", ge=0)
+    helps: str = fact("what helps", "computed", default=_OUTSIDE)
     night_h: float = fact("how long the coldest hours of a night last", "assumed", default=NIGHT_H)
 
 
@@ -28,18 +32,21 @@ def read(build: Build, figures: Figures) -> list[Pipe]:
     """One question for each pipe; none on a trip without frost."""
     return [
         Pipe(
-            options=(p.option_id,), name=p.name, stated=p.stated, heated=p.heated, length_m=p.length_m,
+            options=(p.option_id,), name=p.name, stated=p.stated, inside=p.inside, heated=p.heated, length_m=p.length_m,
             lagging_m=p.insulation_m, night_degc=p.night_degc, freezes_h=p.freezes_h, solid_h=p.solid_h,
-            hold_w=p.hold_w,
+            hold_w=p.hold_w, helps="Heat the room" if p.inside else _OUTSIDE,
         )
         for p in figures.cold_pipes
     ]  # fmt: skip
 
 
-def judge(x: Pipe) -> AtLeast | Holds:
-    """Hours to the first ice against hours of cold; of a pipe that nobody states there is only a note."""
+def judge(x: Pipe) -> AtLeast | Holds | Softened:
+    """Hours to the first ice against hours of cold; of a pipe outside that nobody states there is only a note. One
+    inside is there for sure; that the room is cold fails by another rule."""
     if x.heated:
         return Holds(True)
+    if x.inside:
+        return Softened(AtLeast(x.freezes_h, x.night_h, "h"), "tight")
     return AtLeast(x.freezes_h, x.night_h, "h") if x.stated else Holds(False, "note")
 
 
@@ -61,22 +68,26 @@ RULE = Rule(
         Source("Common practice", "8 W/(m²·K) in still air; wind halves the time"),
     ),
     says={
-        "ok": "{name}: the pipe outside stays liquid at {night_degc}. Holding it takes {hold_w}.",
-        "tight": "{name}: {length_m} of full pipe outside freezes after {freezes_h} at {night_degc}; such cold lasts "
+        "ok": "{name}: the pipe stays liquid at {night_degc}. Holding it takes {hold_w}.",
+        "tight": "{name}: {length_m} of full pipe freezes after {freezes_h} at {night_degc}; such cold lasts "
         "{night_h}.",
         "fails": "{name}: {length_m} of full pipe outside freezes after {freezes_h} at {night_degc} and is solid after "
         "{solid_h}. Holding it takes {hold_w}.",
         "note": "{name}: a plain full pipe there freezes after {freezes_h} at {night_degc}, long before the tank. "
         "Ask the workshop how it is kept warm or drained.",
     },
-    remedy="Lead it where it is warm, fit a heating cable, or drain it before such a night; lagging only delays it.",
+    remedy="{helps}, or drain it before such a night; lagging only delays it.",
     examples=(
         Example(_BARE | {"freezes_h": 12, "night_degc": -0.2}, "ok", "next to no frost"),
         Example(_BARE | {"heated": True}, "ok", "a heating cable"),
         Example(_BARE | {"freezes_h": 8, "night_degc": -0.3}, "tight", "first ice at daybreak"),
         Example(_BARE, "fails", "two metres, bare, at −15 °C"),
         Example(_BARE | {"stated": False}, "note", "nobody says anything of the pipe"),
-        Example(_BARE | {"name": "Inside, with no heating", "stated": False}, "note", "a room that nothing heats"),
+        Example(
+            _BARE | {"name": "Inside, with no heating", "stated": False, "inside": True, "helps": "Heat the room"},
+            "tight",
+            "a room that nothing heats",
+        ),
     ),
     offers="outside-pipe",
 )

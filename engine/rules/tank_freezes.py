@@ -7,6 +7,7 @@ are another matter, and thin pipes, the valve and a pump freeze long before the 
 from engine.build import Build, Figures
 from engine.build.frost import ColdTank
 from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.units import System, show
 
 
 class Frost(Inputs):
@@ -18,6 +19,7 @@ class Frost(Inputs):
     where: str = fact("where it stands, unless it is outside", "computed", default="")
     tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)
     cold_degc: float = fact("what it stands in", "catalogue", lt=0)
+    around: str = fact("the same in words", "computed", default="in the frost")
     cold_h: float = fact("how long the cold at a tank lasts", "assumed", gt=0)
     freezes_h: float = fact("until its first ice, in still air", "computed", ge=0)
     windy_ice_frac: float = fact("ice after all that time, in moving air", "computed", ge=0, le=1)
@@ -27,6 +29,11 @@ class Frost(Inputs):
     hold_high_w: float = fact("the same, in moving air", "computed", ge=0)
     day_wh: float = fact("the same for a whole day", "computed", ge=0)
     helps: str = fact("what helps", "computed", default="Choose a tank with its own heater, insulate it")
+
+
+def _around(degc: float, units: System) -> str:
+    """So little below freezing that it would read as freezing itself."""
+    return f"just below {show(0.0, 'degc', units)}" if degc > -1 else f"at {show(degc, 'degc', units)}"
 
 
 def _helps(tank: ColdTank) -> str:
@@ -48,6 +55,7 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             where="" if t.outside else " (where nothing heats)",
             tank_l=t.level_l,
             cold_degc=t.cold_degc,
+            around=_around(t.cold_degc, build.workshop.units),
             cold_h=t.cold_h,
             freezes_h=t.freezes_h,
             windy_ice_frac=t.windy_ice_frac,
@@ -93,12 +101,12 @@ RULE = Rule(
         Source("Common practice", "bare tank 8 W/(m²·K) in still air, 20 in wind, 5 inside, good to 40 %"),
     ),
     says={
-        "ok": "{name}{where}: with {tank_l} in it, at {cold_degc}, it shows its first ice after {measured}; such "
+        "ok": "{name}{where}: with {tank_l} in it, {around}, it shows its first ice after {measured}; such "
         "cold lasts {limit}. Thin pipes, valve and pump there freeze first.",
-        "tight": "{name}{where}: with {tank_l} in it, at {cold_degc}, it freezes from {measured} on; such cold "
+        "tight": "{name}{where}: with {tank_l} in it, {around}, it freezes from {measured} on; such cold "
         "lasts {limit}. Holding it takes {hold_w} at {night_degc}. Pipes, valve and pump freeze first; leave it open "
         "or empty.",
-        "fails": "{name}{where}: with {tank_l} in it, at {cold_degc}, it freezes from {measured} on; such cold "
+        "fails": "{name}{where}: with {tank_l} in it, {around}, it freezes from {measured} on; such cold "
         "lasts {limit}. Holding it takes {hold_w} at {night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} a day. "
         "Pipes freeze first.",
     },

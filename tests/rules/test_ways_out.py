@@ -5,7 +5,8 @@ import pytest
 from engine.build import work_out
 from engine.rule import Finding
 from engine.rules import all_rules
-from engine.saying import findings_of
+from engine.rules.tank_freezes import _around
+from engine.saying import findings_of, say
 from tests.shops import enquiry, resolver
 
 RULES = {r.code: r for r in all_rules()}
@@ -55,3 +56,30 @@ def test_warmth_is_helped_by_what_the_build_lacks(options: dict[str, int], helps
     [cold] = found("heater-capacity", "hallamoor", "van-35", options, place="helsinki", months=[1], inside_degc=24)
     assert not cold.remedy or cold.remedy.startswith(helps)
     assert cold.remedy or "foam-32" in options
+
+
+@pytest.mark.parametrize(
+    ("options", "month", "verdict"),
+    [
+        ({}, 1, "tight"),  # a room at -14 °C: ice within the hour
+        ({}, 5, None),  # no frost inside
+        ({"diesel-4": 1, "lfp-100": 1}, 1, None),  # heated
+    ],
+)
+def test_pipes_freeze_in_a_room_that_nothing_heats(options: dict[str, int], month: int, verdict: str | None) -> None:
+    for f in found("pipe-freezes", "hallamoor", "van-35", {"fresh-100": 1} | options, place="garmisch", months=[month]):
+        assert f.verdict == verdict
+        assert f.remedy.startswith("Heat the room, or drain it")
+        assert "outside" not in f.cause
+        verdict = None
+    assert verdict is None
+
+
+def test_frost_of_next_to_nothing_reads_as_such() -> None:
+    example = RULES["tank-freezes"].examples[0].inputs
+    rule = RULES["tank-freezes"]
+    told = (("metric", -0.3, "just below 0 °C"), ("us", -0.3, "just below 32 °F"), ("metric", -4.0, "at -4"))
+    for units, degc, said in told:
+        assert _around(degc, units).replace("\N{MINUS SIGN}", "-").startswith(said)
+    say_so = say(rule, rule.inputs.model_validate(dict(example) | {"around": "just below 0 °C"}), "metric", "EUR")
+    assert "just below 0 °C" in say_so.cause
