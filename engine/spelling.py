@@ -16,6 +16,7 @@ AMERICAN = {
     "litre": "liter",
     "metre": "meter",
     "mould": "mold",
+    "traveller": "traveler",
     "tyre": "tire",
     "vapour": "vapor",
 }

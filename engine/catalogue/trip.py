@@ -27,7 +27,7 @@ class Trip(Entry):
     adults: int = Field(default=2, ge=1, le=8, description="grown-ups aboard")
     children: int = Field(default=0, ge=0, le=8, description="children aboard")
     pets: int = Field(default=0, ge=0, le=6, description="dogs and the like")
-    tallest_m: Metre = Field(default=1.80, ge=1.2, le=2.2, description="tallest traveller")
+    tallest_m: Metre = Field(default=1.80, ge=1.2, le=2.2, description="tallest person")
     adult_kg: Kg | None = Field(
         default=None, ge=40, le=200, description="mass of each grown-up; absent: what the region's law reckons with"
     )

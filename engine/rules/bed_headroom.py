@@ -19,7 +19,7 @@ class OverBed(Inputs):
 
     name: str = fact("the bed", "chosen")
     room_m: float = fact("from the mattress to the ceiling", "computed", ge=0)
-    tallest_m: float = fact("tallest traveller", "chosen", gt=1, lt=2.3)
+    tallest_m: float = fact("tallest person", "chosen", gt=1, lt=2.3)
 
 
 def read(build: Build, figures: Figures) -> list[OverBed]:

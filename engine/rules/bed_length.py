@@ -29,7 +29,7 @@ class BedLength(Inputs):
     name: str = fact("the bed", "chosen")
     mattress_m: float = fact("length of its mattress", "catalogue", gt=0)
     room_m: float = fact("clear length where it lies", "computed", ge=0)
-    whose: str = fact("who has to fit", "computed", default="the tallest traveller")
+    whose: str = fact("who has to fit", "computed", default="the tallest person")
     sleeper_m: float = fact("that person's stature", "chosen", gt=0)
     spare_m: float = fact("length of a bed beyond the sleeper", "assumed", default=SPARE_M)
     why: str = Field(default="", description="what makes it no longer, as sentences")

@@ -1,4 +1,4 @@
-"""The tallest traveller can stand upright where people stand: in the shower and before the kitchen.
+"""The tallest person can stand upright where people stand: in the shower and before the kitchen.
 
 Insulation, ceiling and floor take their share of the bare height; a shower tray takes a little more.
 """
@@ -13,12 +13,12 @@ STOOP_M = 0.03
 
 
 class Standing(Inputs):
-    """A place to stand and the tallest traveller."""
+    """A place to stand and the tallest person."""
 
     name: str = fact("where people stand", "chosen")
     bare_m: float = fact("bare inside height", "catalogue", gt=0)
     taken_m: float = fact("taken by roof, floor and tray", "computed", ge=0)
-    wanted_m: float = fact("height wanted: the tallest traveller, or what the catalogue states", "chosen", gt=0)
+    wanted_m: float = fact("height wanted: the tallest person, or what the catalogue states", "chosen", gt=0)
 
 
 def read(build: Build, figures: Figures) -> list[Standing]:
@@ -52,17 +52,17 @@ RULE = Rule(
     inputs=Standing,
     read=read,
     judge=judge,
-    formula="bare height − roof and floor layers − tray ≥ tallest traveller",
+    formula="bare height − roof and floor layers − tray ≥ tallest person",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name}: {measured} to stand in; {limit:# is|# are} wanted.",
-        "tight": "{name}: {measured} to stand in, {over} less than the tallest traveller wants. A bowed head will do.",
+        "tight": "{name}: {measured} to stand in, {over} less than the tallest person wants. A bowed head will do.",
         "fails": "{name}: {measured} to stand in, {over} less than wanted. Roof, floor and tray take {taken_m}.",
     },
     remedy="Choose thinner insulation in roof or floor, or a higher vehicle.",
     examples=(
         Example(_SHOWER | {"taken_m": 0.134, "wanted_m": 1.74}, "ok", "1.816 m in the shower"),
-        Example(_SHOWER | {"taken_m": 0.15, "wanted_m": 1.8}, "ok", "exactly the traveller's height"),
+        Example(_SHOWER | {"taken_m": 0.15, "wanted_m": 1.8}, "ok", "exactly that person's height"),
         Example(_SHOWER | {"taken_m": 0.17, "wanted_m": 1.8}, "tight", "two centimetres short"),
         Example(_SHOWER | {"taken_m": 0.25, "wanted_m": 1.8}, "fails", "ten centimetres short"),
     ),

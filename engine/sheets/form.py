@@ -86,7 +86,7 @@ _METRIC: tuple[tuple[str, str, str, float, float, int], ...] = (
     ("adults", "Grown-ups", "", 1, 0, 0),
     ("children", "Children", "", 1, 0, 0),
     ("pets", "Dogs and the like", "", 1, 0, 0),
-    ("tallest_m", "Tallest traveller", "m", 1, 0, 2),
+    ("tallest_m", "Tallest person", "m", 1, 0, 2),
     ("adult_kg", "Mass of each grown-up", "kg", 1, 0, 0),
     ("baggage_kg", "Baggage", "kg", 1, 0, 0),
     ("cupboards_kg", "Food and clothes in cupboards", "kg", 1, 0, 0),
