@@ -7,7 +7,7 @@ catalogue states.
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
 class Supply(Inputs):
@@ -34,7 +34,7 @@ def read(build: Build, figures: Figures) -> list[Supply]:
                 options=tuple(
                     dict.fromkeys((*(x.option_id for x in these[:3]), *p.converting.ids, *build.ids(Battery)))
                 ),
-                names=", ".join(x.name for x in these[:3]) + more,
+                names=listed(x.name for x in these[:3]) + more,
                 load_v=volts,
                 battery_v=p.battery_v,
                 converter_v=p.converting.output_v or 0.0,

@@ -7,7 +7,7 @@ America what runs for hours may take four fifths of the breaker.
 
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact, listed
 
 
 class Hookup(Inputs):
@@ -35,8 +35,8 @@ def read(build: Build, figures: Figures) -> Hookup | None:
     wider = s.inlet_a is not None and s.inlet_a > s.pitch_a
     return Hookup(
         options=tuple(dict.fromkeys((*s.inlet_ids, *s.charger_ids, *(x.option_id for x in s.loads[:3])))),
-        loads=", ".join(x.name for x in s.loads[:4]) or "nothing",
-        all_on=", ".join([*(x.name for x in s.loads[:4]), *(["charging"] if s.charger_w else [])]),
+        loads=listed(x.name for x in s.loads[:4]) or "nothing",
+        all_on=listed([*(x.name for x in s.loads[:4]), *(["charging"] if s.charger_w else [])]),
         loads_a=s.loads_va / s.supply_v,
         charger_a=s.charger_w / s.supply_v,
         left_a=s.charger_left_a,
@@ -46,7 +46,7 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         usual_pitch_a=None if s.stated else s.pitch_a,
         pitch=f" A pitch of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
         stronger=f"a hook-up of {s.inlet_a:g} A, which the inlet takes" if wider else "a stronger hook-up",
-        off=f" Switch off {', '.join(s.off)}." if s.off else "",
+        off=f" Switch off {listed(s.off)}." if s.off else "",
     )
 
 

@@ -47,3 +47,11 @@ def test_a_pitch_that_nobody_stated_is_said_to_be_assumed() -> None:
     assert [set(o.values()) for o in origins] == [{"assumed"}, {"chosen"}]
     enough = found("quillback", COOLED, **DESERT, hookup_a=50)
     assert enough.verdict == "ok"
+
+
+def test_names_with_a_comma_of_their_own_are_told_apart() -> None:
+    chosen = {"hookup": 1, "boiler-mains-10": 1, "heater-hookup": 1}
+    said = found("hallamoor", chosen, months=(1,))
+    assert "Fan heater 1 kW, hook-up only; Electric boiler 10 L, hook-up only" in said.cause
+    plain = found("proving-yard", {"inlet-16": 1, "microwave-5a": 1, "toaster-9a": 1}, adults=2)
+    assert "Toaster of 9 A, Microwave of 5 A" in plain.cause
