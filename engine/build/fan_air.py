@@ -1,12 +1,13 @@
-"""What roof fans move: a pair, one in and one out, against one fan alone."""
+"""What roof fans move, a pair or one alone, and whether a fan draws a fire's burnt gas back into the room."""
 
 from typing import NamedTuple
 
 from engine.build.model import Build
+from engine.build.openings import OpeningFigures
 from engine.build.roof import RoofFigures
 from engine.build.warmth import LIVING_FURNITURE_FRAC
-from engine.catalogue.facets import Berth, RoofObject, VentFan
-from engine.physics.air_change import Fan, fan_m3_h, fan_pair
+from engine.catalogue.facets import Berth, GasAppliance, RoofObject, SpaceHeater, VentFan
+from engine.physics.air_change import Fan, fan_m3_h, fan_pair, opening_m3_h
 
 STALL_KPA = 0.05
 """Pressure at which a 12 V roof fan moves no air any more (common practice: 0.03 to 0.08)."""
@@ -22,6 +23,47 @@ WINDOW_M2 = 0.04
 
 NEAR_M = 0.6
 """A bed so far beyond a fan still lies in its air (assumption)."""
+
+
+DRAUGHT_KPA, DUCTED_DRAUGHT_KPA = 0.004, 0.008
+"""Suction in the room that a flue still stands, of what burns the room's air and of a stove with its own."""
+
+
+class Draught(NamedTuple):
+    """The strongest fan against the flue that stands least."""
+
+    burner_ids: tuple[str, ...]
+    burners: tuple[str, ...]
+    fan_id: str
+    fan: str
+    ducted: bool
+    """All of these take their air from outside."""
+    have_m2: float
+    """Openings that cannot be shut, with leaks."""
+    want_m2: float
+    """Openings that keep the suction small enough while the fan draws."""
+
+
+def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
+    """None without a fan, or without a fire that has a chimney or open flue: sealed gas and diesel are tight."""
+    fires = [
+        (p.option, h.room_sealed)
+        for p, h in build.facets(SpaceHeater)
+        if h.fuel == "wood" or (h.fuel in ("gas", "diesel") and not h.room_sealed and not h.flueless)
+    ]
+    fires += [(p.option, False) for p, a in build.facets(GasAppliance) if a.flue == "open-flued" and not a.outdoors]
+    fans = build.facets(VentFan)
+    if not fires or not fans:
+        return None
+    ducted = all(sealed for _, sealed in fires)
+    part, fan = max(fans, key=lambda x: x[1].flow_m3_h)
+    suction_kpa = DUCTED_DRAUGHT_KPA if ducted else DRAUGHT_KPA
+    drawn_m3_h = fan.flow_m3_h * (1 - suction_kpa / STALL_KPA)
+    return Draught(
+        tuple(dict.fromkeys(o.id for o, _ in fires)), tuple(dict.fromkeys(o.name for o, _ in fires)),
+        part.option.id, part.option.name, ducted, LEAKS_M2 + openings.high_m2 + openings.low_m2,
+        drawn_m3_h / opening_m3_h(1.0, suction_kpa),
+    )  # fmt: skip
 
 
 class FanFigures(NamedTuple):

@@ -6,7 +6,7 @@ from engine.build.circuits import CircuitFigures, circuit_figures
 from engine.build.cool_day import CoolDay, cool_day
 from engine.build.damp import DampFigures, damp_figures
 from engine.build.energy_figures import EnergyFigures
-from engine.build.fan_air import FanFigures, fan_figures
+from engine.build.fan_air import Draught, FanFigures, draught_figures, fan_figures
 from engine.build.frost import ColdPipe, ColdTank, cold_pipes, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.gas_rate import GasPipe, GasRateFigures, gas_pipe, gas_rate_figures
@@ -57,6 +57,8 @@ class Figures(NamedTuple):
     filters: tuple[FilterFigures, ...]
     fans: FanFigures | None
     """None without a fan in the roof."""
+    draught: Draught | None
+    """None without a fan and a fire with a chimney or open flue."""
     money: MoneyFigures
     plan: PlanFigures
     legal: LegalFigures
@@ -80,6 +82,7 @@ def work_out(build: Build) -> Figures:
     mass = mass_figures(build)
     power = power_figures(build, roof, warmth, water)
     gas = gas_figures(build, warmth, water)
+    openings = opening_figures(build)
     return Figures(
         mass=mass,
         roof=roof,
@@ -93,11 +96,12 @@ def work_out(build: Build) -> Figures:
         gas=gas,
         gas_rate=gas_rate_figures(build, warmth),
         gas_pipe=gas_pipe(build),
-        openings=opening_figures(build),
+        openings=openings,
         taps=tap_figures(build),
         vessel=vessel_figures(build),
         filters=filter_figures(build, water),
         fans=fan_figures(build, roof),
+        draught=draught_figures(build, openings),
         money=money_figures(build),
         plan=build.plan,
         legal=legal_figures(build, mass),

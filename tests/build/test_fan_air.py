@@ -1,7 +1,14 @@
-"""Roof fans of a build: a pair against one."""
+"""Fans of a build: a pair in the roof against one, and a fan against a chimney."""
+
+from math import sqrt
+
+import pytest
 
 from engine.build import work_out
-from engine.build.fan_air import FanFigures
+from engine.build.fan_air import LEAKS_M2, Draught, FanFigures
+from engine.catalogue.facets import VentFan
+from engine.rules.fan_and_fire import RULE as FAN_AND_FIRE
+from engine.saying import findings_of
 from tests.shops import enquiry, resolver
 
 
@@ -26,3 +33,39 @@ def test_one_fan_wants_a_window() -> None:
 
 def test_without_a_fan_nothing_is_said() -> None:
     assert _fans(0) is None
+
+
+def _draught(options: dict[str, int], shop: str = "quillback", vehicle: str = "bus") -> Draught | None:
+    return work_out(resolver(shop).resolve(enquiry(shop, vehicle, options))).draught
+
+
+def test_a_hood_beside_a_stove_wants_an_open_window() -> None:
+    # 140 ft³/min are 237.9 m³/h, at 8 of 50 Pa 199.8; at 8 Pa air comes in at 3.65 m/s through 0.6 of an opening.
+    ducted = _draught({"range-hood": 1, "wood-stove": 1})
+    assert ducted is not None and ducted.ducted
+    assert ducted.want_m2 == pytest.approx(199.8 / 3600 / (0.6 * sqrt(2 * 8 / 1.2)), rel=1e-3)
+    assert ducted.have_m2 == LEAKS_M2 < ducted.want_m2
+    # An oven with an open flue burns the room's air and stands 4 Pa: 3.3 times as strong a fan, and slower air.
+    oven = _draught({"oven-gas": 1, "roof-fan": 1}, "hallamoor", "box-72")
+    assert oven is not None and not oven.ducted
+    speed, fan_m3_h = sqrt(2 * 4 / 1.2), _flow("hallamoor", "roof-fan")
+    assert oven.want_m2 == pytest.approx(fan_m3_h * (1 - 4 / 50) / 3600 / (0.6 * speed), rel=1e-3)
+
+
+def _flow(shop: str, fan: str) -> float:
+    build = resolver(shop).resolve(enquiry(shop, None, {fan: 1}))
+    return build.facets(VentFan)[0][1].flow_m3_h
+
+
+@pytest.mark.parametrize(
+    ("options", "verdict"),
+    [
+        ({"range-hood": 1, "wood-stove": 1}, "note"),
+        ({"range-hood": 1}, None),
+        ({"wood-stove": 1}, None),
+        ({"range-hood": 1, "heater-diesel-2": 1, "hob-gas-2": 1, "heater-gas-catalytic": 1}, None),  # no chimney
+    ],
+)
+def test_only_a_chimney_and_a_fan_together_are_told(options: dict[str, int], verdict: str | None) -> None:
+    build = resolver("quillback").resolve(enquiry("quillback", "bus", options))
+    assert [f.verdict for f in findings_of(FAN_AND_FIRE, build, work_out(build))] == ([verdict] if verdict else [])

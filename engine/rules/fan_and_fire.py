@@ -1,0 +1,70 @@
+"""A fan that draws air out does not draw a fire's burnt gas back into the room.
+
+In a room with every window shut a range hood or roof fan sucks its air from wherever it comes: through a chimney it
+brings smoke and carbon monoxide. A window open by a hand's breadth, or a switch that wants one, is the way out.
+"""
+
+from engine.build import Build, Figures
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact, listed
+
+
+class Suction(Inputs):
+    """Openings that let the fan's air in."""
+
+    fan: str = fact("strongest fan", "chosen")
+    fire: str = fact("fires with a chimney or open flue", "chosen")
+    ducted: bool = fact("whether they take their air from outside", "catalogue")
+    have_cm2: float = fact("openings that cannot be shut, with leaks", "catalogue", ge=0)
+    want_cm2: float = fact("openings that the fan's air needs", "computed", gt=0)
+
+
+def read(build: Build, figures: Figures) -> Suction | None:
+    """Nothing to ask without both."""
+    d = figures.draught
+    if d is None:
+        return None
+    return Suction(
+        options=(d.fan_id, *d.burner_ids), fan=d.fan, fire=listed(d.burners), ducted=d.ducted,
+        have_cm2=d.have_m2 * 1e4, want_cm2=d.want_m2 * 1e4,
+    )  # fmt: skip
+
+
+def judge(x: Suction) -> Softened:
+    """Openings against those wanted. A window does it, so it never fails; with air from outside it is worth a note."""
+    return Softened(AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001), "note" if x.ducted else "tight")
+
+
+_HOOD = {"fan": "Range hood", "fire": "Wood stove", "ducted": False, "want_cm2": 390}
+_SAYS = (
+    "With every window shut {fan} can draw the burnt gas of this back into the room: {fire}. {measured} of openings "
+    "let air in, {limit} are wanted. Run the fan with a window open."
+)
+RULE = Rule(
+    code="fan-and-fire",
+    title="Fans beside an open fire",
+    topic="warmth",
+    category="safety",
+    inputs=Suction,
+    read=read,
+    judge=judge,
+    formula="A = Q·(1 − Δp/p₀) / (0.6·√(2·Δp/ρ)), Δp = 4 Pa, with air from outside 8 Pa",
+    sources=(
+        Source("Muster-Feuerungsverordnung", "§ 4: no more than 0.04 mbar of suction by fans (from memory)"),
+        COMMON_PRACTICE,
+    ),
+    says={
+        "ok": "Openings that cannot be shut let in what {fan} draws beside {fire}: {measured}; {limit:# is|# are} "
+        "wanted.",
+        "tight": _SAYS,
+        "note": _SAYS,
+    },
+    remedy="Fit a switch that lets {fan} run with a window open only, or choose a fire with air from outside.",
+    examples=(
+        Example(_HOOD | {"have_cm2": 400}, "ok", "large openings that cannot be shut"),
+        Example(_HOOD | {"have_cm2": 390}, "ok", "exactly enough"),
+        Example(_HOOD | {"have_cm2": 55}, "tight", "a stove in a tight room"),
+        Example(_HOOD | {"have_cm2": 55, "ducted": True, "want_cm2": 260}, "note", "a stove with its own air"),
+    ),
+    offers="fixed-vent",
+    caution="Carbon monoxide kills, and an alarm is a must. Never run a fan that draws out while a fire dies down.",
+)
