@@ -7,7 +7,7 @@ from engine.rule import Finding
 from engine.rules import all_rules
 from engine.rules.tank_freezes import _around
 from engine.saying import findings_of, say
-from tests.shops import enquiry, resolver
+from tests.shops import catalogue, enquiry, resolver
 
 RULES = {r.code: r for r in all_rules()}
 
@@ -83,3 +83,18 @@ def test_frost_of_next_to_nothing_reads_as_such() -> None:
         assert _around(degc, units).replace("\N{MINUS SIGN}", "-").startswith(said)
     say_so = say(rule, rule.inputs.model_validate(dict(example) | {"around": "just below 0 °C"}), "metric", "EUR")
     assert "just below 0 °C" in say_so.cause
+
+
+@pytest.mark.parametrize(
+    ("shop", "vehicle", "heater", "verdict"),
+    [
+        ("hallamoor", "box-72", "stove", "ok"),  # its own air duct through the floor
+        ("quillback", "bus", "wood-stove", "ok"),  # its own outside air
+        ("quillback", "bus", "heater-gas-catalytic", "fails"),
+    ],
+)
+def test_what_has_its_own_air_does_not_burn_the_rooms(shop: str, vehicle: str, heater: str, verdict: str) -> None:
+    [flame] = found("room-sealed", shop, vehicle, {heater: 1})
+    assert flame.verdict == verdict
+    text = {o.id: o.summary for s in catalogue(shop).sections for o in s.options}[heater]
+    assert (" own " in text) == (verdict == "ok")
