@@ -15,6 +15,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown,
 
 SIZE = "the size of the roof itself"
 FEWER = "Choose fewer or smaller panels"
+CLEAR = FEWER + ", or clear the roof of what is in the way"
 
 
 class Panels(Inputs):
@@ -59,7 +60,7 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
         placed_w=roof.packing.power_w,
         how_many=str(placed) if exact else f"at least {placed}, at most {most}",
         in_the_way=roof.blocking or SIZE,
-        way=f"{FEWER}, or clear the roof of what is in the way" if roof.blocking_ids else FEWER,
+        way=CLEAR if roof.blocking_ids else FEWER,
     )
 
 
@@ -88,12 +89,13 @@ RULE = Rule(
     examples=(
         Example({"wanted_count": 5, "placed_count": 5, "placed_w": 1500.0}, "ok", "five of five on a long bus"),
         Example(
-            {"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "how_many": "3", "in_the_way": "Roof fan"},
+            {"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "how_many": "3", "in_the_way": "Roof fan"}
+            | {"way": CLEAR},
             "fails",
             "a fan",
         ),
         Example(
-            {"wanted_count": 9, "placed_count": 6, "placed_w": 1090.0, "how_many": "At least 6, at most 7"},
+            {"wanted_count": 9, "placed_count": 6, "placed_w": 1090.0, "how_many": "at least 6, at most 7"},
             "fails",
             "three kinds together, search stopped with a limit proven",
         ),
