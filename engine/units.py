@@ -105,6 +105,19 @@ def _days(number: float, finer: int) -> str:
     return "1 day" if text == "1" else f"{'0' if text == '-0' else text} days".replace("-", "−")
 
 
+def lifetime(days: float) -> str:
+    """What wears for years, in words: nobody knows its days.
+
+    >>> lifetime(5478.8), lifetime(600), lifetime(28)
+    ('15 years', '20 months', '1 month')
+    """
+    years = days / 365.25
+    if years >= 2:
+        return f"{years:.0f} years"
+    months = round(years * 12)
+    return f"{months} months" if months > 1 else "1 month" if months else "less than a month"
+
+
 def converted(value: float, unit: str, system: System) -> float:
     """The bare number in the reader's unit; ``unit`` is a suffix of this module's tables."""
     how = SYSTEMS[system][unit]

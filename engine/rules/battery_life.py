@@ -7,6 +7,7 @@ worn when four fifths of its capacity are left. The figure takes the trip's use 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
+from engine.units import lifetime
 
 SHORT_D = 5 * 365.25
 """A battery that is worn sooner is worth a remark (assumption)."""
@@ -26,11 +27,10 @@ def read(build: Build, figures: Figures) -> Life | None:
     p = figures.power
     if p.life_d is None or not p.usable_wh:
         return None
-    years = p.life_d / 365.25
     return Life(
         options=build.ids(Battery),
         life_d=p.life_d,
-        years=f"{years:.0f} years" if years >= 2 else f"{years * 12:.0f} months",
+        years=lifetime(p.life_d),
         depth_frac=min(1.0, min(p.use_wh_d, p.usable_wh) / p.capacity_wh),
         months=f"{len(build.trip.months)} months" if len(build.trip.months) > 1 else "one month",
     )

@@ -8,7 +8,7 @@ from engine.build.energy_inputs import days_looked_at
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.document import FIGURES, figures_document
 from engine.sheets.view import Scene
-from engine.units import System, money, show
+from engine.units import System, lifetime, money, show
 
 WORKING = "working it out …"
 """Stands where slow figures are still to come."""
@@ -107,6 +107,8 @@ def figure_texts(scene: Scene) -> dict[str, str]:
         "off_grid_d": str(days_off_grid(figures, scene.build.trip.days_off_grid_d, shop.units)),
         "off_grid_poor_d": _beyond(figures.energy, figures.energy and figures.energy.trip.poor_empty_d, shop.units),
     }
+    if figures.power.life_d is not None:
+        said["battery_life_d"] = f"about {lifetime(figures.power.life_d)}"
     if figures.water.grey_l and not figures.water.fresh_l:
         said["grey_water_d"] = "no fresh water"
     if figures.gas.gas_days == 0:

@@ -12,7 +12,7 @@ from engine.enquiry.climate import load_places
 from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked
-from engine.units import show
+from engine.units import lifetime, show
 from site_build.pages.ready import ready_pages
 from tests.sheets.reading import read_html
 
@@ -139,3 +139,19 @@ def test_a_heater_that_does_not_count_is_named_with_the_reason(stages, printed):
         assert "no main heater" in printed(scene)
     bare = stage.scene(stage.start.model_copy(update={"options": no_heat}))
     assert night_held(bare.figures.warmth, "us").value == "no heater"
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [(5478.8, "15 years"), (731, "2 years"), (729, "24 months"), (30, "1 month"), (5.0, "less than a month")],
+)
+def test_wear_is_told_in_years_or_months(days, words):
+    assert lifetime(days) == words
+
+
+def test_a_batterys_life_reads_as_its_finding_does(stages):
+    for shop in ("quillback", "hallamoor"):
+        scene = stages(shop).scene()
+        told = figure_texts(scene)["battery_life_d"]
+        assert told.startswith("about ") and told.endswith(" years")
+        assert told[6:] in next(f.cause for f in scene.findings if f.rule == "battery-life")
