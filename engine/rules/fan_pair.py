@@ -25,7 +25,7 @@ def read(build: Build, figures: Figures) -> Fans | None:
         return None
     moved = f.window_m3_h if f.pair_m3_h is None else f.pair_m3_h
     why = (
-        "One roof fan, with a window open, moves"
+        f"One fan alone, {f.strongest}, with a window open moves"
         if f.pair_m3_h is None
         else "No bed lies between the roof fans, so sleepers get little of what they move:"
     )
@@ -44,7 +44,12 @@ def judge(x: Fans) -> Holds:
     return Holds(x.pair, "note")
 
 
-_PAIR = {"why": "One roof fan, with a window open, moves", "moved_m3_h": 1500, "alone_m3_h": 40, "changes_count": 120}
+_PAIR = {
+    "why": "One fan alone, Roof fan, with a window open moves",
+    "moved_m3_h": 1500,
+    "alone_m3_h": 40,
+    "changes_count": 120,
+}
 RULE = Rule(
     code="fan-pair",
     title="Air through the sleeping place",

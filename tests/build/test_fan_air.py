@@ -8,6 +8,7 @@ from engine.build import work_out
 from engine.build.fan_air import LEAKS_M2, Draught, FanFigures
 from engine.catalogue.facets import VentFan
 from engine.rules.fan_and_fire import RULE as FAN_AND_FIRE
+from engine.rules.fan_pair import RULE as FAN_PAIR
 from engine.saying import findings_of
 from tests.shops import enquiry, resolver
 
@@ -69,3 +70,19 @@ def _flow(shop: str, fan: str) -> float:
 def test_only_a_chimney_and_a_fan_together_are_told(options: dict[str, int], verdict: str | None) -> None:
     build = resolver("quillback").resolve(enquiry("quillback", "bus", options))
     assert [f.verdict for f in findings_of(FAN_AND_FIRE, build, work_out(build))] == ([verdict] if verdict else [])
+
+
+@pytest.mark.parametrize(
+    ("options", "name", "pair"),
+    [
+        ({"washroom-fan": 1}, "Washroom", False),
+        ({"washroom-fan": 1, "roof-fan": 1}, "Roof fan", False),
+        ({"roof-fan": 2}, "Roof fan", True),
+    ],
+)
+def test_the_fan_that_is_meant_is_named(options: dict[str, int], name: str, pair: bool) -> None:
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", options))
+    figures = work_out(build)
+    assert figures.fans is not None and figures.fans.strongest.startswith(name)
+    [found] = findings_of(FAN_PAIR, build, figures)
+    assert (figures.fans.strongest in found.cause) != pair
