@@ -65,7 +65,7 @@ def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
         {"Catalogue": [{title: path} for title, path in chapter_titles(catalogue)]},
         {
             "Handbook": [
-                *handbook_nav(all_rules()),
+                *handbook_nav(all_rules(), catalogue.workshop.units),
                 {"How it is worked out": "method.md"},
                 {"Climate sources": "climate-sources.md"},
             ]

@@ -9,6 +9,7 @@ from itertools import groupby
 from engine.catalogue.quantities import suffix_of
 from engine.rule import Rule
 from engine.saying import say
+from engine.spelling import spelled
 from engine.units import SYSTEMS, System
 from site_build.pages.facts import value_text
 from site_build.pages.markdown import front, table, text
@@ -37,34 +38,35 @@ def handbook_pages(rules: Iterable[Rule], system: System, currency: str, region:
     """`handbook/index.md` and one page for each rule, with the region's own examples where they show a law. Raises
     `SiteProblem` when a rule lacks a part of its page."""
     every = list(rules)
-    pages = {"handbook/index.md": _index(every)}
+    pages = {"handbook/index.md": _index(every, system)}
     for rule in every:
         pages[f"handbook/{rule.code}.md"] = _page(rule, system, currency, region)
     return pages
 
 
-def handbook_nav(rules: Iterable[Rule]) -> list[dict[str, object]]:
+def handbook_nav(rules: Iterable[Rule], system: System) -> list[dict[str, object]]:
     """Pages of the handbook by topic, for the navigation."""
     nav: list[dict[str, object]] = [{"Overview": "handbook/index.md"}]
     for topic, group in groupby(rules, key=lambda rule: rule.topic):
-        nav.append({TOPIC_TITLES[topic]: [{rule.title: f"handbook/{rule.code}.md"} for rule in group]})
+        nav.append({TOPIC_TITLES[topic]: [{spelled(r.title, system): f"handbook/{r.code}.md"} for r in group]})
     return nav
 
 
-def _index(rules: list[Rule]) -> str:
+def _index(rules: list[Rule], system: System) -> str:
     parts = [
         front("Handbook"),
         "# Handbook\n\nEvery check that a build goes through: what it asks, its formula, its sources and worked "
         "examples. The pages are made from the checks themselves.\n",
     ]
     for topic, group in groupby(rules, key=lambda rule: rule.topic):
-        rows = [(f"[{text(rule.title)}]({rule.code}.md)", rule.category) for rule in group]
+        rows = [(f"[{text(spelled(rule.title, system))}]({rule.code}.md)", rule.category) for rule in group]
         parts.append(f"## {TOPIC_TITLES[topic]}\n\n" + table(("Check", "Kind"), rows) + "\n")
     return "\n".join(parts)
 
 
 def _page(rule: Rule, system: System, currency: str, region: str) -> str:
-    question, why = _docstring(rule)
+    question, why = (spelled(part, system) for part in _docstring(rule))
+    title = spelled(rule.title, system)
     missing = [
         name
         for name, value in (
@@ -78,10 +80,10 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     ]
     if missing:
         raise SiteProblem(f"The rule {rule.code} has no page without {', '.join(missing)}.")
-    parts = [front(rule.title), f"# {text(rule.title)}\n\n*{text(question)}*\n\n{why}\n"]
+    parts = [front(title), f"# {text(title)}\n\n*{text(question)}*\n\n{why}\n"]
     if rule.caution:
-        parts.append(f'!!! danger "Caution"\n    {text(rule.caution)}\n')
-    parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{rule.formula}\n```\n")
+        parts.append(f'!!! danger "Caution"\n    {text(spelled(rule.caution, system))}\n')
+    parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{spelled(rule.formula, system)}\n```\n")
     parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
     parts.append("## Worked examples\n\n" + _examples(rule, system, currency, region))
     if rule.remedy:
@@ -107,7 +109,7 @@ def _inputs(rule: Rule, system: System) -> str:
         unit = (suffix_of(name) or "").removeprefix("_")
         rows.append(
             (
-                text(field.description or name),
+                text(spelled(field.description or name, system)),
                 SYSTEMS[system][unit].unit if unit in SYSTEMS[system] else unit,
                 str(extra.get("origin", "")),
             )
@@ -122,13 +124,12 @@ def _examples(rule: Rule, system: System, currency: str, region: str) -> str:
         inputs = rule.inputs.model_validate(dict(example.inputs))
         finding = say(rule, inputs, system, currency)
         given = [
-            f"{text(field.description or name)} {text(value_text(name, getattr(inputs, name), system))}"
-            for name, field in rule.inputs.model_fields.items()
-            if field.json_schema_extra and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
+            f"{text(spelled(f.description or name, system))} {text(value_text(name, getattr(inputs, name), system))}"
+            for name, f in rule.inputs.model_fields.items()
+            if f.json_schema_extra and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
         ]
-        parts.append(
-            f"**{text(example.note[:1].upper() + example.note[1:])}: {finding.verdict}.** {text(finding.cause)}\n"
-        )
+        note = spelled(example.note[:1].upper() + example.note[1:], system)
+        parts.append(f"**{text(note)}: {finding.verdict}.** {text(finding.cause)}\n")
         if given:
             parts.append(f"*Given: {'; '.join(given)}.*\n")
     return "\n".join(parts)
@@ -137,11 +138,11 @@ def _examples(rule: Rule, system: System, currency: str, region: str) -> str:
 def _helps(rule: Rule, system: System, currency: str) -> str:
     """What helps. Where the words depend on the build, as they are said of an example that needs help."""
     if "{" not in rule.remedy:
-        return text(rule.remedy)
+        return text(spelled(rule.remedy, system))
     for example in sorted(rule.examples, key=lambda e: e.verdict != "fails"):
         finding = say(rule, rule.inputs.model_validate(dict(example.inputs)), system, currency)
         if finding.remedy:
-            return f"For the example “{text(example.note)}”: {text(finding.remedy)}"
+            return f"For the example “{text(spelled(example.note, system))}”: {text(finding.remedy)}"
     raise SiteProblem(f"The rule {rule.code} has no page without an example of what helps.")
 
 

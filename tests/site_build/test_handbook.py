@@ -7,8 +7,9 @@ import pytest
 
 from engine.rule import Rule
 from engine.rules import all_rules
+from engine.spelling import AMERICAN, spelled
 from engine.units import System
-from site_build.pages.rules import handbook_pages
+from site_build.pages.rules import handbook_nav, handbook_pages
 from site_build.progress import SiteProblem
 
 SHOPS: tuple[tuple[System, str], ...] = (("us", "USD"), ("metric", "GBP"))
@@ -26,12 +27,12 @@ def test_what_helps_has_no_name_left_in_it(system: System, currency: str) -> Non
         helps = plain(pages[f"handbook/{rule.code}.md"]).partition("## What helps\n\n")[2].partition("\n")[0]
         assert helps.endswith(".") and "{" not in helps
         if "{" not in rule.remedy:
-            assert helps == rule.remedy
+            assert helps == spelled(rule.remedy, system)
             continue
         depending += 1
         assert helps.startswith("For the example “")
         # The placeholders are filled: what stands between the remedy's own words is something else than their names.
-        fixed = [re.escape(part) for part in re.split(r"\{[^}]*\}", rule.remedy)]
+        fixed = [re.escape(part) for part in re.split(r"\{[^}]*\}", spelled(rule.remedy, system))]
         filled = re.search("(.*)".join(fixed) + "$", helps)
         assert filled, helps
         names = re.findall(r"\{([^}:]*)", rule.remedy)
@@ -74,3 +75,14 @@ def test_examples_of_a_law_are_the_readers_region(
 def test_words_for_a_finding_are_no_inputs() -> None:
     page = handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/berths.md"]
     assert "sleeping places" in page and "the way out" not in page and "as sentences" not in page
+
+
+def test_an_american_handbook_is_spelled_so_but_for_names_of_laws() -> None:
+    pages = handbook_pages(all_rules(), "us", "USD", "us")
+    british = re.compile(rf"\b({'|'.join(AMERICAN)})s?\b", re.IGNORECASE)
+    for rule in all_rules():
+        said = plain(pages[f"handbook/{rule.code}.md"]).partition("## Sources")[0]
+        assert not british.search(said), (rule.code, british.search(said))
+    assert "# Driving license" in pages["handbook/driving-licence.md"]
+    assert "# Driving licence" in handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/driving-licence.md"]
+    assert any("Driving license" in str(part) for part in handbook_nav(all_rules(), "us"))
