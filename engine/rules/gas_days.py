@@ -10,6 +10,8 @@ from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
 MOST_D = 365.0
 """A year and longer is told as such, and no further."""
 
+_MORE = "Carry more gas, heat with something else, or refill sooner"
+
 _GOES_INTO = (
     "{cooking_kg:|cooking #; |cooking #; }{other_kg:|fridge #; |fridge #; }"
     "{heating_kg:|heating #; |heating #; }"
@@ -28,7 +30,7 @@ class Gas(Inputs):
     heating_kg: float = fact("of that for heating", "computed", ge=0)
     hot_water_kg: float = fact("of that for hot water", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
-    helps: str = fact("what helps first", "computed", default="Carry more gas")
+    helps: str = fact("what helps first", "computed", default=_MORE)
 
 
 def read(build: Build, figures: Figures) -> Gas | None:
@@ -45,7 +47,7 @@ def read(build: Build, figures: Figures) -> Gas | None:
         heating_kg=g.heating_kg_d,
         hot_water_kg=g.hot_water_kg_d,
         wanted_d=build.trip.days_off_grid_d,
-        helps="Carry more gas" if g.gas_kg else "Add a cylinder or tank",
+        helps=_MORE if g.gas_kg else "Add a cylinder or a tank, or choose what burns no gas",
     )
 
 
@@ -76,7 +78,7 @@ RULE = Rule(
         "fails": "For {wanted_d} there is {content_kg:no gas at all|only # of gas|only # of gas}. "
         f"It burns: {_GOES_INTO}.",
     },
-    remedy="{helps}, heat with something else, or refill sooner.",
+    remedy="{helps}.",
     examples=(
         Example(_WEEKEND | {"wanted_d": 3}, "ok", "20 lb cylinder, long weekend: 8.0 days"),
         Example(_WEEKEND | {"wanted_d": 7.5}, "tight", "a week of it"),

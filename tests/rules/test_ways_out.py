@@ -98,3 +98,13 @@ def test_what_has_its_own_air_does_not_burn_the_rooms(shop: str, vehicle: str, h
     assert flame.verdict == verdict
     text = {o.id: o.summary for s in catalogue(shop).sections for o in s.options}[heater]
     assert (" own " in text) == (verdict == "ok")
+
+
+@pytest.mark.parametrize(
+    ("cylinders", "helps"), [(0, "Add a cylinder or a tank, or choose what burns no gas."), (1, "Carry more gas, heat")]
+)
+def test_gas_is_refilled_sooner_only_where_something_holds_it(cylinders: int, helps: str) -> None:
+    options = {"range-gas-oven": 1, "heater-gas-furnace": 1, "battery-12v-300": 1, "gas-cylinder-11": cylinders}
+    [gas] = found("gas-days", "quillback", "bus", options, place="denver", months=[1], days_off_grid_d=30)
+    assert gas.verdict == "fails" and gas.remedy.startswith(helps)
+    assert ("no gas at all" in gas.cause) == (not cylinders)
