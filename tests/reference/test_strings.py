@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from engine.physics.overcurrent import RATINGS_US
-from engine.physics.panel_curve import Strings, shared_frac, string_w
+from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
 from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
 from engine.physics.string_layout import Input, Panel, most_panels, split, splits
 from engine.physics.string_voltage import cold_open_v, reached_degc, voltage_v
@@ -172,3 +172,27 @@ def test_unlike_strings_in_parallel_against_a_diode_model(light_w_m2, cell_degc)
         errors.append(abs(ours - together / alone))
     assert max(errors) < 0.06
     assert sorted(errors)[30] < 0.015
+
+
+def test_hot_strings_held_above_their_best_voltage_against_a_diode_model():
+    import numpy as np
+    import pvlib
+
+    errors = []
+    for name in random.Random(5).sample(_crystalline(), 30):
+        panel = _panel(name)
+        beta = (pvlib.pvsystem.singlediode(*_diode(name, cell_degc=60))["v_mp"] / panel.max_power_v - 1) / 35
+        open_beta = (pvlib.pvsystem.singlediode(*_diode(name, cell_degc=60))["v_oc"] / panel.open_circuit_v - 1) / 35
+        string = Strings(panel._replace(power_voltage_coefficient_frac_k=beta, open_coefficient_frac_k=open_beta), 1, 1)
+        for held_v in (0.8 * panel.max_power_v, 0.9 * panel.max_power_v, panel.max_power_v):
+            from_degc, lost_frac_k = fall_in_heat(string, held_v)
+            for cell_degc in range(25, 100, 12):
+                five = _diode(name, cell_degc=cell_degc)
+                best_w = pvlib.pvsystem.singlediode(*five)["p_mp"]
+                # The controller stands anywhere at or above the voltage held.
+                volts = np.linspace(held_v, 1.3 * held_v, 200)
+                kept = max(0.0, float(np.nanmax(volts * pvlib.pvsystem.i_from_v(volts, *five)))) / best_w
+                line = max(0.0, 1 - lost_frac_k * max(0.0, cell_degc - from_degc))
+                errors.append(abs(line - kept))
+    assert max(errors) < 0.25
+    assert sum(errors) / len(errors) < 0.04 and sorted(errors)[len(errors) // 2] < 0.005
