@@ -2,7 +2,10 @@
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, WaterOutlet
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
+from engine.rule import EXACT, AtLeast, Example, Inputs, Rule, Softened, Source, fact
+
+HABITS_FRAC = 0.05
+"""Nobody's habits are known better than to a twentieth (assumption)."""
 
 
 class Fresh(Inputs):
@@ -28,9 +31,15 @@ def read(build: Build, figures: Figures) -> Fresh:
     )
 
 
-def judge(x: Fresh) -> AtLeast:
+def lasts(available_d: float, wanted_d: float) -> AtLeast | Softened:
+    """Days of a supply against days wanted; what habits may make of it is no failure, only tight."""
+    days = AtLeast(available_d, wanted_d, "d")
+    return Softened(days, "tight") if 0 < -days.margin <= HABITS_FRAC * wanted_d + EXACT else days
+
+
+def judge(x: Fresh) -> AtLeast | Softened:
     """Days of water against days wanted."""
-    return AtLeast(x.tank_l / x.use_l, x.wanted_d, "d")
+    return lasts(x.tank_l / x.use_l, x.wanted_d)
 
 
 _TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4}
@@ -58,6 +67,7 @@ RULE = Rule(
         Example(_TWO | {"tank_l": 150}, "ok", "six days"),
         Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),
         Example(_TWO | {"tank_l": 100}, "tight", "exactly enough"),
+        Example(_TWO | {"tank_l": 96}, "tight", "4 % short: less than habits differ"),
         Example(_TWO | {"tank_l": 80}, "fails", "a small tank"),
         Example(_TWO | {"tank_l": 0}, "fails", "no tank at all"),
     ),

@@ -5,7 +5,8 @@ The 80 % that a cylinder or tank may be filled to is counted once: a cylinder's 
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import GasAppliance, GasStore
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
+from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+from engine.rules.fresh_water_days import lasts
 
 MOST_D = 365.0
 """A year and longer is told as such, and no further."""
@@ -51,11 +52,11 @@ def read(build: Build, figures: Figures) -> Gas | None:
     )
 
 
-def judge(x: Gas) -> AtLeast | Holds:
+def judge(x: Gas) -> AtLeast | Softened | Holds:
     """Days of gas against days wanted; without any store it fails."""
     if not x.content_kg:
         return Holds(False)
-    return AtLeast(min(MOST_D, x.content_kg / x.use_kg), x.wanted_d, "d")
+    return lasts(min(MOST_D, x.content_kg / x.use_kg), x.wanted_d)
 
 
 _WEEKEND = {"content_kg": 9.07, "use_kg": 1.1385, "cooking_kg": 0.127, "heating_kg": 1.0115, "hot_water_kg": 0}

@@ -2,7 +2,8 @@
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import GreyTank
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.rules.fresh_water_days import lasts
 
 
 class Grey(Inputs):
@@ -28,9 +29,9 @@ def read(build: Build, figures: Figures) -> Grey | None:
     )
 
 
-def judge(x: Grey) -> AtLeast:
+def judge(x: Grey) -> AtLeast | Softened:
     """Days until it is full against days wanted."""
-    return AtLeast(x.tank_l / x.waste_l, x.wanted_d, "d")
+    return lasts(x.tank_l / x.waste_l, x.wanted_d)
 
 
 _TWO = {"waste_l": 17, "left_l": 0, "wanted_d": 4}

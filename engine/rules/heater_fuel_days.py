@@ -4,7 +4,8 @@ from typing import Literal
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import WaterHeater
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Unknown, fact
+from engine.rules.fresh_water_days import lasts
 
 MOST_D = 365.0
 """A year and longer is told as such, and no further."""
@@ -41,9 +42,9 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
     )
 
 
-def judge(x: Diesel) -> AtLeast:
+def judge(x: Diesel) -> AtLeast | Softened:
     """Days of diesel against days wanted."""
-    return AtLeast(x.available_d, x.wanted_d, "d")
+    return lasts(x.available_d, x.wanted_d)
 
 
 _WINTER = {"burnt_for": "Heating and hot water", "wanted_d": 4}
