@@ -30,18 +30,19 @@ DRAUGHT_KPA, DUCTED_DRAUGHT_KPA = 0.004, 0.008
 
 
 class Draught(NamedTuple):
-    """The strongest fan against the flue that stands least."""
+    """Fans, each by itself, against the flue that stands least."""
 
     burner_ids: tuple[str, ...]
     burners: tuple[str, ...]
-    fan_id: str
-    fan: str
+    fan_ids: tuple[str, ...]
+    fans: tuple[str, ...]
+    """Each that draws more than the openings let in, strongest first; the strongest at least."""
     ducted: bool
     """All of these take their air from outside."""
     have_m2: float
     """Openings that cannot be shut, with leaks."""
     want_m2: float
-    """Openings that keep the suction small enough while the fan draws."""
+    """Openings that keep the suction small enough while the strongest draws."""
 
 
 def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
@@ -51,18 +52,23 @@ def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
         for p, h in build.facets(SpaceHeater)
         if h.fuel == "wood" or (h.fuel in ("gas", "diesel") and not h.room_sealed and not h.flueless)
     ]
-    fires += [(p.option, False) for p, a in build.facets(GasAppliance) if a.flue == "open-flued" and not a.outdoors]
+    # What cooks needs no flue at all: somebody stands there.
+    fires += [
+        (p.option, False) for p, a in build.facets(GasAppliance) if a.flue == "open-flued" and a.habit != "cooking"
+    ]
     fans = build.facets(VentFan)
     if not fires or not fans:
         return None
     ducted = all(sealed for _, sealed in fires)
-    part, fan = max(fans, key=lambda x: x[1].flow_m3_h)
     suction_kpa = DUCTED_DRAUGHT_KPA if ducted else DRAUGHT_KPA
-    drawn_m3_h = fan.flow_m3_h * (1 - suction_kpa / STALL_KPA)
+    per_m2 = opening_m3_h(1.0, suction_kpa) / (1 - suction_kpa / STALL_KPA)
+    want = sorted(((f.flow_m3_h / per_m2, p.option) for p, f in fans), key=lambda x: (-x[0], x[1].id))
+    have_m2 = LEAKS_M2 + openings.high_m2 + openings.low_m2
+    draw = [o for m2, o in want if m2 > have_m2] or [want[0][1]]
     return Draught(
         tuple(dict.fromkeys(o.id for o, _ in fires)), tuple(dict.fromkeys(o.name for o, _ in fires)),
-        part.option.id, part.option.name, ducted, LEAKS_M2 + openings.high_m2 + openings.low_m2,
-        drawn_m3_h / opening_m3_h(1.0, suction_kpa),
+        tuple(dict.fromkeys(o.id for o in draw)), tuple(dict.fromkeys(o.name for o in draw)),
+        ducted, have_m2, want[0][0],
     )  # fmt: skip
 
 

@@ -28,6 +28,8 @@ class OpeningFigures(NamedTuple):
     """Hobs and ovens, which do it while somebody stands there."""
     airs: bool
     """A window opens, or a fan is there, to cook beside."""
+    fan_only: bool
+    """A fan, and no window that opens."""
     sealed_ids: tuple[str, ...]
     """Heaters and the like that take their air from outside."""
     vent_ids: tuple[str, ...]
@@ -73,10 +75,12 @@ def opening_figures(build: Build) -> OpeningFigures:
     want = fixed_vents(min(SEEN_M2, floor), bool(breathers or cookers) and not us)
     flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
     vents = build.facets(FixedVent)
+    fan, window = bool(build.facets(VentFan)), any(w.opens for _, w in build.facets(Window))
     return OpeningFigures(
         breathers=tuple(breathers),
         cookers=tuple(cookers),
-        airs=bool(build.facets(VentFan)) or any(w.opens for _, w in build.facets(Window)),
+        airs=fan or window,
+        fan_only=fan and not window,
         sealed_ids=tuple(dict.fromkeys(sealed)),
         vent_ids=build.ids(FixedVent),
         high_m2=sum(f.high_m2 * p.count for p, f in vents),

@@ -11,7 +11,7 @@ from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softene
 class Suction(Inputs):
     """Openings that let the fan's air in."""
 
-    fan: str = fact("strongest fan", "chosen")
+    fan: str = fact("fans that may draw too much, each by itself", "chosen")
     fire: str = fact("fires with a chimney or open flue", "chosen")
     ducted: bool = fact("whether they take their air from outside", "catalogue")
     have_cm2: float = fact("openings that cannot be shut, with leaks", "catalogue", ge=0)
@@ -24,7 +24,7 @@ def read(build: Build, figures: Figures) -> Suction | None:
     if d is None:
         return None
     return Suction(
-        options=(d.fan_id, *d.burner_ids), fan=d.fan, fire=listed(d.burners), ducted=d.ducted,
+        options=(*d.fan_ids, *d.burner_ids), fan=listed(d.fans), fire=listed(d.burners), ducted=d.ducted,
         have_cm2=d.have_m2 * 1e4, want_cm2=d.want_m2 * 1e4,
     )  # fmt: skip
 
@@ -36,8 +36,8 @@ def judge(x: Suction) -> Softened:
 
 _HOOD = {"fan": "Range hood", "fire": "Wood stove", "ducted": False, "want_cm2": 390}
 _SAYS = (
-    "With every window shut {fan} can draw the burnt gas of this back into the room: {fire}. {measured} of openings "
-    "let air in, {limit} are wanted. Run the fan with a window open."
+    "With every window shut this can draw burnt gas back into the room from {fire}: {fan}. {measured} of openings "
+    "let air in, {limit} are wanted. Run fans with a window open."
 )
 RULE = Rule(
     code="fan-and-fire",
@@ -53,12 +53,12 @@ RULE = Rule(
         COMMON_PRACTICE,
     ),
     says={
-        "ok": "Openings that cannot be shut let in what {fan} draws beside {fire}: {measured}; {limit:# is|# are} "
+        "ok": "Openings that cannot be shut let in what {fan} can draw beside {fire}: {measured}; {limit:# is|# are} "
         "wanted.",
         "tight": _SAYS,
         "note": _SAYS,
     },
-    remedy="Fit a switch that lets {fan} run with a window open only, or choose a fire with air from outside.",
+    remedy="Fit a switch that lets the fan run with a window open only, or choose a fire with air from outside.",
     examples=(
         Example(_HOOD | {"have_cm2": 400}, "ok", "large openings that cannot be shut"),
         Example(_HOOD | {"have_cm2": 390}, "ok", "exactly enough"),

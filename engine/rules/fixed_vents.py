@@ -40,8 +40,9 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
             tuple(b.option_id for b in flames),
         )
     cooks = listed(dict.fromkeys(b.name for b in o.cookers))
+    air = "Run a fan" if o.fan_only else "Open a window"
     counted = "Not counted" if us else "Counted too"
-    cooking = f" {counted}: {cooks}. Open a window or run a fan while you cook." if cooks else ""
+    cooking = f" {counted}: {cooks}. {air} while you cook." if cooks else ""
     breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
     beyond = _BEYOND if o.want_low_m2 > o.sure_low_m2 else ""
     if o.together:
@@ -115,7 +116,7 @@ RULE = Rule(
             | {
                 "breathes": False,
                 "have_cm2": 40,
-                "cooking": " Counted too: Hob, four burners. Open a window or run a fan while you cook.",
+                "cooking": " Counted too: Hob, four burners. Open a window while you cook.",
             },
             "tight",
             "a gas hob in Europe over vents for people alone",
