@@ -10,7 +10,7 @@ Month = Annotated[int, Field(ge=1, le=12)]
 
 
 class CargoBox(Entry):
-    """Something bulky that travels in the garage: a bicycle, a board, a bag."""
+    """Something bulky that travels in the garage or on a carrier: a bicycle, a board, a bag."""
 
     name: Line = Field(description="what it is")
     length_m: Metre = Field(gt=0.05, le=4, description="longest side")
@@ -52,7 +52,7 @@ class Trip(Entry):
         default=None, ge=3, le=63, description="breaker of the hook-up on the pitch; absent: the workshop's usual one"
     )
     budget: Money | None = Field(default=None, gt=0, description="most the buyer wants to pay, with tax")
-    boxes: tuple[CargoBox, ...] = Field(default=(), max_length=8, description="bulky things for the garage")
+    boxes: tuple[CargoBox, ...] = Field(default=(), max_length=8, description="bulky things for garage or carrier")
 
     @model_validator(mode="after")
     def _months_once(self) -> Self:

@@ -1,4 +1,4 @@
-"""Bulky things for the garage in the form: a count for each, and one box of the buyer's own.
+"""Bulky things in the form: a count for each, and one box of the buyer's own.
 
 Every line carries its box's exact sizes, so a form nobody touched gives back the very boxes it was made from.
 """
