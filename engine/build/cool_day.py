@@ -9,7 +9,7 @@ from engine.build.model import Build
 from engine.build.shell import SurfaceLoss
 from engine.build.warm_room import MOST_HEAT_W, MOST_W_K, living_room
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import AirConditioner, VentFan
+from engine.catalogue.facets import AirConditioner, Battery, VentFan
 from engine.physics.air_change import Fan, fan_m3_h, wind_m3_h
 from engine.physics.cooling import PERSON_SENSIBLE_W, SENSIBLE_FRAC, Sunlit, capacity_frac, heat_gains, input_frac
 from engine.physics.heat import air_loss_w_k
@@ -177,8 +177,8 @@ def _airy(build: Build, warmth: WarmthFigures) -> WarmthFigures:
 
 
 def _coolers(build: Build) -> tuple[float, float]:
-    """Cooling capacity and electric power of all coolers."""
-    coolers = build.facets(AirConditioner)
+    """Cooling capacity and electric power of all coolers; one for a battery that is not there stands still."""
+    coolers = [(p, f) for p, f in build.facets(AirConditioner) if f.supply == "mains" or build.facets(Battery)]
     return (
         min(MOST_HEAT_W, sum(f.cooling_w * p.count for p, f in coolers)),
         sum(f.input_w * p.count for p, f in coolers),
@@ -207,9 +207,9 @@ def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int, unused: bool 
 
 
 def _aired(build: Build, room: Room) -> Room:
-    """The same room with a window open and its strongest fan on; a light wind without one."""
+    """The same room with a window open and its strongest fan on; a light wind without one, or without a battery."""
     fans = [f.flow_m3_h for _, f in build.facets(VentFan)]
-    if fans:
+    if fans and build.facets(Battery):
         flow = fan_m3_h(Fan(min(5000.0, max(1.0, max(fans))), STALL_KPA), WINDOW_M2)
     else:
         flow = wind_m3_h(WINDOW_M2, WINDOW_M2, WIND_M_S)

@@ -5,9 +5,9 @@ takes more power for it. Shade on glass and roof is the cheapest cooling there i
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AirConditioner, VentFan
+from engine.catalogue.facets import AirConditioner, Battery, VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
-from engine.rules.hot_day import ANIMALS_DEGC
+from engine.rules.hot_day import AIRED, ANIMALS_DEGC
 
 MOST_DEGC = 28.0
 
@@ -36,7 +36,7 @@ def read(build: Build, figures: Figures) -> HotDay | None:
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
         alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
         week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest, pets_count=build.trip.pets,
-        aired="a window open and a fan" if build.ids(VentFan) else "windows open",
+        aired=AIRED[bool(build.ids(VentFan) and build.ids(Battery))],
     )  # fmt: skip
 
 

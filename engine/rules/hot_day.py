@@ -5,8 +5,9 @@ to little more than the air, for next to no power.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AirConditioner, VentFan
+from engine.catalogue.facets import AirConditioner, Battery, VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, Source, Verdict, fact, listed
+from engine.units import show
 
 MOST_DEGC = 35.0
 """In hotter air than skin a fan cools nobody (World Health Organization on heat and health; from memory)."""
@@ -17,7 +18,11 @@ ANIMALS_DEGC = 29.4
 DEADLY_DEGC = 38.5
 """A dog's own temperature: in hotter air nothing but panting cools it (any veterinary handbook; from memory)."""
 
+AIRED = {True: "a window open and a fan", False: "windows open"}
+
 _STAY = "Stand in the shade, cover glass from outside, air at night, or use a cooler"
+_UNUSED = "Not counted, for the trip has no cooling chosen"
+_LIFELESS = "Without a house battery this does not run"
 _ANIMALS = "Never leave animals alone in it. Use a cooler with an alert that calls you when it gets warm"
 
 
@@ -41,12 +46,13 @@ def read(build: Build, figures: Figures) -> Aired | None:
     d = figures.cool_day
     if d is None or d.running_h:
         return None
+    would = f" It would take {show(d.unused_wh_d, 'wh', build.workshop.units)} a day." if d.unused_wh_d else ""
     coolers = listed(dict.fromkeys(p.option.name for p, _ in build.facets(AirConditioner)))
     return Aired(
         options=build.ids(AirConditioner, VentFan),
         outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
-        aired="a window open and a fan" if build.ids(VentFan) else "windows open", largest=d.largest,
-        unused=f"Not counted, for the trip has no cooling: {coolers}. Choose cooling in the trip" if coolers else "",
+        aired=AIRED[bool(build.ids(VentFan) and build.ids(Battery))], largest=d.largest,
+        unused="" if not coolers else f"{_LIFELESS if build.trip.cooling else _UNUSED}: {coolers}.{would}",
         unused_wh=d.unused_wh_d, pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
     )  # fmt: skip
 
@@ -73,10 +79,7 @@ _SAYS = (
     "At {outside_degc} outside it gets {shade_degc} inside in the shade with {aired}. "
     "Shut and in the sun it gets {alone_degc}; most heat: {largest}."
 )
-_HOT = (
-    _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}"
-    "{unused:|| #, and {unused_wh} a day is counted.}"
-)
+_HOT = _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}{unused:|| #}"
 
 RULE = Rule(
     code="hot-day",
@@ -103,7 +106,7 @@ RULE = Rule(
         Example(
             _day(34, 34)
             | {
-                "unused": "Not counted, for the trip has no cooling: Roof cooler. Choose cooling in the trip",
+                "unused": f"{_UNUSED}: Roof cooler.",
                 "unused_wh": 4200.0,
             },
             "note",

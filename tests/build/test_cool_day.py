@@ -1,5 +1,7 @@
 """The cooler's hottest day."""
 
+import re
+
 import pytest
 
 from engine.build import work_out
@@ -99,9 +101,8 @@ def test_only_a_fan_that_is_there_is_spoken_of(fans: int, aired: str) -> None:
         i for i, (_, o) in catalogue("hallamoor").options_by_id.items() if any(f.kind == "vent-fan" for f in o.facets)
     )
     for rule, options, cooling in ((hot_day.RULE, {}, False), (cooling_day.RULE, {COOLER: 1}, True)):
-        asked = enquiry(
-            "hallamoor", "van-35", options | ({fan: fans} if fans else {}), place="tucson", months=[7], cooling=cooling
-        )
+        chosen = {"lfp-230": 1} | options | ({fan: fans} if fans else {})
+        asked = enquiry("hallamoor", "van-35", chosen, place="tucson", months=[7], cooling=cooling)
         build = resolver("hallamoor").resolve(asked)
         found = rule.read(build, work_out(build))
         assert found is not None and not isinstance(found, list)
@@ -140,7 +141,9 @@ def test_a_cooler_that_the_trip_does_not_use_is_told(place: str, months: list[in
     assert bool(unused) == warm
     for f in unused:
         assert f.verdict == "note" and COOLER in f.options
-        assert "the trip has no cooling" in f.cause and " kWh a day is counted" in f.cause
+        assert "the trip has no cooling chosen" in f.cause
+        told = re.search(r"It would take ([\d.]+) kWh a day", f.cause)
+        assert told and float(told[1]) > 1
     assert not hot(1, cooling=True)  # another rule tells its day
     assert all("no cooling" not in f.cause for f in hot(0, cooling=False))
 
@@ -149,3 +152,18 @@ def test_what_an_unused_cooler_would_take_is_what_it_takes_in_use() -> None:
     used, unused = day(), day(cooling=False)
     assert used is not None and unused is not None
     assert unused.unused_wh_d == pytest.approx(used.week_wh_d) and used.unused_wh_d == unused.week_wh_d == 0
+
+
+def test_nothing_cools_or_airs_without_the_battery_that_it_runs_on() -> None:
+    cooler = "cooler-12v"
+    trip = {"place": "tucson", "months": [7], "cooling": True}
+    for batteries, verdict in ((0, "note"), (1, None)):
+        options = {cooler: 1, "lfp-230": batteries, "roof-fan": 1}
+        build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", options, **trip))
+        hot = findings_of(hot_day.RULE, build, work_out(build))
+        cooled = findings_of(cooling_day.RULE, build, work_out(build))
+        assert [f.verdict for f in hot] == ([verdict] if verdict else []) and bool(cooled) == bool(batteries)
+        for f in hot:
+            assert "Without a house battery this does not run" in f.cause and "with windows open" in f.cause
+        for f in cooled:
+            assert "with a window open and a fan" in f.cause
