@@ -46,7 +46,8 @@ def read(build: Build, figures: Figures) -> Aired | None:
     d = figures.cool_day
     if d is None or d.running_h:
         return None
-    would = f" It would take {show(d.unused_wh_d, 'wh', build.workshop.units)} a day." if d.unused_wh_d else ""
+    would, holds = (show(x or 0.0, "wh", build.workshop.units) for x in (d.unused_wh_d, figures.power.usable_wh))
+    would = f" It would take {would} a day; the full battery holds {holds}." if d.unused_wh_d else ""
     coolers = listed(dict.fromkeys(p.option.name for p, _ in build.facets(AirConditioner)))
     return Aired(
         options=build.ids(AirConditioner, VentFan),

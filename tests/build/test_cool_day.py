@@ -144,6 +144,7 @@ def test_a_cooler_that_the_trip_does_not_use_is_told(place: str, months: list[in
         assert "the trip has no cooling chosen" in f.cause
         told = re.search(r"It would take ([\d.]+) kWh a day", f.cause)
         assert told and float(told[1]) > 1
+        assert re.search(r"the full battery holds [\d.]+ kWh\.$", f.cause)
     assert not hot(1, cooling=True)  # another rule tells its day
     assert all("no cooling" not in f.cause for f in hot(0, cooling=False))
 
