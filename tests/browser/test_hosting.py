@@ -93,8 +93,10 @@ def test_a_pick_with_the_keyboard_keeps_focus_and_place(configurator: Page) -> N
     box = page.locator(PICK).nth(3)
     name = box.get_attribute("id")
     box.focus()
-    # Where the reader looks must stay, however much is written or struck out above it.
+    # Where the reader looks must stay, however much is written or struck out above it. Before that, chapters that come
+    # into sight with the focus get their height.
     where = f"document.getElementById('{name}').getBoundingClientRect().top"
+    until(page, f"({where} === window.seenAt) || ((window.seenAt = {where}), false)")
     top = page.evaluate(where)
     before = page.evaluate("answers.length")
     page.keyboard.press("Space")
