@@ -26,6 +26,9 @@ _SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 _POINTERS = 2
 """How many more of the options involved point to the note that stands beside the first."""
 
+_THICK_BELOW_M = 0.1
+"""Lengths below are told as thicknesses are: a bore of 8 mm, not of 0.01 m."""
+
 ORIGINS = {
     "chosen": "your choice",
     "catalogue": "catalogue",
@@ -70,7 +73,8 @@ def fact_text(fact: Fact, system: System) -> str:
     if isinstance(value, str):
         return value
     if fact.unit in SYSTEMS[system]:
-        return show(value, fact.unit, system)
+        small = fact.unit == "m" and abs(value) < _THICK_BELOW_M
+        return show(value, "thick_m" if small else fact.unit, system)
     unit = SUFFIXES["_" + fact.unit][0] if fact.unit and "_" + fact.unit in SUFFIXES else ""
     return f"{value:.4g} {unit}".rstrip().replace("-", "\u2212")
 

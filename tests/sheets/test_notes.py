@@ -106,6 +106,12 @@ def test_facts_are_shown_in_the_readers_units(value, unit, said):
     assert fact_text(Fact("it", value, unit, "catalogue"), "us") == said
 
 
+def test_a_small_length_keeps_its_figures():
+    assert fact_text(Fact("bore", 0.008, "m", "assumed"), "metric") == "8 mm"
+    assert fact_text(Fact("room", 1.85, "m", "assumed"), "metric") == "1.85 m"
+    assert fact_text(Fact("to spare", 0.05, "m", "assumed"), "us") == "1.97 in"
+
+
 def test_what_several_cautions_have_in_common_is_said_once(book):
     option = next(iter(book.chapter_of))
     codes = ("rear-axle-load", "gross-mass", "steer-axle-share", "tyre-load")
