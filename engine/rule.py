@@ -6,6 +6,7 @@ comparison) and one ``RULE``. Everything shown about the rule, its handbook page
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -197,6 +198,11 @@ class Rule:
     caution: str = ""
     """Shown wherever the rule's subject can hurt somebody."""
     since: str = "0.1"
+
+    @cached_property
+    def cited(self) -> tuple[str, ...]:
+        """The sources in words."""
+        return tuple(map(str, self.sources))
 
 
 def sentence(words: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from engine.build import Build, Figures
@@ -36,7 +36,10 @@ class _Words(dict[str, str]):
     def __init__(self, inputs: Inputs, judged: AtMost | AtLeast | None, system: System, currency: str) -> None:
         super().__init__()
         self._inputs, self._judged, self._system, self._currency = inputs, judged, system, currency
-        self._finer = _places(judged, system) if judged is not None else 0
+
+    @cached_property
+    def _finer(self) -> int:
+        return _places(self._judged, self._system) if self._judged is not None else 0
 
     def __missing__(self, key: str) -> str:
         return _Said(self._band() if key == "band" else self._text(key))
@@ -131,7 +134,7 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
         offers=rule.offers,
         facts=_Facts(inputs, system),
         because=rule.follows,
-        sources=tuple(map(str, rule.sources)),
+        sources=rule.cited,
     )
 
 
@@ -141,7 +144,7 @@ def _cannot_tell(rule: Rule, unknown: Unknown, system: System) -> Finding:
         measured=None, low=None, high=None, limit=None, unit=None, margin=None,
         cause=spelled(f"Not known: {unknown.field}.", system), remedy=spelled(unknown.ask, system),
         options=unknown.options, offers=rule.offers,
-        facts=(), because=rule.follows, sources=tuple(map(str, rule.sources)), missing=unknown.field,
+        facts=(), because=rule.follows, sources=rule.cited, missing=unknown.field,
     )  # fmt: skip
 
 

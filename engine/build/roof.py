@@ -190,6 +190,7 @@ def _shade_by_height(placed: tuple[Placed, ...], tall: tuple[tuple[Rect, float],
     return tuple(found) if any(found) else ()
 
 
+@lru_cache(maxsize=1024)
 def _shaded_frac(placed: tuple[Placed, ...], strips: tuple[Rect, ...]) -> float:
     area = shaded = 0.0
     for p in placed:

@@ -1,5 +1,6 @@
 """The panels that found a place on the roof, as the hourly reckoning takes them, and their mean day."""
 
+from functools import lru_cache
 from math import asin, degrees
 from typing import NamedTuple
 
@@ -75,9 +76,12 @@ def beyond_usual(shaded_frac: tuple[float, ...]) -> tuple[float, ...]:
 def shade_off_frac(build: Build, roof: RoofFigures, month: int) -> float:
     """What the yield of a month's middle day loses to shade of things on the roof, hour by hour, beyond the usual."""
     beyond = beyond_usual(roof.shaded_by_height_frac)
-    if not beyond:
-        return 0.0
-    hours = sun_day(build.climate.latitude_deg, MEAN_DAYS[month - 1]).hours
+    return _off_frac(beyond, build.climate.latitude_deg, MEAN_DAYS[month - 1]) if beyond else 0.0
+
+
+@lru_cache(maxsize=1024)
+def _off_frac(beyond: tuple[float, ...], latitude_deg: float, day_of_year: int) -> float:
+    hours = sun_day(latitude_deg, day_of_year).hours
     return sum(h.total_frac * shade_frac(beyond, degrees(asin(h.up_frac))) for h in hours)
 
 

@@ -1,5 +1,6 @@
 """How much room a lying or sitting body finds."""
 
+from functools import lru_cache
 from math import cos, hypot, sin
 
 from engine.physics.ranges import within
@@ -11,6 +12,7 @@ SITTING_SHARE_FRAC = 0.52
 """Sitting height over stature, grown-ups (ISO 7250-1 measures both; the ratio is from memory)."""
 
 
+@lru_cache(maxsize=1024)
 def longest_askew_m(length_m: float, width_m: float, body_width_m: float = BODY_WIDTH_M) -> float:
     """Longest body of a given width that lies straight but askew on a bed, at the best angle.
 

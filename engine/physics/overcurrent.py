@@ -1,5 +1,6 @@
 """Fuses: the rating between a load and its conductor, and the fault current that a fuse can break."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.physics.ranges import within
@@ -128,6 +129,7 @@ def breaks_a(kind: FuseKind, system_v: float) -> float:
     return float(next((amps for volts, amps in kind.breaks if system_v <= volts), 0))
 
 
+@lru_cache(maxsize=1024)
 def kinds_that_break(prospective_a: float, system_v: float, rating_a: float) -> tuple[FuseKind, ...]:
     """Kinds of fuse that are made in a rating and break a prospective short-circuit current, weakest first.
 

@@ -95,7 +95,13 @@ def panel_path(
             within("shaded_frac", share, 0, 1)
         rise_m2k_w(group.mount, wind_m_s)
     sun = sun_day(latitude_deg, day_of_year)
-    ways = tuple(tuple(_ways(g, degrees(asin(h.up_frac)), h.up_frac, h.azimuth_deg) for h in sun.hours) for g in groups)
+    # Panels that lie alike, on several controllers, see the same.
+    alike = {(g.tilt_deg, g.facing_deg, g.shaded_frac): g for g in groups}
+    seen = {
+        lie: tuple(_ways(g, degrees(asin(h.up_frac)), h.up_frac, h.azimuth_deg) for h in sun.hours)
+        for lie, g in alike.items()
+    }
+    ways = tuple(seen[g.tilt_deg, g.facing_deg, g.shaded_frac] for g in groups)
     hours = [h.hour for h in sun.hours]
     return PanelPath(sun, min(hours, default=12), max(hours, default=11) + 1, ways, groups, wind_m_s)
 
@@ -119,8 +125,14 @@ def shade_frac(shaded_frac: tuple[float, ...], elevation_deg: float) -> float:
     >>> round(shade_frac((0.8, 0.4, 0.2, 0.1, 0.0, 0.0, 0.0, 0.0, 0.0), 10.0), 6)
     0.3
     """
-    points = zip(SHADE_AT_DEG, shaded_frac, strict=True)
-    return Curve(points).between("elevation_deg", max(SHADE_AT_DEG[0], within("elevation_deg", elevation_deg, 0, 90)))
+    return _shade(shaded_frac).between(
+        "elevation_deg", max(SHADE_AT_DEG[0], within("elevation_deg", elevation_deg, 0, 90))
+    )
+
+
+@lru_cache(maxsize=64)
+def _shade(shaded_frac: tuple[float, ...]) -> Curve:
+    return Curve(zip(SHADE_AT_DEG, shaded_frac, strict=True))
 
 
 def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearness_frac: float) -> PanelDay:
