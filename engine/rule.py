@@ -4,6 +4,7 @@ A rule's file has ``read`` (from a build and its figures to inputs, or what is n
 comparison) and one ``RULE``. Everything shown about the rule, its handbook page and its tests come from these.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -222,6 +223,19 @@ def listed(names: Iterable[str]) -> str:
     """Names in a row; where one has a comma of its own, semicolons stand between them."""
     every = tuple(names)
     return ("; " if any("," in name for name in every) else ", ").join(every)
+
+
+def asked_by(askers: Sequence[tuple[str, str]]) -> dict[str, Any]:
+    """``name``, ``askers_count`` and ``because`` of what several options ask alike, from each one's name and reason.
+
+    Several names are one subject of a sentence, told apart by quotation marks; the reason is that which most give.
+    """
+    *before, last = (name for name, _ in askers)
+    return {
+        "name": f"{', '.join(f'“{n}”' for n in before)} and “{last}”" if before else last,
+        "askers_count": float(len(askers)),
+        "because": Counter(reason for _, reason in askers).most_common(1)[0][0],
+    }
 
 
 def mass_unknown(build: Build, ids: Iterable[str], options: tuple[str, ...]) -> Unknown:

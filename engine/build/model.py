@@ -36,6 +36,11 @@ class Part:
     labour_h: float
 
 
+def counted(name: str, pieces: int) -> str:
+    """A name in quotation marks, with how many where there are several."""
+    return f"{pieces} × “{name}”" if pieces > 1 else f"“{name}”"
+
+
 @dataclass(frozen=True)
 class Stray:
     """A choice the catalogue cannot honour: kept, reported, left out of the sums."""

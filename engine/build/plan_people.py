@@ -5,7 +5,7 @@ from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
-from engine.build.model import Build, Part
+from engine.build.model import Build, Part, counted
 from engine.build.plan_figures import Placed, PlanFigures
 from engine.catalogue.facets import Berth, FurnitureModule, Seat
 
@@ -42,7 +42,7 @@ def usable_pieces(part: Part, plan: PlanFigures, night: bool) -> int:
 def without_place(build: Build, kind: type[Berth] | type[Seat]) -> tuple[str, ...]:
     """Names of the chosen options of that kind that are not counted, for they stand nowhere free of everything else."""
     lost = {p.option.name: p.count - usable_pieces(p, build.plan, night=False) for p, _ in build.facets(kind)}
-    return tuple(f"{n} × “{name}”" if n > 1 else f"“{name}”" for name, n in lost.items() if n > 0)
+    return tuple(counted(name, n) for name, n in lost.items() if n > 0)
 
 
 def belted_places(build: Build) -> int:

@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import radians, tan
 from typing import Literal, NamedTuple
 
-from engine.build.model import Build
+from engine.build.model import Build, counted
 from engine.build.roof_things import Obstacle, beside, contains, in_each_other, obstacles, shared_m2
 from engine.catalogue.facets import SolarPanel, Structure
 from engine.catalogue.vehicle import Roof
@@ -235,7 +235,7 @@ def _blocking(
         return alone, ", ".join(dict.fromkeys(f"“{o.name}”" for o in alone))
     both = tuple(things[i] for i in blocked_together(space, kinds))
     names = Counter(o.name for o in both)
-    said = " and ".join(f"{n} × “{name}”" if n > 1 else f"“{name}”" for name, n in names.items())
+    said = " and ".join(counted(name, n) for name, n in names.items())
     return both, f"{said}, together" if both else ""
 
 

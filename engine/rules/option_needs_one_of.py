@@ -3,12 +3,9 @@
 A hob needs some gas store, whichever; an inverter needs some battery of its voltage.
 """
 
-from collections import Counter
-
 from engine.build import Build, Figures
 from engine.build.model import Part
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed, sentence
-from engine.rules.option_requires import together
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, asked_by, fact, listed, sentence
 
 
 class OneOf(Inputs):
@@ -48,11 +45,9 @@ def read(build: Build, figures: Figures) -> list[OneOf]:
         found.append(
             OneOf(
                 options=tuple(p.option.id for p, _ in askers),
-                name=together(p.option.name for p, _ in askers),
-                askers_count=float(len(askers)),
                 companions=companions[key],
-                because=Counter(reason for _, reason in askers).most_common(1)[0][0],
                 present=False,
+                **asked_by([(p.option.name, reason) for p, reason in askers]),
             )
         )
     return found

@@ -4,12 +4,9 @@ Some options make no sense alone: a rack needs the reinforcement under it, a hob
 workshop's own.
 """
 
-from collections import Counter
-from collections.abc import Iterable
-
 from engine.build import Build, Figures
 from engine.build.model import Part
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sentence
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, asked_by, fact, sentence
 
 
 class Needs(Inputs):
@@ -20,12 +17,6 @@ class Needs(Inputs):
     needed: str = fact("what it needs", "catalogue")
     because: str = fact("the workshop's reason", "catalogue")
     present: bool = fact("whether that is chosen", "chosen")
-
-
-def together(names: Iterable[str]) -> str:
-    """Names of options as one subject of a sentence; several are told apart by quotation marks."""
-    *before, last = names
-    return f"{', '.join(f'“{n}”' for n in before)} and “{last}”" if before else last
 
 
 def read(build: Build, figures: Figures) -> list[Needs]:
@@ -45,11 +36,9 @@ def read(build: Build, figures: Figures) -> list[Needs]:
         found.append(
             Needs(
                 options=(*(p.option.id for p, _ in askers), option_id),
-                name=together(p.option.name for p, _ in askers),
-                askers_count=float(len(askers)),
                 needed=names.get(option_id, option_id),
-                because=Counter(reason for _, reason in askers).most_common(1)[0][0],
                 present=False,
+                **asked_by([(p.option.name, reason) for p, reason in askers]),
             )
         )
     return found
