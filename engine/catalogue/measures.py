@@ -34,6 +34,7 @@ _TWO_PART = re.compile(
     rf"(?P<a>\d{{1,6}})\s*(?P<ua>ft|foot|feet|lb|lbs)\s+(?P<b>{_NUMBER})\s*(?P<ub>in|inch|inches|oz)", re.ASCII
 )
 _FACTOR = re.compile(r"\s*(?P<sep>[/·*])?\s*(?P<word>[A-Za-z]+|°[CF]?|%|1(?=/|$))(?:\^|\*\*)?(?P<power>[23²³])?")
+_PER = re.compile(r"\s+per\s+")
 _POWERS = {None: 1, "2": 2, "3": 3, "²": 2, "³": 3}
 _TEMPERATURES = {"degC", "°C", "degF", "°F"}
 _DAYS = {"d", "day", "days", "week", "weeks"}
@@ -126,6 +127,7 @@ def _factors(text: str, kind: str, choices: str) -> list[tuple[str, int]]:
     """Unit words with their powers. All that follows the first "/" divides, as in W/m²K and W/m²·K."""
     for phrase, word in PHRASES.items():
         text = text.replace(phrase, word)
+    text = _PER.sub("/", f"1 {text}" if text.startswith("per ") else text)
     flat = text.replace("(", " ").replace(")", " ").strip()
     found: list[tuple[str, int]] = []
     place, below = 0, False

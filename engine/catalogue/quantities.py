@@ -25,6 +25,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 SUFFIXES: dict[str, tuple[str, str]] = {
     "_kwh_m2_d": ("kWh/m²/day", "4.2 kWh/m²/day"),
     "_kg_h": ("kg/h", "0.3 kg/h"),
+    "_per_m2": ("1/m²", "12.50 per m²"),
     "_kg_m3": ("kg/m³", "32 kg/m³"),
     "_kg_m2": ("kg/m²", "4.5 kg/m²"),
     "_w_m2k": ("W/(m²·K)", "1.4 W/m²/K"),
@@ -150,6 +151,19 @@ def _money(value: Any, info: ValidationInfo) -> Any:
 
 Money = Annotated[Decimal, BeforeValidator(_money), Field(max_digits=12, decimal_places=2)]
 """An amount in the workshop's currency, before tax, exact to the cent."""
+
+
+class _AreaMoney(Quantity):
+    """Money by area, which an author writes with the area's unit: a shop that buys by the square foot says so."""
+
+    def _read(self, value: Any, info: ValidationInfo) -> Any:
+        if not (info.context and "parse" in info.context):
+            return value
+        return Decimal(str(super()._read(value, info))).quantize(Decimal("0.0001"))
+
+
+MoneyPerM2 = Annotated[Decimal, _AreaMoney(*SUFFIXES["_per_m2"], "per_m2"), Field(max_digits=14, decimal_places=4)]
+"""An amount in the workshop's currency for each square metre, before tax."""
 
 Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=48)]
 """An id: lower-case words joined by hyphens."""

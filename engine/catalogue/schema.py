@@ -61,7 +61,7 @@ def _quantity(node: dict[str, Any]) -> dict[str, Any]:
     made["pattern"] = _A_NUMBER_AND_A_UNIT
     if "with its unit" not in node.get("description", ""):
         made["description"] = f'{told}{kind} with its unit ({choices}), as "{example}"'
-    if isinstance(made.get("default"), (int, float)):
+    if isinstance(made.get("default"), (int, float, str)):  # money's default is text in a schema
         made["default"] = in_unit(made["default"], unit)
     elif "default" in made and made["default"] is None:
         del made["default"]

@@ -6,7 +6,7 @@ from typing import Literal
 from pydantic import Field
 
 from engine.catalogue.facets import AnyFacet
-from engine.catalogue.quantities import Day, Entry, Fraction, Hour, Kg, Line, Money, Prose, Slug
+from engine.catalogue.quantities import Day, Entry, Fraction, Hour, Kg, Line, Money, MoneyPerM2, Prose, Slug
 from engine.catalogue.vehicle import PlaceName
 
 
@@ -38,8 +38,8 @@ class Option(Entry):
     name: Line = Field(description="what the buyer sees")
     summary: Prose | None = Field(default=None, description="a sentence or two for the buyer")
     price: Money = Field(ge=0, description="price of one, fitted parts only, before tax and labour")
-    area_price: Money = Field(
-        default=Decimal(0), ge=0, description="added per square metre of the surfaces its layers cover"
+    area_price_per_m2: MoneyPerM2 = Field(
+        default=Decimal(0), ge=0, description="added for the area of the surfaces its layers cover"
     )
     labour_h: Hour = Field(ge=0, le=400, description="labour hours to fit one")
     lead_time_d: Day = Field(default=0, ge=0, le=400, description="days until the parts are there")

@@ -110,6 +110,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "kg/h": ("a mass flow", "kg/h, g/h, lb/h"),
     "L/min": ("a flow", "L/min, gpm"),
     "kg/m²": ("a mass per area", "kg/m², lb/ft²"),
+    "1/m²": ("a price by area", "per m², per ft²"),
     "kg/m³": ("a density", "kg/m³, lb/ft³"),
     "W/(m·K)": ("a thermal conductivity", "W/m/K, BTU/h/ft/degF"),
     "W/(m²·K)": ("a heat transmittance", "W/m²/K, BTU/h/ft²/degF"),

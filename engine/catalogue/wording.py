@@ -38,4 +38,6 @@ def in_unit(value: Any, unit: str) -> str:
     """An SI value in words a person would write; shares in percent."""
     if unit in {"1", "1/K"}:
         return f"{float(value) * 100:.6g} %{unit[1:]}"
+    if unit == "1/m²":
+        return f"{float(value):.2f} per m²"
     return f"{float(value):.6g} {'days' if unit == 'day' and value != 1 else unit}".strip()

@@ -58,9 +58,9 @@ def _chapter(catalogue: Catalogue, section: Section) -> str:
 
 def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
     price = money(option.price, currency)
-    if option.area_price:
+    if option.area_price_per_m2:
         area = SYSTEMS[units]["m2"]
-        price += f" + {money(option.area_price / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
+        price += f" + {money(option.area_price_per_m2 / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
     mass = "by area" if option.mass_kg is None else show(option.mass_kg, "kg", units)
     wait = show(option.lead_time_d, "d", units) if option.lead_time_d else "–"
     return price, mass, show(option.labour_h, "h", units), wait

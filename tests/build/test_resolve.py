@@ -67,7 +67,9 @@ def test_masses_of_layers_follow_from_the_area(yard):
         area_m2 += sum(areas[s] for s in layer.surfaces)
     [part] = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", {"foam-19": 1})).parts
     assert part.mass_kg == pytest.approx(mass_kg)
-    assert part.price == option.price + (option.area_price * Decimal(str(round(area_m2, 3)))).quantize(Decimal("0.01"))
+    assert part.price == option.price + (option.area_price_per_m2 * Decimal(str(round(area_m2, 3)))).quantize(
+        Decimal("0.01")
+    )
 
 
 def test_an_options_own_tolerance_goes_before_the_sections():

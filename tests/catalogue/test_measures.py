@@ -51,6 +51,9 @@ KNOWN = [
     ("15 lb/ft²", "kg/m²", 73.2364145457),
     ("15 lb/sq ft", "kg/m²", 73.2364145457),
     ("2 lb/ft³", "kg/m³", 32.0369267479),
+    ("15 lb per sq ft", "kg/m²", 73.2364145457),
+    ("1.67 per ft²", "1/m²", 17.9757303959),
+    ("12.50 per m²", "1/m²", 12.5),
     ("1.4 W/m²/K", "W/(m²·K)", 1.4),
     ("1.4 W/m²K", "W/(m²·K)", 1.4),
     ("1.4 W/(m²·K)", "W/(m²·K)", 1.4),
@@ -107,7 +110,7 @@ TARGETS = {
     "V": "V", "A": "A", "Ah": "A*h", "ohm": "ohm", "h": "h", "s": "s", "day": "day", "K": "kelvin", "°C": "degC",
     "1": "dimensionless", "1/K": "1/K", "°": "degree", "kPa": "kPa", "N": "N", "m³/h": "m**3/h", "kg/h": "kg/h",
     "L/min": "L/min", "kg/m²": "kg/m**2", "kg/m³": "kg/m**3", "W/(m·K)": "W/m/K", "W/(m²·K)": "W/m**2/K",
-    "kWh/m²/day": "kW*h/m**2/day",
+    "kWh/m²/day": "kW*h/m**2/day", "1/m²": "1/m**2",
 }  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from tests.shops import catalogue
 def test_a_price_by_area_is_told_in_the_shops_own_unit(shop: str, unit: str, area_m2: str) -> None:
     known = catalogue(shop)
     pages = catalogue_pages(known)
-    by_area = [(s.id, o.area_price) for s in known.sections for o in s.options if o.area_price]
+    by_area = [(s.id, o.area_price_per_m2) for s in known.sections for o in s.options if o.area_price_per_m2]
     assert by_area
     for section, price in by_area:
         assert f"{price * Decimal(area_m2):.2f}/{unit}" in pages[f"catalogue/{section}.md"]
