@@ -19,6 +19,7 @@ from site_build.bundle import trim
 from site_build.bundle.archives import Files, packed, stored_zip
 from site_build.bundle.engine_files import DOOR
 from site_build.bundle.fetch import LOCKS, Fetched
+from site_build.bundle.keeping import made_whole
 from site_build.paths import cache_dir
 from site_build.progress import Progress, SiteProblem
 
@@ -106,11 +107,9 @@ def _compile(
         done = subprocess.run(script, capture_output=True, text=True, check=False)
         if done.returncode != 0:
             raise SiteProblem("The engine does not start in the browser's Python:\n" + done.stderr[-2500:])
-        staged = kept.with_name(kept.name + ".part")
-        shutil.rmtree(staged, ignore_errors=True)
-        for folder in ("std", "site", "engine"):
-            shutil.copytree(stage / folder, staged / folder)
-        staged.rename(kept)
+        with made_whole(kept) as new:
+            for folder in ("std", "site", "engine"):
+                shutil.copytree(stage / folder, new / folder)
 
 
 def _write(folder: Path, files: Files) -> None:

