@@ -6,8 +6,9 @@ from typing import NamedTuple
 from engine.build.habits import HEATING_FROM_DEGC
 from engine.build.model import Build
 from engine.build.shell import Ply, SurfaceLoss
+from engine.build.standstill import running_fans
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import SpaceHeater, VentFan
+from engine.catalogue.facets import SpaceHeater
 from engine.physics.condensation import surface_degc
 from engine.physics.damp import (
     ASLEEP_KG_H,
@@ -236,7 +237,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         flueless_ids=ids,
         day_kg=day,
         air_m3_h=air,
-        fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in build.facets(VentFan)),
+        fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in running_fans(build)),
         mean_degc=mean,
         mean_frac=mean_frac,
         wanted_frac=wanted_frac(mean),

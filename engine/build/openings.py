@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from engine.build.model import Build
-from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, VentFan, Window
+from engine.build.standstill import running_fans
+from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, Window
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 
 SEEN_M2 = 10.0
@@ -75,7 +76,7 @@ def opening_figures(build: Build) -> OpeningFigures:
     want = fixed_vents(min(SEEN_M2, floor), bool(breathers or cookers) and not us)
     flames = flame_opening_m2(min(5e4, sum(b.input_w for b in breathers)))
     vents = build.facets(FixedVent)
-    fan, window = bool(build.facets(VentFan)), any(w.opens for _, w in build.facets(Window))
+    fan, window = bool(running_fans(build)), any(w.opens for _, w in build.facets(Window))
     return OpeningFigures(
         breathers=tuple(breathers),
         cookers=tuple(cookers),

@@ -1,7 +1,7 @@
-"""What burns fuel and yet stands still without a house battery: its fan, pump, spark and control are electric."""
+"""What stands still without a house battery: fans, and what burns fuel with an electric fan, pump, spark or control."""
 
 from engine.build.model import Build, Part
-from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, WaterHeater
+from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, VentFan, WaterHeater
 
 
 def heater_stands_still(build: Build, heater: SpaceHeater) -> bool:
@@ -16,3 +16,8 @@ def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
         return False
     draws = (isinstance(f, DcLoad) or (isinstance(f, SpaceHeater) and f.electric_w) for f in part.option.facets)
     return boiler.energy != "gas" or any(draws)
+
+
+def running_fans(build: Build) -> list[tuple[Part, VentFan]]:
+    """Fans that something feeds. All run at battery voltage; on hook-up the charger feeds them through the battery."""
+    return build.facets(VentFan) if build.facets(Battery) else []

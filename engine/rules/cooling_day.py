@@ -5,7 +5,8 @@ takes more power for it. Shade on glass and roof is the cheapest cooling there i
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AirConditioner, Battery, VentFan
+from engine.build.standstill import running_fans
+from engine.catalogue.facets import AirConditioner
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 from engine.rules.hot_day import AIRED, ANIMALS_DEGC
 
@@ -36,7 +37,7 @@ def read(build: Build, figures: Figures) -> HotDay | None:
         options=build.ids(AirConditioner), outside_degc=d.hottest_degc, warmest_degc=d.warmest_degc,
         alone_degc=d.alone_degc, running_h=d.running_h, electric_wh=d.electric_wh_d,
         week_wh=d.week_wh_d, shade_degc=d.shade_degc, largest=d.largest, pets_count=build.trip.pets,
-        aired=AIRED[bool(build.ids(VentFan) and build.ids(Battery))],
+        aired=AIRED[bool(running_fans(build))],
     )  # fmt: skip
 
 

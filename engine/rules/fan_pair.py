@@ -5,6 +5,7 @@ window, or a second fan.
 """
 
 from engine.build import Build, Figures
+from engine.build.standstill import running_fans
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Source, fact
 
 
@@ -15,6 +16,7 @@ class Fans(Inputs):
     why: str = fact("what is missing", "computed")
     moved_m3_h: float = fact("two fans, everything shut (one: with a window open)", "computed", ge=0)
     alone_m3_h: float = fact("one fan, everything shut", "computed", ge=0)
+    still: str = fact("what keeps them from running", "computed", default="")
     changes_count: int = fact("times an hour the air inside is changed by that", "computed", ge=0)
 
 
@@ -24,15 +26,17 @@ def read(build: Build, figures: Figures) -> Fans | None:
     if f is None:
         return None
     moved = f.window_m3_h if f.pair_m3_h is None else f.pair_m3_h
-    why = (
-        f"One fan alone, {f.strongest}, with a window open moves"
-        if f.pair_m3_h is None
-        else "No bed lies between the roof fans, so sleepers get little of what they move:"
-    )
+    if f.pair_m3_h is None:
+        why = f"One fan alone, {f.strongest}, with a window open moves"
+    elif f.past_bed:
+        why = "Two roof fans, one in and one out, with the bed between them move"
+    else:
+        why = "No bed lies between the roof fans, so sleepers get little of what they move:"
     return Fans(
         options=f.ids,
         pair=f.pair_m3_h is not None and f.past_bed,
         why=why,
+        still="" if running_fans(build) else " Without a house battery it stands still.",
         moved_m3_h=moved,
         alone_m3_h=f.alone_m3_h,
         changes_count=min(1000, round(moved / f.room_m3)),
@@ -40,8 +44,8 @@ def read(build: Build, figures: Figures) -> Fans | None:
 
 
 def judge(x: Fans) -> Holds:
-    """A pair round the bed, or a note."""
-    return Holds(x.pair, "note")
+    """A pair round the bed that something feeds, or a note."""
+    return Holds(x.pair and not x.still, "note")
 
 
 _PAIR = {
@@ -67,11 +71,12 @@ RULE = Rule(
         "ok": "Two roof fans, one in and one out, move up to {moved_m3_h} past the bed with every window shut, "
         "{changes_count} times the air inside in an hour. One alone moves {alone_m3_h}.",
         "note": "{why} up to {moved_m3_h}, {changes_count} times the air inside in an hour. With every window shut one "
-        "fan alone moves {alone_m3_h}.",
+        "fan alone moves {alone_m3_h}.{still}",
     },
     remedy="Add a second roof fan at the other end of the bed.",
     examples=(
         Example(_PAIR | {"pair": True}, "ok", "two fans round the bed"),
+        Example(_PAIR | {"pair": True, "still": " Without a house battery it stands still."}, "note", "no battery"),
         Example(_PAIR | {"pair": False, "moved_m3_h": 700}, "note", "one fan"),
     ),
     offers="vent-fan",

@@ -5,7 +5,8 @@ to little more than the air, for next to no power.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AirConditioner, Battery, VentFan
+from engine.build.standstill import running_fans
+from engine.catalogue.facets import AirConditioner, VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, Source, Verdict, fact, listed
 from engine.units import show
 
@@ -52,7 +53,7 @@ def read(build: Build, figures: Figures) -> Aired | None:
     return Aired(
         options=build.ids(AirConditioner, VentFan),
         outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
-        aired=AIRED[bool(build.ids(VentFan) and build.ids(Battery))], largest=d.largest,
+        aired=AIRED[bool(running_fans(build))], largest=d.largest,
         unused="" if not coolers else f"{_LIFELESS if build.trip.cooling else _UNUSED}: {coolers}.{would}",
         unused_wh=d.unused_wh_d, pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
     )  # fmt: skip

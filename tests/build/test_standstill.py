@@ -52,6 +52,20 @@ def test_a_tank_is_not_heated_from_a_battery_that_is_not_there(shop: str, ready:
     assert not said("tank-heater", shop, ready, battery=False)
 
 
+@pytest.mark.parametrize(("shop", "ready"), READY)
+def test_fans_stand_still_and_air_nothing(shop: str, ready: str) -> None:
+    fans = {"roof_fan": 2}
+    with_it, without = (said("fan-pair", shop, ready, battery, **fans) for battery in (True, False))
+    assert "stands still" not in with_it[0].cause
+    assert [(f.verdict, "Without a house battery it stands still." in f.cause) for f in without] == [("note", True)]
+    air = []
+    for battery in (True, False):
+        out = {} if battery else out_of(shop, ready)
+        build = resolver(shop).resolve(enquiry(shop, ready=ready, options=out | {"roof-fan": 2}, months=[1]))
+        air.append(work_out(build).damp.fan_m3_h)
+    assert air[0] > 0 == air[1]
+
+
 def test_what_burns_without_electricity_goes_on() -> None:
     # A catalytic heater and the stove have neither fan nor control; the geyser is lit by hand.
     [fire] = said("heater-capacity", "quillback", "long-winter-box", battery=False, heater_gas_catalytic=1)
