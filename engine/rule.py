@@ -4,7 +4,6 @@ A rule's file has ``read`` (from a build and its figures to inputs, or what is n
 comparison) and one ``RULE``. Everything shown about the rule, its handbook page and its tests come from these.
 """
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -225,16 +224,22 @@ def listed(names: Iterable[str]) -> str:
     return ("; " if any("," in name for name in every) else ", ").join(every)
 
 
+MOST_REASONS = 3
+"""So many reasons of several options are still read."""
+
+
 def asked_by(askers: Sequence[tuple[str, str]]) -> dict[str, Any]:
     """``name``, ``askers_count`` and ``because`` of what several options ask alike, from each one's name and reason.
 
-    Several names are one subject of a sentence, told apart by quotation marks; the reason is that which most give.
+    Several names are one subject of a sentence, told apart by quotation marks. A reason that one of them gives is no
+    reason of the others, so either all reasons are told, or none where they are more than ``MOST_REASONS``.
     """
     *before, last = (name for name, _ in askers)
+    reasons = tuple(dict.fromkeys(reason for _, reason in askers))
     return {
         "name": f"{', '.join(f'“{n}”' for n in before)} and “{last}”" if before else last,
         "askers_count": float(len(askers)),
-        "because": Counter(reason for _, reason in askers).most_common(1)[0][0],
+        "because": "".join(f" {reason}" for reason in reasons if len(reasons) <= MOST_REASONS),
     }
 
 

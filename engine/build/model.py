@@ -48,6 +48,8 @@ class Stray:
     option_id: str
     count: int
     reason: str
+    name: str
+    """What the catalogue calls it, or the id where it does not know it."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -135,9 +135,10 @@ class Resolver:
             count = enquiry.options[option_id]
             known = self.catalogue.options_by_id.get(option_id)
             if known is None:
-                strays.append(Stray(option_id, count, "the catalogue no longer has it"))
+                strays.append(Stray(option_id, count, "the catalogue no longer has it", option_id))
             elif known[1].fits and vehicle.id not in known[1].fits:
-                strays.append(Stray(option_id, count, f"it does not fit the {vehicle.name}"))
+                why = f"it does not fit the {vehicle.name}"
+                strays.append(Stray(option_id, count, why, known[1].name))
             else:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
         plan = self._plan(vehicle, tuple(parts), enquiry)

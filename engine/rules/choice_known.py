@@ -10,14 +10,14 @@ from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
 class Choice(Inputs):
     """A choice that cannot be honoured, or none such."""
 
-    option_id: str = fact("the choice as it came", "chosen")
+    name: str = fact("its name, or the choice as it came", "chosen")
     reason: str = fact("why it cannot be honoured", "catalogue")
     known: bool = fact("whether it can", "catalogue")
 
 
 def read(build: Build, figures: Figures) -> list[Choice]:
     """One question for each choice that fell out of the sums."""
-    return [Choice(options=(s.option_id,), option_id=s.option_id, reason=s.reason, known=False) for s in build.strays]
+    return [Choice(options=(s.option_id,), name=s.name, reason=s.reason, known=False) for s in build.strays]
 
 
 def judge(x: Choice) -> Holds:
@@ -36,14 +36,14 @@ RULE = Rule(
     formula="every chosen id is in the catalogue and fits the vehicle",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "“{option_id}” is in the catalogue.",
-        "fails": "“{option_id}” is left out of all sums: {reason}.",
+        "ok": "“{name}” is in the catalogue.",
+        "fails": "“{name}” is left out of all sums: {reason}.",
     },
     remedy="Pick something in its place, or ask the workshop what became of it.",
     examples=(
-        Example({"option_id": "panel-200", "reason": "the catalogue has it", "known": True}, "ok", "still sold"),
+        Example({"name": "panel-200", "reason": "the catalogue has it", "known": True}, "ok", "still sold"),
         Example(
-            {"option_id": "panel-90", "reason": "the catalogue no longer has it", "known": False},
+            {"name": "panel-90", "reason": "the catalogue no longer has it", "known": False},
             "fails",
             "from an old link",
         ),

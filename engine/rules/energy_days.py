@@ -12,7 +12,7 @@ from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, sentence
-from engine.units import show
+from engine.units import System, show
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -58,8 +58,8 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         lasts_d=lasts_d,
         poor_d=poor_d,
         lasts=lasts,
-        largest=f"{p.loads[0].name} ({p.loads[0].energy_wh_d:,.0f} Wh)",
-        awake=_awake(p.inverter),
+        largest=f"{p.loads[0].name} ({show(p.loads[0].energy_wh_d, 'wh', build.workshop.units)})",
+        awake=_awake(p.inverter, build.workshop.units),
         helps=_helps(build, figures),
         ways=_ways(build, p.loads[0].name, figures.roof.packing.complete),
     )
@@ -99,8 +99,10 @@ def _hourly(build: Build, figures: Figures) -> tuple[float, float, str]:
     units, seen = build.workshop.units, float(e.days_count)
     usual, poor = e.trip.median_empty_d, e.trip.poor_empty_d
     if usual is not None:
-        words = f"power lasts {show(usual, 'd', units)} in a usual year"
-        words += f" and {show(poor, 'd', units)} in the poor year of ten" if poor is not None and poor < usual else ""
+        often = show(usual, "d", units)
+        rarely = often if poor is None else show(poor, "d", units)
+        words = f"power lasts {often} in a usual year"
+        words += f" and {rarely} in the poor year of ten" if rarely != often else ", and in the poor year of ten too"
     elif poor is not None:
         words = (
             f"power lasts beyond the {e.days_count} days looked at in a usual year, and {show(poor, 'd', units)} in "
@@ -140,12 +142,12 @@ def _estimate(build: Build, figures: Figures) -> tuple[float, float, str]:
     return (seen if usual is None else usual), (least if usual is None else min(least, usual)), words
 
 
-def _awake(inverter: InverterFigures | None) -> str:
+def _awake(inverter: InverterFigures | None, units: System) -> str:
     """A sentence, with its space before it, on an inverter that is on all day; none for any other."""
     if inverter is None or inverter.awake_h < 24 or not inverter.idle_wh_d:
         return ""
     why = f"kept awake day and night by {inverter.awake_for}" if inverter.awake_for else "wired to stay on"
-    return f" Of that, the inverter itself takes {inverter.idle_wh_d:,.0f} Wh: it is {why}."
+    return f" The inverter itself takes {show(inverter.idle_wh_d, 'wh', units)} of the day's use: it is {why}."
 
 
 def judge(x: Energy) -> AtLeast:
@@ -239,7 +241,7 @@ RULE = Rule(
                 "poor_d": 1.4,
                 "lasts": "power lasts 1.4 days in a usual year",
                 "largest": "Inverter, awake without a load (461 Wh)",
-                "awake": " Of that, the inverter itself takes 461 Wh: it is wired to stay on.",
+                "awake": " The inverter itself takes 461 Wh of the day's use: it is wired to stay on.",
             },
             "fails",
             "idle inverter, lead battery",

@@ -22,7 +22,7 @@ class Gross(Inputs):
     water_kg: float = fact("fresh water when full", "computed", ge=0)
     people_kg: float = fact("people aboard", "computed", ge=0)
     baggage_kg: float = fact("baggage, what is in cupboards with it", "computed", ge=0)
-    largest: str = fact("heaviest part or load", "computed")
+    largest: str = fact("heaviest part", "computed")
     unlisted_kg: float | None = fact(
         "fixings, glue, wire and plumbing that nobody lists", "assumed", default=None, ge=0
     )
@@ -51,7 +51,7 @@ def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
             water_kg=m.fresh_water_kg,
             people_kg=m.people_kg,
             baggage_kg=m.baggage_kg,
-            largest=m.largest[0].name if m.largest else "nothing",
+            largest=build.option_names[m.largest_ids[0]] if m.largest_ids else "none",
             unlisted_kg=m.unlisted_kg or None,
             weighed_count=m.weighed.vehicles_count or None,
             weighed_more_kg=m.weighed.more_kg if m.weighed.vehicles_count else None,
@@ -98,7 +98,8 @@ RULE = Rule(
         "{margin:nothing is|# is|# are} left."
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
-        "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}; heaviest: {largest}.{chance}",
+        "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}; heaviest part: "
+        "{largest}.{chance}",
     },
     remedy="Leave out something heavy, carry less water or baggage, or choose a vehicle with a higher rating. "
     "Have it weighed before the first trip.",

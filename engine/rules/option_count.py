@@ -45,7 +45,7 @@ RULE = Rule(
         "ok": "{name}: {measured} chosen of up to {limit}.",
         "fails": "{measured} × {name} chosen; the workshop fits at most {limit}.",
     },
-    remedy="Choose {limit} or fewer.",
+    remedy="Choose {limit:only #|# or fewer}.",
     examples=(
         Example({"name": "Panel", "chosen_count": 3, "most_count": 4}, "ok", "one under the most"),
         Example({"name": "Panel", "chosen_count": 4, "most_count": 4}, "ok", "exactly the most"),

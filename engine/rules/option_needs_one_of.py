@@ -14,7 +14,7 @@ class OneOf(Inputs):
     name: str = fact("what needs it", "chosen")
     askers_count: float = fact("how many options need it", "chosen", default=1.0)
     companions: str = fact("what it needs one of", "catalogue")
-    because: str = fact("the workshop's reason", "catalogue")
+    because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
     present: bool = fact("whether one of them is chosen", "chosen")
 
 
@@ -37,7 +37,6 @@ def read(build: Build, figures: Figures) -> list[OneOf]:
                     options=(part.option.id, *chosen),
                     name=part.option.name,
                     companions=companions[key],
-                    because=sentence(group.because),
                     present=True,
                 )
             )
@@ -58,7 +57,7 @@ def judge(x: OneOf) -> Holds:
     return Holds(x.present)
 
 
-_HOB = {"name": "Gas hob", "companions": "Cylinder, Fixed tank", "because": "It has nothing to burn otherwise."}
+_HOB = {"name": "Gas hob", "companions": "Cylinder, Fixed tank", "because": " It has nothing to burn otherwise."}
 RULE = Rule(
     code="option-needs-one-of",
     title="Companions an option needs",
@@ -71,7 +70,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name} has a companion it needs.",
-        "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}. {because}",
+        "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}.{because}",
     },
     remedy="Add one of them, or leave out what needs them.",
     examples=(

@@ -15,7 +15,7 @@ class Needs(Inputs):
     name: str = fact("what needs it", "chosen")
     askers_count: float = fact("how many options need it", "chosen", default=1.0)
     needed: str = fact("what it needs", "catalogue")
-    because: str = fact("the workshop's reason", "catalogue")
+    because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
     present: bool = fact("whether that is chosen", "chosen")
 
 
@@ -28,8 +28,7 @@ def read(build: Build, figures: Figures) -> list[Needs]:
         for need in part.option.requires:
             if build.has(need.option):
                 ids, name, needed = (part.option.id, need.option), part.option.name, names[need.option]
-                because = sentence(need.because)
-                found.append(Needs(options=ids, name=name, needed=needed, because=because, present=True))
+                found.append(Needs(options=ids, name=name, needed=needed, present=True))
             else:
                 missing.setdefault(need.option, []).append((part, sentence(need.because)))
     for option_id, askers in missing.items():
@@ -49,7 +48,7 @@ def judge(x: Needs) -> Holds:
     return Holds(x.present)
 
 
-_RACK = {"name": "Roof rack", "needed": "Roof reinforcement", "because": "The bare roof carries no rack."}
+_RACK = {"name": "Roof rack", "needed": "Roof reinforcement", "because": " The bare roof carries no rack."}
 RULE = Rule(
     code="option-requires",
     title="What an option needs",
@@ -62,14 +61,14 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name} has {needed}, which it needs.",
-        "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen. {because}",
+        "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen.{because}",
     },
     remedy="Add {needed}, or leave out what needs it.",
     examples=(
         Example(_RACK | {"present": True}, "ok", "the reinforcement is chosen"),
         Example(_RACK | {"present": False}, "fails", "the reinforcement is missing"),
         Example(
-            {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "needed": "Gas pipes", "because": "They burn gas."}
+            {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "needed": "Gas pipes", "because": " They burn gas."}
             | {"present": False},
             "fails",
             "two that need the same are told together",
