@@ -1,0 +1,65 @@
+"""When a rule has something to ask of a build, and with which numbers: the doors that examples do not go through."""
+
+from engine.build import Build, work_out
+from engine.catalogue.facets import FixedVent, SpaceHeater
+from engine.rule import Finding
+from engine.rules import all_rules
+from engine.rules.panels_on_roof import most_panels
+from engine.saying import findings_of
+from tests.build.test_hot_and_cold_water import _with
+from tests.shops import enquiry, resolver
+
+RULES = {r.code: r for r in all_rules()}
+
+
+def build_of(shop: str, vehicle: str, **options: int) -> Build:
+    return resolver(shop).resolve(enquiry(shop, vehicle, {i.replace("_", "-"): n for i, n in options.items()}))
+
+
+def said(code: str, build: Build) -> list[Finding]:
+    return findings_of(RULES[code], build, work_out(build))
+
+
+def test_a_converter_with_nothing_behind_it_is_no_question() -> None:
+    bare = {"battery_24v_200": 1, "step_down_24_12": 1}
+    assert said("converter-output", build_of("quillback", "box", **bare)) == []
+    [lit] = said("converter-output", build_of("quillback", "box", **bare, lights_basic=1))
+    assert lit.verdict == "ok" and lit.measured is not None and lit.measured > 0
+
+
+def test_small_panels_leave_the_large_ones_what_they_do_not_take() -> None:
+    build = build_of("hallamoor", "van-35", panel_115=1, panel_200=2)
+    roof = work_out(build).roof
+    # 115 W of 500 W leave 385 W: one of 200 W.
+    for bound_w, most in ((514.0, 2), (515.0, 3), (500.0, 2), (115.0, 1), (114.0, 0)):
+        assert most_panels(build, roof._replace(packing=roof.packing._replace(bound_w=bound_w))) == most, bound_w
+
+
+def test_an_empty_floor_has_no_row() -> None:
+    assert said("plan-length", build_of("quillback", "van", roof_fan=1)) == []
+    assert said("plan-length", build_of("quillback", "van", galley_48=1)) != []
+
+
+def test_a_flame_that_burns_the_rooms_air_wants_openings_high_and_low() -> None:
+    build = _with(
+        build_of("hallamoor", "van-35", combi_gas_4=1, gas_system=1, cylinder_6=1), SpaceHeater, room_sealed=False
+    )
+    # The table asks 100 and 15 cm² for a floor of 6.99 m². 4 kW at 88 % burn 15,510 BTU/h: 15.51 in² are 100.06 cm².
+    for high_m2, low_m2, verdicts in (
+        (101e-4, 15e-4, ["ok", "ok"]),
+        (90e-4, 15e-4, ["fails", "ok"]),
+        (101e-4, 10e-4, ["ok", "fails"]),
+    ):
+        vents = _with(build, FixedVent, high_m2=high_m2, low_m2=low_m2)
+        assert [f.verdict for f in said("fixed-vents", vents)] == verdicts
+
+
+def test_full_tanks_of_both_kinds_are_asked_for() -> None:
+    ready = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box"))
+    [full] = said("full-tanks", ready)
+    mass = work_out(ready).mass
+    axles = mass.all_tanks.axles
+    assert full.measured in (axles.total_kg, axles.front_kg, axles.rear_kg)
+    assert axles.total_kg > mass.heaviest.axles.total_kg
+    # Fresh water alone leaves nothing else to fill.
+    assert said("full-tanks", build_of("quillback", "van", fresh_30=1)) == []
