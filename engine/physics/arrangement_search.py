@@ -1,6 +1,7 @@
 """The search for places along two walls when every thing's side is settled (see ``arrangement``)."""
 
 from collections.abc import Sequence
+from itertools import product
 
 from engine.physics.arrangement_ground import Ground
 from engine.physics.clearance import Hole, broken
@@ -100,8 +101,11 @@ class Places:
             if found is not None:
                 return found
         if stretch[0] <= stretch[1]:
-            for who, begin, end in ((i, hole.first_from, hole.first_to), (j, hole.second_from, hole.second_to)):
-                if (found := self._within(least, most, after, who, stretch[0] - begin, stretch[1] - end)) is not None:
+            # Where both are side by side begins with one of them and ends with one, not always the same.
+            begins = ((i, stretch[0] - hole.first_from), (j, stretch[0] - hole.second_from))
+            ends = ((i, stretch[1] - hole.first_to), (j, stretch[1] - hole.second_to))
+            for begin, end in sorted(product(begins, ends), key=lambda both: both[0][0] != both[1][0]):
+                if (found := self._within(least, most, after, begin, end)) is not None:
                     return found
         return None
 
@@ -127,19 +131,25 @@ class Places:
         return best
 
     def _within(
-        self, least: list[int], most: list[int], after: list[list[tuple[int, int]]], who: int, low: int, high: int
+        self,
+        least: list[int],
+        most: list[int],
+        after: list[list[tuple[int, int]]],
+        begin: tuple[int, int],
+        end: tuple[int, int],
     ) -> list[int] | None:
-        """The search with one thing moved into the wide stretch."""
-        if low <= least[who] and high >= most[who]:
-            return None  # it is there already, so this is not the way out
+        """The search with one thing not before the wide stretch, and one, the same or the other, not behind it."""
+        (first, low), (last, high) = begin, end
+        if low <= least[first] and high >= most[last]:
+            return None  # they are there already, so this is not the way out
         lower = list(least)
         upper = list(most)
-        at = self._next(who, max(low, least[who]))
-        upper[who] = min(high, most[who])
-        if at is None or at > upper[who]:
+        upper[last] = min(high, most[last])
+        at = self._next(first, max(low, least[first]))
+        if at is None or at > upper[first] or least[last] > upper[last]:
             return None
-        lower[who] = at
-        raised = self._raised(lower, upper, after, who)
+        lower[first] = at
+        raised = self._raised(lower, upper, after, first)
         return self._search(raised, upper, after) if raised is not None else None
 
     def _next(self, who: int, at_least: int) -> int | None:

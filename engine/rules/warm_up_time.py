@@ -86,7 +86,7 @@ RULE = Rule(
         COMMON_PRACTICE,
     ),
     says={
-        "ok": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
+        "ok": "From {outside_degc} cold through it is {inside_degc} {measured:at once|after #|after #}." + _REST,
         "tight": "From {outside_degc} cold through it is {inside_degc} after {measured}." + _REST,
         "note": "From {outside_degc} cold through it takes {measured} to {inside_degc}; {limit} are usual, with some "
         "{needed_heat_w}." + _REST,
@@ -94,6 +94,7 @@ RULE = Rule(
     remedy="A larger heater, or one more beside it, warms up faster; insulation keeps it warm.",
     examples=(
         Example(_cold(1.13), "ok", "4 kW in a van that loses 50 W/K"),
+        Example(_cold(0.01), "ok", "one degree to make up"),
         Example(_cold(4), "tight", "exactly four hours"),
         Example(_cold(6.5), "note", "the heater hardly holds the warmth"),
     ),

@@ -63,3 +63,22 @@ def test_full_tanks_of_both_kinds_are_asked_for() -> None:
     assert axles.total_kg > mass.heaviest.axles.total_kg
     # Fresh water alone leaves nothing else to fill.
     assert said("full-tanks", build_of("quillback", "van", fresh_30=1)) == []
+
+
+def test_unlisted_work_is_told_with_the_gross_mass() -> None:
+    build = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box"))
+    unlisted_kg = work_out(build).mass.unlisted_kg
+    assert unlisted_kg > 0
+    [gross] = said("gross-mass", build)
+    assert unlisted_kg in [f.value for f in gross.facts]
+
+
+def test_the_aisle_is_between_two_things_or_one_and_the_wall() -> None:
+    for shop, vehicle, kitchen in (("quillback", "van", "galley_48"), ("hallamoor", "van-35", "kitchen_van")):
+        name = resolver(shop).catalogue.options_by_id[kitchen.replace("_", "-")][1].name
+        [alone] = said("aisle-width", build_of(shop, vehicle, **{kitchen: 1}))
+        assert f"“{name}” and the wall" in alone.cause
+    ready = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box"))
+    [both] = said("aisle-width", ready)
+    names = [f"“{ready.option_names[i]}”" for i in work_out(ready).plan.aisle_ids]
+    assert len(names) == 2 and " and ".join(names) in both.cause
