@@ -3,8 +3,9 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.battery_cold import day_degc, morning_degc
+from engine.build.battery_cold import cells_about, day_degc, morning_degc
 from engine.build.model import Build, Part
+from engine.build.warmth import WarmthFigures
 from engine.catalogue.facets import Battery
 from engine.physics.battery_bank import Bank, bank, battery_ohm, cells_in_series, cells_only_ohm, together_ohm
 from engine.physics.battery_chemistry import CHEMISTRIES, Chemistry
@@ -73,6 +74,10 @@ class BankFigures(NamedTuple):
     charge_a: float
     inner_ohm: float | None
     short_a: float | None
+    cells_least_degc: float
+    """No cell gets colder."""
+    cells_warmer_k: float
+    """By so much they are warmer than the air outside."""
 
     @property
     def protected(self) -> bool:
@@ -128,12 +133,14 @@ def _wired(count: int, f: Battery) -> Bank | None:
         return None
 
 
-def _group(build: Build, part: Part, f: Battery, month: int, use_w: float) -> BatteryGroup | None:
+def _group(
+    build: Build, warmth: WarmthFigures, part: Part, f: Battery, month: int, use_w: float
+) -> BatteryGroup | None:
     wired = _wired(part.count, f)
     if wired is None:
         return None
     chemistry = CHEMISTRIES[f.chemistry]
-    degc, morning = day_degc(build, part, month), morning_degc(build, part)
+    degc, morning = day_degc(build, warmth, part, month), morning_degc(build, warmth, part)
     usable = _usable_frac(f, degc, use_w / wired.nominal_v / wired.parallel)
     charge_v, short_a = _chemical(chemistry, f.nominal_v, f.capacity_ah)
     one_ohm = _ohm(chemistry, f.nominal_v, f.capacity_ah, f.internal_ohm, morning)
@@ -169,9 +176,9 @@ def bank_v(build: Build) -> float | None:
     return voltages.pop() if len(voltages) == 1 else None
 
 
-def bank_figures(build: Build, month: int, use_w: float) -> BankFigures:
+def bank_figures(build: Build, warmth: WarmthFigures, month: int, use_w: float) -> BankFigures:
     """The house bank in a month, with a mean load that lead-acid batteries feel."""
-    found = [(p, _group(build, p, f, month, use_w)) for p, f in build.facets(Battery)]
+    found = [(p, _group(build, warmth, p, f, month, use_w)) for p, f in build.facets(Battery)]
     groups = tuple(g for _, g in found if g is not None)
     odd = tuple(p.option.id for p, g in found if g is None)
     voltages = tuple(sorted({g.nominal_v for g in groups}))
@@ -181,6 +188,7 @@ def bank_figures(build: Build, month: int, use_w: float) -> BankFigures:
     ohms = [g.inner_ohm for g in groups if g.inner_ohm is not None]
     shorts = [g.short_a for g in groups if g.short_a is not None]
     whole = one and len(ohms) == len(groups)
+    least_degc, warmer_k = cells_about(build, warmth)
     return BankFigures(
         groups=groups,
         voltages=voltages,
@@ -196,4 +204,6 @@ def bank_figures(build: Build, month: int, use_w: float) -> BankFigures:
         charge_a=sum(g.charge_a for g in groups),
         inner_ohm=1 / sum(1 / r for r in ohms) if whole else None,
         short_a=sum(shorts) if one and len(shorts) == len(groups) else None,
+        cells_least_degc=least_degc,
+        cells_warmer_k=warmer_k,
     )

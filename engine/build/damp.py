@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from engine.build.habits import HEATING_FROM_DEGC
 from engine.build.model import Build
+from engine.build.room import INDOORS_DEGC, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
 from engine.build.standstill import running_fans
 from engine.build.warmth import WarmthFigures
@@ -79,6 +80,14 @@ class Spot(NamedTuple):
     """Outside temperature below which water forms on it, at this night's humidity."""
 
 
+class NightAir(NamedTuple):
+    """Air and cold places on the coldest night, the room at one temperature."""
+
+    humidity_frac: float
+    dew_point_degc: float
+    spots: tuple[Spot, ...]
+
+
 class DampFigures(NamedTuple):
     """Water, air and cold surfaces; only of trips that need heating."""
 
@@ -94,6 +103,8 @@ class DampFigures(NamedTuple):
     """What fans add at their usual speed."""
     mean_degc: float
     """Outside, mean of the coldest month."""
+    mean_inside_degc: float
+    """Inside then: the warmth wanted, or what heaters and people hold."""
     mean_frac: float
     wanted_frac: float
     """Humidity to stay below in that month."""
@@ -103,11 +114,15 @@ class DampFigures(NamedTuple):
     """Humidity of an ordinary night of that month; above 1 it drips."""
     night_degc: float
     """Outside on the coldest night."""
+    inside_degc: float
+    """Inside on that night: the warmth wanted, or what heaters and people hold."""
     humidity_frac: float
     """Inside on that night, at most 1."""
     dew_point_degc: float
     spots: tuple[Spot, ...]
     """The wettest first."""
+    if_warm: NightAir | None
+    """The same night kept as warm as wanted; None where the room is so, or at least as warm as one that is lived in."""
     years: tuple[tuple[str, DampYear], ...]
     """Water within walls and roof over the year, of those whose layers are all known to vapour."""
     unknown: tuple[str, ...]
@@ -187,13 +202,13 @@ def _settled(water_kg_h: float, air_m3_h: float, inside: float, outside: float, 
     return settled_frac(water_kg_h, max(1.0, air_m3_h), inside, max(DRIEST_DEGC, outside), frac)
 
 
-def _year(build: Build, day_kg: float, air_m3_h: float) -> tuple[Climate, ...]:
+def _year(build: Build, warmth: WarmthFigures, day_kg: float, air_m3_h: float) -> tuple[Climate, ...]:
     """Inside and outside through the year: lived in during the trip's months, else as outside."""
     months = []
     for m in range(12):
         out, frac = build.climate.mean_degc[m], min(1.0, max(0.05, build.climate.humidity_frac[m]))
         if m + 1 in build.trip.months:
-            inside = max(build.trip.inside_degc, out)
+            inside = room_degc(build, warmth, out)
             held = _settled(day_kg / 24, air_m3_h, inside, out, frac)
             months.append(Climate(inside, min(1.0, max(0.05, held)), out, frac))
         else:
@@ -206,21 +221,29 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
     trip, climate = build.trip, build.climate
     month = min(trip.months, key=lambda m: (climate.mean_degc[m - 1], m))
     mean, mean_frac = climate.mean_degc[month - 1], min(1.0, climate.humidity_frac[month - 1])
-    inside, night = float(trip.inside_degc), warmth.design_degc
-    if mean >= HEATING_FROM_DEGC or night >= inside - 1 or mean >= inside:
+    wanted, night = float(trip.inside_degc), warmth.design_degc
+    if mean >= HEATING_FROM_DEGC or night >= wanted - 1 or mean >= wanted:
         return None
+    inside, mean_inside = (
+        max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
+    )
     sleepers = trip.people + PET_PERSON_FRAC * trip.pets
-    ids, flueless = _flueless(build, warmth.total_w_k * (inside - mean))
+    ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))
     _, flueless_cold = _flueless(build, warmth.design_loss_w)
     people = source_kg_h(sleepers)
     air = warmth.air_m3_h
     cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * trip.people / 2
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
-    humidity = min(1.0, _settled(people + flueless_cold, air, inside, night, NIGHT_FRAC))
-    dew = dew_point_degc(vapour_kpa(inside, humidity))
+
+    def at(degc: float) -> NightAir:
+        humidity = min(1.0, _settled(people + flueless_cold, air, degc, night, NIGHT_FRAC))
+        dew = dew_point_degc(vapour_kpa(degc, humidity))
+        return NightAir(humidity, dew, _spots(warmth.surfaces, degc, night, dew))
+
+    real = at(inside)
     years, unknown = [], []
-    year = _year(build, day, air)
+    year = _year(build, warmth, day, air)
     seen: set[tuple[Ply, ...]] = set()
     for s in warmth.surfaces[:2]:  # walls and roof; a floor's coverings are tight
         if not any(p.part == "insulation" for p in s.plies) or s.plies in seen:
@@ -239,14 +262,17 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         air_m3_h=air,
         fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in running_fans(build)),
         mean_degc=mean,
+        mean_inside_degc=mean_inside,
         mean_frac=mean_frac,
         wanted_frac=wanted_frac(mean),
-        needed_m3_h=air_for_humidity_m3_h(people + flueless, inside, wanted_frac(mean), mean, mean_frac),
-        mean_night_frac=_settled(people + flueless, air, inside, mean, mean_frac),
+        needed_m3_h=air_for_humidity_m3_h(people + flueless, mean_inside, wanted_frac(mean), mean, mean_frac),
+        mean_night_frac=_settled(people + flueless, air, mean_inside, mean, mean_frac),
         night_degc=night,
-        humidity_frac=humidity,
-        dew_point_degc=dew,
-        spots=_spots(warmth.surfaces, inside, night, dew),
+        inside_degc=inside,
+        humidity_frac=real.humidity_frac,
+        dew_point_degc=real.dew_point_degc,
+        spots=real.spots,
+        if_warm=at(wanted) if inside < min(wanted, INDOORS_DEGC) else None,
         years=tuple(years),
         unknown=tuple(dict.fromkeys(unknown)),
     )

@@ -4,7 +4,6 @@ from dataclasses import replace
 from math import ceil
 from typing import NamedTuple
 
-from engine.build.battery_cold import INDOORS_DEGC, outside
 from engine.build.day_plan import day_plan, warmth_loads
 from engine.build.loads import least_room_degc
 from engine.build.model import Build
@@ -86,7 +85,8 @@ def _store(build: Build, power: PowerFigures) -> Store:
         charge_frac=min(c.round_trip_frac for _, _, c in kinds),
         discharge_frac=1.0,
         min_charge_degc=max(f.min_charge_degc for _, f, _ in kinds),
-        cells_least_degc=-70.0 if any(outside(p) for p, _, _ in kinds) else INDOORS_DEGC,
+        cells_least_degc=bank.cells_least_degc,
+        cells_warmer_k=bank.cells_warmer_k,
         taper_h=LEAD_TAPER_H if any(c.peukert_excess_frac > 0.1 for _, _, c in kinds) else 0.0,
         warmer_w=WARMER_W * sum(p.count for p, _ in warmed),
     )

@@ -1,4 +1,4 @@
-"""Tanks and pipes on the trip's cold nights, outside or in a room without heat: hours to freeze, heat that holds."""
+"""Tanks and pipes on the trip's cold nights, outside or in a room that freezes: hours to freeze, heat that holds."""
 
 from functools import lru_cache
 from math import inf
@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 from engine.build.habits import coldest_degc, month_means
 from engine.build.model import Build
+from engine.build.room import night_room_degc, room_degc, why_cold
 from engine.build.warmth import WarmthFigures
 from engine.build.water import BLACK_FLUSH_L, BODY_WASTE_L, COLD_DEGC, TOILET_USES, WaterFigures
 from engine.catalogue.facets import Battery, BlackTank, FreshTank, GreyTank, OutsidePipe
-from engine.physics.cooling import PERSON_SENSIBLE_W
 from engine.physics.freezing import (
     BARE_TANK_W_M2K,
     WINDY_TANK_W_M2K,
@@ -36,9 +36,6 @@ SIDES_FRAC = 0.42
 CALM_W_M2K = 5.0
 """Film of a tank that stands sheltered (common practice)."""
 
-LAG_K = 2.0
-"""What a room has stored keeps its coldest hour so far above that outside (assumption)."""
-
 OUTSIDE_FILMS = CALM_W_M2K, BARE_TANK_W_M2K, WINDY_TANK_W_M2K
 INSIDE_FILMS = 4.0, CALM_W_M2K, BARE_TANK_W_M2K
 """Least, usual and most, in W/(m²·K)."""
@@ -51,7 +48,8 @@ class ColdTank(NamedTuple):
     name: str
     drinking: bool
     outside: bool
-    """False: inside, where nothing heats."""
+    where: str
+    """Of one inside, why it is cold there."""
     volume_l: float
     level_l: float
     """Water in it."""
@@ -76,14 +74,14 @@ class ColdTank(NamedTuple):
 
 
 class ColdPipe(NamedTuple):
-    """A pipe outside the warm shell, or in a room without heat, full, on the coldest night."""
+    """A pipe outside the warm shell, or in a room that freezes, full, on the coldest night."""
 
     option_id: str
     name: str
     stated: bool
     """False: a plain pipe as it leaves a tank there, of which nothing is stated."""
     inside: bool
-    """Where nothing heats: of taps there pipes are sure to be, stated or not."""
+    """Where the room freezes: of taps there pipes are sure to be, stated or not."""
     heated: bool
     length_m: float
     insulation_m: float
@@ -121,18 +119,15 @@ def _cold(
     return _Cold(cold_degc, cold_h, freezes, ice, loss * -night_degc, low * -night_degc, high * -night_degc)
 
 
-def _unheated_k(build: Build, warmth: WarmthFigures) -> float:
-    """How much warmer than outside people alone keep a room that nothing heats; infinite where a heater does."""
-    return inf if warmth.output_w else PERSON_SENSIBLE_W * build.trip.people / warmth.total_w_k
-
-
 def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tuple[ColdTank, ...]:
-    """Every tank outside the warm shell, and those inside where no heater counts; none on a trip without frost."""
+    """Every tank outside the warm shell, and those inside where the room itself freezes; none on a trip without
+    frost."""
     night, mean = coldest_degc(build), min(month_means(build))
     if night >= 0:
         return ()
+    night_inside, mean_inside = night_room_degc(build, warmth), room_degc(build, warmth, mean)
     # Pads and cables take their heat from the battery.
-    people_k, powered, found = _unheated_k(build, warmth), bool(build.facets(Battery)), []
+    powered, found = bool(build.facets(Battery)), []
     black_l = sum(f.volume_l * p.count for p, f in build.facets(BlackTank))
     for kind, waste_l_d, all_l in (
         (FreshTank, inf, 1.0),
@@ -142,18 +137,16 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
         for part, f in build.facets(kind):
             outside = f.position == "outside"
             heated = powered and (f.heated or f.frost_heater_w is not None)
-            warmer = 0.0 if outside else people_k
-            at_night = night if outside else night + people_k + LAG_K
+            at_night, at_mean = (night, mean) if outside else (night_inside, mean_inside)
             if at_night >= 0 or (heated and not outside):
                 continue
             level_l = f.volume_l * (1.0 if heated else min(1.0, waste_l_d / all_l))
-            cold = _cold(f.volume_l, level_l, f.insulation_m or 0.0, at_night, mean + warmer, outside)
+            cold = _cold(f.volume_l, level_l, f.insulation_m or 0.0, at_night, at_mean, outside)
             found.append(
                 ColdTank(
-                    part.option.id, part.option.name, kind is FreshTank, outside, f.volume_l, level_l,
+                    part.option.id, part.option.name, kind is FreshTank, outside, why_cold(warmth), f.volume_l, level_l,
                     f.insulation_m is not None, heated, f.frost_heater_w, cold.hold_w, cold.hold_low_w,
-                    cold.hold_high_w, at_night, cold.cold_degc,
-                    cold.cold_h, cold.freezes_h, cold.windy_ice_frac,
+                    cold.hold_high_w, at_night, cold.cold_degc, cold.cold_h, cold.freezes_h, cold.windy_ice_frac,
                 )
             )  # fmt: skip
     return tuple(found)
@@ -161,7 +154,7 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
 
 def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
     """Every stated pipe outside; where none is, one metre of plain pipe for the first tank out there, and one for the
-    first inside where no heater counts. None without frost."""
+    first inside where the room itself freezes. None without frost."""
     night = coldest_degc(build)
     if night >= 0:
         return ()
@@ -171,9 +164,10 @@ def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
     if not pipes:
         bare = [p for p, f in tanks if f.position == "outside" and not f.heated and f.frost_heater_w is None]
         pipes = [(p.option.id, p.option.name, False, False, plain, night) for p in bare[:1]]
-    room = night + _unheated_k(build, warmth) + LAG_K
+    room = night_room_degc(build, warmth)
+    name = f"Inside, with {'too little' if warmth.output_w else 'no'} heating"
     inside = [p.option.id for p, f in tanks if f.position == "inside" and room < 0]
-    pipes += [(i, "Inside, with no heating", False, True, plain, room) for i in inside[:1]]
+    pipes += [(i, name, False, True, plain, room) for i in inside[:1]]
     found, powered = [], bool(build.facets(Battery))
     for option_id, name, stated, indoors, f, around in pipes:
         cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)

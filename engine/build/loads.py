@@ -2,11 +2,11 @@
 
 from typing import NamedTuple
 
-from engine.build.battery_cold import INDOORS_DEGC
 from engine.build.cool_day import cooled_day_wh
 from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
 from engine.build.model import Build, Part
+from engine.build.room import INDOORS_DEGC
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import AcLoad, AirConditioner, DcLoad, Habit, Pump, SpaceHeater, VentFan, WaterHeater

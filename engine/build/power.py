@@ -146,16 +146,18 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     need = demand(every, build.trip.people, through)
     inverter = inverting(build, every, need.start.start_s if need.start else 0.0)
     loads = _daily(every, inverter, through)
-    loads += [DailyLoad(p.option.id, f"{p.option.name}, warming itself", wh) for p, wh in warming_wh_d(build, month)]
+    loads += [
+        DailyLoad(p.option.id, f"{p.option.name}, warming itself", wh) for p, wh in warming_wh_d(build, warmth, month)
+    ]
     use = sum(x.energy_wh_d for x in loads)
-    bank = bank_figures(build, month, use / 24)
+    bank = bank_figures(build, warmth, month, use / 24)
     alternator = alternator_figures(build)
     shore = shore_figures(build, every, bank.charge_v)
     strings = string_groups(build, roof, bank.charge_v)
     sunny = sun_system(build, roof, strings, charging_v(bank))
     sun = mean_sun_wh_d(build, sunny, month)
     driving = alternator.output_w * build.trip.driving_h
-    if not takes_charge(build, month):
+    if not takes_charge(build, warmth, month):
         sun = driving = 0.0
     current_a = start_a = largest = None
     if battery_v is not None:

@@ -198,7 +198,7 @@ def damp_day(
     """Damp by the hour; None for trips that need no heating."""
     if damp is None:
         return None
-    trip, inside = build.trip, float(build.trip.inside_degc)
+    trip, inside = build.trip, damp.mean_inside_degc
     air = tuple(
         max(DRIEST_DEGC, t) for t in air_day_degc(damp.mean_degc - DAY_RANGE_K / 2, damp.mean_degc + DAY_RANGE_K / 2)
     )

@@ -112,8 +112,8 @@ class DayMaker:
         offered = [a + b for a, b in zip(self.offered_w[i], sun, strict=True)]
         locked = None
         if self._cold(mean_degc, swing_k):
-            follow_k = store.cells_swing_frac * swing_k
-            locked = [mean_degc + follow_k * w < store.min_charge_degc for w in WAVE_FRAC]
+            follow_k, cells_degc = store.cells_swing_frac * swing_k, mean_degc + store.cells_warmer_k
+            locked = [cells_degc + follow_k * w < store.min_charge_degc for w in WAVE_FRAC]
             if store.warmer_w:
                 warms = [cold and watts > store.warmer_w for cold, watts in zip(locked, offered, strict=True)]
                 load = [w + store.warmer_w if on else w for w, on in zip(load, warms, strict=True)]
@@ -174,7 +174,7 @@ class DayMaker:
     def _cold(self, mean_degc: float, swing_k: float) -> bool:
         """Whether any hour's cells may be too cold for charging."""
         store = self.system.store
-        coldest = mean_degc + store.cells_swing_frac * swing_k * _COLDEST
+        coldest = mean_degc + store.cells_warmer_k + store.cells_swing_frac * swing_k * _COLDEST
         return coldest < store.min_charge_degc and store.cells_least_degc < store.min_charge_degc
 
     def _at(self, i: int, clearness_frac: float, warmer_k: float) -> tuple[_Piece, float, float]:

@@ -33,6 +33,8 @@ class Store(NamedTuple):
     """Near full it takes at most what is still missing over this time: lead-acid 1.5 h or so (assumed), lithium 0."""
     warmer_w: float = 0.0
     """Warms its cold cells enough for charging, in hours when sources offer more than this."""
+    cells_warmer_k: float = 0.0
+    """By how much the place around it is warmer than the air outside."""
 
 
 class WarmthLoad(NamedTuple):
@@ -86,7 +88,7 @@ _RANGES: dict[type, dict[str, tuple[float, float]]] = {
     Store: {
         "usable_wh": (0, 1e6), "charge_w": (0, 1e6), "discharge_w": (0, 1e6), "charge_frac": (0.5, 1),
         "discharge_frac": (0.5, 1), "min_charge_degc": (-70, 30), "cells_least_degc": (-70, 40),
-        "cells_swing_frac": (0, 1), "taper_h": (0, 20), "warmer_w": (0, 1e4),
+        "cells_warmer_k": (0, 100), "cells_swing_frac": (0, 1), "taper_h": (0, 20), "warmer_w": (0, 1e4),
     },
     WarmthLoad: {
         "power_w": (0, 1e5), "at_degc": (-60, 60), "duty_frac": (-5, 5), "duty_frac_k": (-1, 1),

@@ -39,7 +39,7 @@ def read(build: Build, figures: Figures) -> Sag | Unknown | None:
         stated = any(f.internal_ohm is not None for _, f in build.facets(Battery))
         return Unknown("cut-out voltage of the inverter", "Read it from the inverter's sheet.", ids) if stated else None
     if p.bank.inner_ohm is None:
-        return Unknown("resistance of the battery in such cold", "Ask its maker, or choose one that sits inside.", ids)
+        return Unknown("resistance of the battery in such cold", "Ask its maker, or keep the battery warmer.", ids)
     start = p.demand.start
     cable_ohm = inverter_cable_ohm(figures.circuits, inverter.ids)
     if cable_ohm is None:

@@ -4,10 +4,14 @@ Air that sleepers have breathed holds water; where a surface is colder than the 
 glass you see it and wipe it off. On bare steel, on ribs and behind linings nobody sees it: there rust and mould begin.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
+from engine.build.damp import DampFigures, Spot
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
 from engine.physics.condensation import least_foam_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.units import show
 
 ERROR_K = 0.7
 """How far off the temperature of a surface may be (assumption; over ribs the sums are good to some 8 %)."""
@@ -21,16 +25,19 @@ class Surface(Inputs):
     """The wettest surface against the dew point of the air inside."""
 
     where: str = fact("the wettest place", "computed")
-    inside_degc: float = fact("warmth wanted inside", "chosen")
+    inside_degc: float = fact("inside then: the warmth wanted, or what heaters and people hold", "computed")
     outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
     humidity_frac: float = fact("humidity inside then", "computed", ge=0, le=1)
     dew_point_degc: float = fact("dew point of that air", "computed")
     surface_degc: float = fact("temperature of that place", "computed")
-    wet_below_degc: float = fact("it stays dry down to, outside", "computed")
+    wet_below_degc: float = fact("kept warm it stays dry down to, outside", "computed")
     foam_thick_m: float = fact(
         "closed-cell foam of 0.036 W/(m·K) on that place that would keep it dry", "computed", ge=0
     )
     glass: bool = fact("it is glass or a door", "computed")
+    cold_room: str = fact("that the room itself is cold", "computed", default="")
+    dry_if_warm: bool = fact("whether it were dry in a room as warm as wanted", "computed", default=False)
+    kept: str = Field(default="It", description="what stays dry, and at which warmth, as the beginning of a sentence")
 
 
 def _foam_m(factor_frac: float, inside_degc: float, humidity_frac: float, outside_degc: float) -> float:
@@ -46,36 +53,62 @@ def read(build: Build, figures: Figures) -> list[Surface] | None:
     d = figures.damp
     if d is None:
         return None
-    found = []
-    for glass in (False, True):
-        spots = [s for s in d.spots if s.glass == glass]
-        if not spots or (glass and spots[0].margin_k >= 0):
-            continue
-        s = spots[0]
-        found.append(
-            Surface(
-                options=() if glass else build.ids(InsulationLayer, SpaceHeater, VentFan),
-                where=s.name,
-                inside_degc=build.trip.inside_degc,
-                outside_degc=d.night_degc,
-                humidity_frac=d.humidity_frac,
-                dew_point_degc=d.dew_point_degc,
-                surface_degc=s.surface_degc,
-                wet_below_degc=s.wet_below_degc,
-                foam_thick_m=_foam_m(s.factor_frac, build.trip.inside_degc, d.humidity_frac, d.night_degc),
-                glass=glass,
-            )
-        )
+    found = [_hidden(build, d, figures.warmth.output_w > 0)] if any(not s.glass for s in d.spots) else []
+    glass = next((s for s in d.spots if s.glass), None)
+    if glass is not None and glass.margin_k < 0:
+        found.append(_surface(build, d, glass))
     return found
 
 
+def _surface(build: Build, d: DampFigures, s: Spot, **more: str | bool) -> Surface:
+    wanted, warm = float(build.trip.inside_degc), d.if_warm
+    dry = s if warm is None else next(x for x in warm.spots if x.name == s.name)
+    return Surface.model_validate(
+        {
+            "options": () if s.glass else build.ids(InsulationLayer, SpaceHeater, VentFan),
+            "where": s.name,
+            "inside_degc": d.inside_degc,
+            "outside_degc": d.night_degc,
+            "humidity_frac": d.humidity_frac,
+            "dew_point_degc": d.dew_point_degc,
+            "surface_degc": s.surface_degc,
+            "wet_below_degc": dry.wet_below_degc,
+            "foam_thick_m": _foam_m(
+                s.factor_frac,
+                d.inside_degc if warm is None else wanted,
+                d.humidity_frac if warm is None else warm.humidity_frac,
+                d.night_degc,
+            ),
+            "glass": s.glass,
+        }
+        | more
+    )
+
+
+def _hidden(build: Build, d: DampFigures, heated: bool) -> Surface:
+    """The wettest of the structure; in a room that heaters do not hold that which would be so in a warm one."""
+    wettest = next(s for s in (d.spots if d.if_warm is None else d.if_warm.spots) if not s.glass)
+    if d.if_warm is None:
+        return _surface(build, d, wettest)
+    at, wanted = (show(x, "degc", build.workshop.units) for x in (d.inside_degc, float(build.trip.inside_degc)))
+    why = f"The heating holds the room at {at} only" if heated else f"Without heat the room is at {at}"
+    why += ", and air so cold takes up little of what people breathe out."
+    dry = wettest.margin_k >= 0
+    s = next(s for s in d.spots if s.name == wettest.name)
+    return _surface(
+        build, d, s, cold_room=f"{why} Kept at {wanted} it stays dry there." if dry else why, dry_if_warm=dry,
+        kept=f"{why} Kept at {wanted} it",
+    )  # fmt: skip
+
+
 def judge(x: Surface) -> AtLeast | Softened:
-    """Surface against dew point; on glass it is only worth knowing."""
+    """Surface against dew point; on glass it is only worth knowing, and so where only heat is lacking, of which another
+    rule says that it fails."""
     of = AtLeast(
         x.surface_degc, x.dew_point_degc, "degc", tight_from=1.0001,
         low=x.surface_degc - ERROR_K, high=x.surface_degc + ERROR_K,
     )  # fmt: skip
-    return Softened(of, "note") if x.glass and of.verdict() == "fails" else of
+    return Softened(of, "note") if (x.glass or x.dry_if_warm) and of.verdict() == "fails" else of
 
 
 def _night(
@@ -108,10 +141,10 @@ RULE = Rule(
         "tight": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}, hardly above the "
         "{limit} at which the air inside ({humidity_frac}) gives up water.",
         "fails": "At {outside_degc} outside {where}: {measured}. The air inside ({humidity_frac}) gives up water below "
-        "{limit}, and nobody sees it there. It stays dry down to {wet_below_degc} outside; "
-        "at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
-        "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). Wipe it off in the "
-        "morning, or cover it at night.",
+        "{limit}, and nobody sees it there. {kept} stays dry down to {wet_below_degc} "
+        "outside; at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
+        "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). "
+        "{cold_room:Wipe it off in the morning, or cover it at night.|#|#}",
     },
     remedy="Cover steel and ribs with closed-cell insulation that air cannot get behind, let more air through, and "
     "cook and dry gear outside.",
@@ -120,6 +153,19 @@ RULE = Rule(
         Example(_night("walls behind the lining", 0, 12.8), "ok", "10 mm of closed-cell foam on it: 12.8 °C"),
         Example(_night("steel ribs of the walls", 0, 10.1), "tight", "exactly at the dew point"),
         Example(_night("steel ribs of the walls", 0, 10.5), "tight", "closer than the sums are good for"),
+        Example(
+            _night("walls behind the lining", -18, -13.9)
+            | {
+                "inside_degc": -13.0,
+                "humidity_frac": 1.0,
+                "dew_point_degc": -13.0,
+                "cold_room": "Without heat the room is at −13 °C, and air so cold takes up little of what people "
+                "breathe out. Kept at 18 °C it stays dry there.",
+                "dry_if_warm": True,
+            },
+            "note",
+            "a room that nothing heats",
+        ),
         Example(_night("single glass", -10, -2.7, glass=True), "note", "single glass is always wet in the cold"),
     ),
     offers="insulation-layer",

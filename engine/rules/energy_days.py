@@ -8,6 +8,7 @@ from sun or engine.
 """
 
 from engine.build import Build, Figures
+from engine.build.battery_cold import takes_charge
 from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
@@ -34,6 +35,7 @@ class Energy(Inputs):
     lasts: str = fact("how long it lasts, in words", "computed")
     largest: str = fact("largest load", "computed")
     awake: str = fact("what an inverter takes that is on all day", "computed", default="")
+    cold: str = fact("that no source charges such cold cells", "computed", default="")
     helps: str = fact("the one change that helps most", "computed", default="")
     ways: str = fact("what helps beside that", "computed", default="Add battery or panels, or use less")
 
@@ -44,7 +46,8 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
     if not p.use_wh_d:
         return None
     if p.usable_wh is None:
-        return Unknown("what the battery holds in such cold", "Choose one that sits inside.", build.ids(Battery))
+        return Unknown("what the battery holds in such cold", "Keep the battery warmer.", build.ids(Battery))
+    cold = not takes_charge(build, figures.warmth, p.sun_month)
     heavy = tuple(x.option_id for x in p.loads[:2])
     lasts_d, poor_d, lasts = _hourly(build, figures) if figures.energy else _estimate(build, figures)
     return Energy(
@@ -61,14 +64,17 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         largest=f"{p.loads[0].name} ({show(p.loads[0].energy_wh_d, 'wh', build.workshop.units)})",
         awake=_awake(p.inverter, build.workshop.units),
         helps=_helps(build, figures),
-        ways=_ways(build, p.loads[0].name, figures.roof.packing.complete),
+        ways=_ways(build, p.loads[0].name, figures.roof.packing.complete, cold),
+        cold=" On a mean day its cells are too cold to be charged." if cold else "",
     )
 
 
-def _ways(build: Build, largest: str, room: bool) -> str:
+def _ways(build: Build, largest: str, room: bool, cold: bool) -> str:
     """What this build can do about it, as a sentence without its end: only ways that it has."""
     if not build.ids(Battery):
         return "Choose a house battery"
+    if cold:
+        return f"Keep the battery warm enough for charging, or use less of {largest}"
     # A roof that has no place for all the chosen panels has none for more.
     ways = ["Add battery or panels" if room else "Add battery", f"use less of {largest}"]
     ways += ["drive more"] if build.ids(AlternatorCharger) else []
@@ -182,9 +188,9 @@ RULE = Rule(
         ),
     ),
     says={
-        "ok": "In {month} {lasts}; {limit:# is|# are} wanted." + _DAY + ".{awake}",
-        "tight": "In {month} {lasts}, close to the {limit} wanted." + _DAY + ".{awake}",
-        "fails": "In {month} {lasts}, not {limit}." + _DAY + "; largest load: {largest}.{awake}",
+        "ok": "In {month} {lasts}; {limit:# is|# are} wanted." + _DAY + ".{cold}{awake}",
+        "tight": "In {month} {lasts}, close to the {limit} wanted." + _DAY + ".{cold}{awake}",
+        "fails": "In {month} {lasts}, not {limit}." + _DAY + "; largest load: {largest}.{cold}{awake}",
     },
     remedy="{helps}{ways}.",
     examples=(
@@ -245,6 +251,19 @@ RULE = Rule(
             },
             "fails",
             "idle inverter, lead battery",
+        ),
+        Example(
+            _WINTER
+            | {
+                "sun_wh": 0,
+                "lasts_d": 2.3,
+                "poor_d": 2.3,
+                "lasts": "power lasts 2.3 days in a usual year",
+                "cold": " On a mean day its cells are too cold to be charged.",
+                "ways": "Keep the battery warm enough for charging, or use less of Everything",
+            },
+            "fails",
+            "lithium cells in a van without heat",
         ),
         Example(
             _WEEKEND

@@ -29,9 +29,10 @@ class Air(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Air | None:
-    """Nothing to ask on trips without cold, or where outside air is itself too damp to dry anything."""
+    """Nothing to ask on trips without cold, or where outside air is itself too damp to dry anything: in a room without
+    heat, where no amount of air keeps it dry, another rule tells where water settles."""
     d = figures.damp
-    if d is None:
+    if d is None or not figures.warmth.output_w:
         return None
     needed_m3_h = MOST_M3_H if d.needed_m3_h is None else d.needed_m3_h
     if not d.flueless_ids and (d.needed_m3_h is None or d.mean_degc > MILD_DEGC):

@@ -1,4 +1,4 @@
-"""Pipes outside the warm shell, or in a room without a heater, do not freeze on the trip's coldest night.
+"""Pipes outside the warm shell, or in a room that heaters do not hold, do not freeze on the trip's coldest night.
 
 A thin pipe holds little heat: bare, it freezes in an hour or less, long before its tank, and ice splits it. Lagging
 only delays that.
@@ -16,7 +16,7 @@ class Pipe(Inputs):
 
     name: str = fact("where it belongs", "chosen")
     stated: bool = fact("whether the pipe is stated", "catalogue")
-    inside: bool = fact("whether it is inside, where nothing heats", "computed", default=False)
+    inside: bool = fact("whether it is inside, in a room that freezes", "computed", default=False)
     heated: bool = fact("whether it has a heating cable", "catalogue")
     length_m: float = fact("length there", "catalogue", gt=0)
     lagging_m: float = fact("lagging all round it", "catalogue", ge=0)

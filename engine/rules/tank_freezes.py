@@ -1,4 +1,4 @@
-"""A tank outside the warm shell, or in a room without a heater, does not freeze on the trip's cold nights.
+"""A tank outside the warm shell, or in a room that heaters do not hold, does not freeze on the trip's cold nights.
 
 A full tank holds much heat and seldom freezes in one night; a waste tank after its first day holds little. Days on end
 are another matter, and thin pipes, the valve and a pump freeze long before the tank.
@@ -52,7 +52,7 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             name=t.name,
             drinking=t.drinking,
             outside=t.outside,
-            where="" if t.outside else " (where nothing heats)",
+            where="" if t.outside else f" ({t.where})",
             tank_l=t.level_l,
             cold_degc=t.cold_degc,
             around=_around(t.cold_degc, build.workshop.units),

@@ -75,8 +75,8 @@ def _at_rib(walls: SurfaceLoss, inside_degc: float, outside_degc: float) -> tupl
     return "steel ribs" if walls.rib_w_k else "battens", surface_degc(inside_degc, outside_degc, walls.coldest_frac)
 
 
-def _wall(damp: DampFigures, walls: SurfaceLoss, inside: float, units: System) -> Markup:
-    night = damp.night_degc
+def _wall(damp: DampFigures, walls: SurfaceLoss, units: System) -> Markup:
+    inside, night = damp.inside_degc, damp.night_degc
     cut = through(walls.name, walls.plies, inside, damp.humidity_frac, night)
     return charts.wall(cut, units, _at_rib(walls, inside, night), _water(damp, walls, cut.wet, units))
 
@@ -92,9 +92,7 @@ def _drawn(scene: Scene) -> dict[str, Markup]:
     n = cold_night(scene.build, w)
     walls = w.surfaces[0]
     parts = {
-        "warmth-wall": _none("warmth-wall", charts.WALL)
-        if d is None or not walls.plies
-        else _wall(d, walls, inside, units),
+        "warmth-wall": _none("warmth-wall", charts.WALL) if d is None or not walls.plies else _wall(d, walls, units),
         "warmth-heat": _none("warmth-heat", charts.HEAT)
         if w.design_loss_w <= 0
         else charts.heat(_parts(scene), inside, w.design_degc, units),

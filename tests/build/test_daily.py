@@ -148,15 +148,17 @@ def test_a_frozen_battery_takes_nothing(yard):
     winter = {"place": "northway", "months": (3,)}  # −11.3 °C on average
     kit = {"panel-400": 1, "controller": 1, "light-5": 1, "charger-30": 1}
     outside = yard(options=kit | {"lfp-200-outside": 1}, driving_h=2, **winter)
-    assert not takes_charge(outside, 3) and takes_charge(outside, 7)
-    power = work_out(outside).power
+    found = work_out(outside)
+    assert not takes_charge(outside, found.warmth, 3) and takes_charge(outside, found.warmth, 7)
+    power = found.power
     assert (power.sun_wh_d, power.driving_wh_d) == (0, 0)
     warmed = yard(options=kit | {"lfp-200-warmed": 1}, driving_h=2, **winter)
-    [(part, wh)] = warming_wh_d(warmed, 3)
+    found = work_out(warmed)
+    [(part, wh)] = warming_wh_d(warmed, found.warmth, 3)
     # 25 kg of 1.0 kJ/(kg·K) by 16.3 K.
     assert part.option.id == "lfp-200-warmed" and wh == pytest.approx(25 * 16.3 / 3.6)
-    assert warming_wh_d(warmed, 7) == []
-    power = work_out(warmed).power
+    assert warming_wh_d(warmed, found.warmth, 7) == []
+    power = found.power
     assert power.sun_wh_d > 0 and power.driving_wh_d > 0
     assert any("warming itself" in x.name for x in power.loads)
 

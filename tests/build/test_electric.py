@@ -83,7 +83,7 @@ def test_cold_takes_from_lithium_what_its_depth_leaves(yard):
     # 90 % may be used; at −11.3 °C some 66 % are left.
     cold = work_out(yard(options={"lfp-200-outside": 1}, place="northway", months=(3,))).power.bank
     assert cold.usable_wh == pytest.approx(2560 * 0.6631, rel=1e-3)
-    warm = work_out(yard(options={"lfp-200": 1}, place="northway", months=(3,))).power.bank
+    warm = work_out(yard(options={"lfp-200": 1, "heater-5": 1}, place="northway", months=(3,))).power.bank
     assert warm.usable_wh == pytest.approx(2560 * 0.9)
     beyond = work_out(yard(options={"lfp-200-outside": 1}, place="northway", months=(1,))).power
     assert beyond.usable_wh is None and beyond.days is None and beyond.charges == ()

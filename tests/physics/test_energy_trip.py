@@ -45,6 +45,7 @@ STORES = st.builds(
     cells_swing_frac=st.sampled_from((0.0, 0.5)),
     taper_h=st.sampled_from((0.0, 1.5)),
     warmer_w=st.sampled_from((0.0, 40.0)),
+    cells_warmer_k=st.sampled_from((0.0, 8.0)),
 )
 GROUPS = st.builds(
     PanelGroup,
@@ -210,6 +211,10 @@ def test_cold_cells_take_nothing_and_warmed_ones_do():
     assert warmed.median_stored_wh[-1] == pytest.approx(1000 + 2 * 340 * 0.97)
     inside = simulate_trip(place, EnergySystem(store._replace(cells_least_degc=10.0)), (10,), (plan,), 2, 1, 0.5)
     assert inside.median_stored_wh[-1] == pytest.approx(1000 + 2 * 400 * 0.97)
+    # People alone warm the room by some kelvins, which does not do in a January of −24 °C; a small heater's 40 K do.
+    for warmer_k, stored_wh in ((5.0, 1000), (40.0, 1000 + 2 * 400 * 0.97)):
+        room = simulate_trip(place, EnergySystem(store._replace(cells_warmer_k=warmer_k)), (10,), (plan,), 2, 1, 0.5)
+        assert room.median_stored_wh[-1] == pytest.approx(stored_wh)
 
 
 def test_near_full_a_lead_acid_battery_takes_less_and_less():

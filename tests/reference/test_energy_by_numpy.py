@@ -77,7 +77,9 @@ def recomputed(place, system, days, plans, start_frac, seed):
             duty = f.duty_frac + f.duty_frac_k * (np.maximum(degc, f.least_degc) - f.at_degc)
             load += f.power_w * np.clip(duty, f.least_frac, f.most_frac)
         offered = sun + alternator + shore
-        cells = (air.mean_degc + warm[:, i])[:, None] + store.cells_swing_frac * swing[:, None] * wave
+        cells = (air.mean_degc + warm[:, i] + store.cells_warmer_k)[:, None] + store.cells_swing_frac * swing[
+            :, None
+        ] * wave
         cold = np.maximum(cells, store.cells_least_degc) < store.min_charge_degc
         warms = cold & (offered > store.warmer_w) & (store.warmer_w > 0)
         load += warms * store.warmer_w
