@@ -188,7 +188,7 @@ def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
         done.add(x.option_id)
         ask = _load(hub, parts[x.option_id], x, volts, behind, outlet)
         if not behind:
-            more_a = ask.current_a - x.power_w / volts
+            more_a = ask.current_a - x.power_w / volts - _plugged_a(outlet)
             if ask.design_a > BLADE_MOST_A:
                 direct_a += x.pieces_count * x.power_w / volts
                 direct_start_a = max(direct_start_a, more_a)
@@ -197,14 +197,14 @@ def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
                     bundled_count=1,
                 )  # fmt: skip
             else:
-                board_a += x.pieces_count * x.power_w / volts
+                board_a += x.pieces_count * (x.power_w / volts + _plugged_a(outlet))
                 board_start_a = max(board_start_a, more_a)
         branches.append(with_stated(ask, stated(build, x.option_id, "battery")))
     low_v = class_v(power.converting.output_v) if power.converting.output_v else hub.volts
     for option_id, f in outlets.items():
         if option_id in done:
             continue
-        amps = f.rating_a or SOCKET_12V_A
+        amps = _plugged_a(f)
         branches.append(
             with_stated(
                 Ask(
@@ -231,10 +231,11 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
     sensitive = x.keeps_degc is not None or motor or x.habit in SENSITIVE
     # A start of seconds passes; one of minutes, such as a glow plug's, warms a fuse as what runs for hours does.
     long = x.start_s >= LONG_START_S
-    current, design = max(each_a, start_a), max(FUSE_MARGIN * each_a, (FUSE_MARGIN if long else 1.0) * start_a)
+    plugged_a = _plugged_a(outlet)
+    current = max(each_a, start_a) + plugged_a
+    design = max(FUSE_MARGIN * each_a, (FUSE_MARGIN if long else 1.0) * start_a) + plugged_a
     words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
     if outlet is not None:
-        design = max(design, outlet.rating_a or 0.0)
         words += _socket_words(outlet)
     return Ask(
         "loads", x.name, (x.option_id,), CONVERTED_BOARD if behind else BOARD, x.name,
@@ -242,6 +243,11 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
         wiring.critical_drop_frac if sensitive else wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
         pieces=x.pieces_count, remarks=words,
     )  # fmt: skip
+
+
+def _plugged_a(f: Outlet | None) -> float:
+    """Current that something plugged in may take."""
+    return 0.0 if f is None else f.rating_a or SOCKET_12V_A
 
 
 def _socket_words(f: Outlet) -> tuple[str, ...]:

@@ -93,10 +93,11 @@ def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric:
     wiring = build.workshop.wiring
     found = []
     shore = power.shore
+    inlet_a = 0.0
     if shore is not None:
         inlets = build.facets(ShoreInlet)
         place = spot(inlets[0][0]) if inlets else board
-        amps = shore.inlet_a or max(shore.pitch_a, USUAL_A[build.workshop.region])
+        amps = inlet_a = shore.inlet_a or max(shore.pitch_a, USUAL_A[build.workshop.region])
         found.append(
             Ask(
                 "mains", "Inlet", shore.inlet_ids or shore.charger_ids, "inlet", board.name,
@@ -105,8 +106,19 @@ def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric:
                 remarks=("cuts both poles, close to the inlet", "residual-current device in front of everything"),
             )
         )  # fmt: skip
+    both = set(build.ids(ShoreCharger)) & set(build.ids(Inverter))
     for p, f in build.facets(Inverter):
-        amps = f.continuous_w / f.output_v / f.legs
+        # A case that holds charger and inverter holds the change-over too (common practice): what the hook-up gives
+        # goes through it, so its output carries whichever is more.
+        passed_a = inlet_a if p.option.id in both else 0.0
+        amps = max(f.continuous_w / f.output_v / f.legs, passed_a)
+        if passed_a:
+            found.append(
+                _branch(
+                    build, _ahead(build, board), p, f"{p.option.name}, supply", passed_a, passed_a, volts,
+                    p.count * f.legs, ("feeds its charger and, through its change-over, the breaker board",),
+                )._replace(at_least=INLET_LEAST[metric])
+            )  # fmt: skip
         found.append(
             with_stated(
                 Ask(
@@ -119,7 +131,7 @@ def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric:
             )
         )  # fmt: skip
     for p, c in build.facets(ShoreCharger):
-        if p.option.id in build.ids(Inverter):
+        if p.option.id in both:
             continue
         amps = c.output_a * (power.bank.charge_v or c.output_v) / c.efficiency_frac / volts
         margin = 1.0 if metric else FUSE_MARGIN

@@ -177,7 +177,8 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     ]  # fmt: skip
     warm = max(month_means(build)) >= HEATING_FROM_DEGC
     found += [
-        _plain(build, p, f.power_w * f.power_share_frac, f.hours_per_day_h if warm else 0.0, "always")
+        # A day takes what it usually does; cable, fuse and converter have to carry its full speed.
+        _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if warm else 0.0, "always")
         for p, f in build.facets(VentFan)
     ]
     mean, inside = build.climate.mean_degc[month - 1], float(build.trip.inside_degc)

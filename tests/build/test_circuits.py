@@ -10,9 +10,10 @@ from engine.build import work_out
 from engine.build.circuit_asks import Ask, Spot, class_v, run_m
 from engine.build.circuit_lines import Line, one_line
 from engine.build.circuits import CircuitFigures, inverter_cable_ohm
+from engine.build.circuits_battery import SOCKET_12V_A
 from engine.build.circuits_mains import AHEAD
 from engine.build.wiring_practice import Lay, practice
-from engine.catalogue.facets import Pump
+from engine.catalogue.facets import Outlet, Pump, VentFan
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.rules import judge
@@ -240,17 +241,56 @@ def test_an_air_conditioner_hangs_on_its_own_breaker() -> None:
 
 @pytest.mark.parametrize(("shop", "ready"), READY)
 def test_the_boards_feed_carries_its_largest_start_on_top_of_the_rest(shop: str, ready: str) -> None:
-    figures = work_out(resolver(shop).resolve(enquiry(shop, ready=ready)))
+    build = resolver(shop).resolve(enquiry(shop, ready=ready))
+    figures = work_out(build)
     lines = figures.circuits.lines
     feed = next(x for x in lines if x.ask.what == "Board of direct-current circuits")
     on_it = [x for x in lines if x.ask.start == feed.ask.end]
-    running = {x.option_id: x.power_w / feed.ask.system_v for x in figures.power.all_loads if not x.mains}
+    plugged = dict.fromkeys((p.option.id for p, f in build.facets(Outlet) if f.supply == "battery"), SOCKET_12V_A)
+    running = {
+        x.option_id: x.power_w / feed.ask.system_v + plugged.get(x.option_id, 0.0)
+        for x in figures.power.all_loads
+        if not x.mains
+    }
     starts = [x.ask.current_a - running[i] for x in on_it for i in x.ask.option_ids if i in running]
     assert feed.ask.current_a >= max(x.ask.current_a for x in on_it)
     # Not every start at once.
-    rest = sum(x.pieces_count * x.power_w for x in figures.power.all_loads if not x.mains) / feed.ask.system_v
+    loads = [x for x in figures.power.all_loads if not x.mains]
+    rest = sum(x.pieces_count * x.power_w / feed.ask.system_v + plugged.get(x.option_id, 0.0) for x in loads)
     sockets = sum(x.ask.current_a * x.ask.pieces for x in on_it if not any(i in running for i in x.ask.option_ids))
     assert feed.ask.current_a <= rest + sockets + max(starts) + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("shop", "ready", "power_w", "fuse_a"), [("hallamoor", "dry-stone", 36, 4), ("quillback", "two-up-van", 40, 5)]
+)
+def test_a_fan_is_wired_for_its_full_speed(shop: str, ready: str, power_w: float, fuse_a: float) -> None:
+    # On a usual day it takes a share of that; the cable has to carry all of it.
+    [fan] = [x for x in circuits(shop, ready).lines if x.ask.option_ids == ("roof-fan",)]
+    assert (fan.ask.current_a, fan.fuse_a) == (pytest.approx(power_w / 12), fuse_a)
+    build = resolver(shop).resolve(enquiry(shop, ready=ready, months=[7]))
+    [load] = [x for x in work_out(build).power.all_loads if x.option_id == "roof-fan"]
+    [usual] = [f for p, f in build.facets(VentFan) if p.option.id == "roof-fan"]
+    assert load.power_w * load.hours_d == pytest.approx(power_w * usual.power_share_frac * usual.hours_per_day_h)
+
+
+def test_a_socket_beside_a_lamp_carries_what_is_plugged_in() -> None:
+    lines = circuits("hallamoor", "dry-stone").lines
+    for option, lamp_w in (("outside-light-socket", 8), ("usb-points", 24)):
+        [x] = [x for x in lines if x.ask.option_ids == (option,)]
+        assert x.ask.current_a == pytest.approx(lamp_w / 12 + 10)
+        assert x.fuse_a == 15 and x.ampacity_a >= 15
+
+
+def test_what_the_hook_up_gives_goes_through_an_inverter_charger() -> None:
+    # 2,000 W at 230 V are 8.7 A; the pitch's 16 A pass through its change-over on their way to the board.
+    lines = [x for x in circuits("hallamoor", "dry-stone").lines if x.ask.option_ids == ("inverter-charger-2000",)]
+    supply, output = [x for x in lines if x.ask.mains]
+    assert supply.ask.what.endswith(", supply") and output.ask.what.endswith(", output")
+    assert [(x.ask.current_a, x.fuse_a) for x in (supply, output)] == [(16, 16), (16, 16)]
+    # An inverter alone has a change-over of its own, and gives the board no more than it makes.
+    [alone] = [x for x in circuits("hallamoor", "lapwing").lines if x.ask.mains and "inverter" in x.ask.option_ids[0]]
+    assert alone.ask.current_a == pytest.approx(1200 / 230)
 
 
 def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
