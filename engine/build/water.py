@@ -18,7 +18,7 @@ PET_L = 1.5
 """Drinking water of a dog a day (common practice)."""
 
 SHOWER_FLOW_L_MIN = 6.0
-"""Flow of a camp shower when the catalogue states none (common practice)."""
+"""Flow of a camp shower while none is chosen (common practice)."""
 
 TOILET_USES = 5.0
 """Uses of the toilet for each person a day (common practice)."""
@@ -50,7 +50,6 @@ class WaterFigures(NamedTuple):
     toilet_days: float | None
     """None without a toilet."""
     shower_flow_l_min: float
-    flow_assumed: bool
 
 
 def water_figures(build: Build) -> WaterFigures:
@@ -60,7 +59,8 @@ def water_figures(build: Build) -> WaterFigures:
     flows = [f.flow_l_min for _, f in build.facets(WaterOutlet) if f.use == "shower"]
     outdoor = [f.flow_l_min for _, f in build.facets(WaterOutlet) if f.use == "outdoor-shower"]
     flow = min(flows or outdoor or [SHOWER_FLOW_L_MIN])
-    shower_l = trip.showers_per_day * people * trip.shower_minutes * flow
+    # Where no shower is, inside or out, nobody takes one.
+    shower_l = trip.showers_per_day * people * trip.shower_minutes * flow if flows or outdoor else 0.0
     cassettes = list(build.facets(Cassette))
     blacks = list(build.facets(BlackTank))
     flush_l = (cassettes[0][1].flush_l if cassettes else BLACK_FLUSH_L if blacks else 0.0) * TOILET_USES * people
@@ -88,5 +88,4 @@ def water_figures(build: Build) -> WaterFigures:
         toilet_l=sum(c.volume_l * p.count for p, c in cassettes) + sum(b.volume_l * p.count for p, b in blacks),
         toilet_days=toilet if cassettes or blacks else None,
         shower_flow_l_min=flow,
-        flow_assumed=not flows and not outdoor,
     )

@@ -43,6 +43,7 @@ def judge(x: Fresh) -> AtLeast | Softened:
 
 
 _TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4}
+_OF_IT = "{shower_l:|, # of it for showers|, # of it for showers}"
 RULE = Rule(
     code="fresh-water-days",
     title="Days of fresh water",
@@ -57,18 +58,18 @@ RULE = Rule(
         Source("Common practice", "washing up, shower flow and flush"),
     ),
     says={
-        "ok": "Fresh water lasts {measured}; {limit:# is|# are} wanted ({use_l} a day, {shower_l} of it for showers).",
-        "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day, {shower_l} for showers).",
-        "fails": "Fresh water lasts {measured}, not {limit}: {tank_l:no tank|#|#} at {use_l} a day, "
-        "{shower_l} of it for showers.",
+        "ok": "Fresh water lasts {measured}; {limit:# is|# are} wanted ({use_l} a day" + _OF_IT + ").",
+        "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day" + _OF_IT + ").",
+        "fails": "Fresh water lasts {measured}, not {limit}: {tank_l:no tank|#|#} at {use_l} a day" + _OF_IT + ".",
     },
-    remedy="Choose a {tank} tank, shower less or shorter, or fill sooner.",
+    remedy="Choose a {tank} tank{shower_l:|, shower less or shorter|, shower less or shorter}, or fill sooner.",
     examples=(
         Example(_TWO | {"tank_l": 150}, "ok", "six days"),
         Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),
         Example(_TWO | {"tank_l": 100}, "tight", "exactly enough"),
         Example(_TWO | {"tank_l": 96}, "tight", "4 % short: less than habits differ"),
         Example(_TWO | {"tank_l": 80}, "fails", "a small tank"),
+        Example(_TWO | {"use_l": 16, "shower_l": 0, "tank_l": 60}, "fails", "nobody showers"),
         Example(_TWO | {"tank_l": 0}, "fails", "no tank at all"),
     ),
     offers="fresh-tank",

@@ -102,8 +102,6 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
         found["Mass of a child"] = show(CHILD_KG, "kg", units)
     if build.trip.pets:
         found["Mass of a dog with its gear"] = show(PET_KG, "kg", units)
-    if scene.figures.water.flow_assumed:
-        found["Flow of the shower"] = f"{show(scene.figures.water.shower_flow_l_min, 'l', units)}/min"
     if scene.figures.plan.inside.assumed:
         found["Inside of the vehicle"] = "a plain box of the cabin's size; no doors and wheel arches are stated"
     found |= _assumed_of_masses(scene)

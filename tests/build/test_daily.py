@@ -15,24 +15,30 @@ from tests.shops import enquiry, resolver
 
 
 def test_water_of_a_day(yard):
-    # Two people and a dog, one shower of 3 minutes at 6 L/min each, two cooked meals for all, no toilet.
+    # Two people and a dog, two cooked meals for all, no toilet.
     trip = {"adults": 2, "pets": 1, "showers_per_day": 1, "shower_minutes": 3, "hot_meals_per_day": 2}
     water = water_figures(yard(options={"tank-20": 1}, **trip))
     wash = 4 * 2 + 4 * 2
-    assert water.use_l_d == pytest.approx(6 * 2 + 1.5 + wash + 36)
-    assert water.shower_l_d == 36
-    # No shower inside: its water does not come into the waste tank.
+    # Where no shower is, inside or out, nobody takes one.
+    assert water.shower_l_d == 0 and water.use_l_d == pytest.approx(6 * 2 + 1.5 + wash)
     assert water.grey_l_d == pytest.approx(wash)
-    assert water.fresh_days == pytest.approx(75.708 / 65.5, abs=1e-4)
+    assert water.fresh_days == pytest.approx(75.708 / 29.5, abs=1e-4)
     assert water.grey_days is None and water.toilet_days is None
-    assert water.flow_assumed
+
+
+def test_a_shower_outside_takes_water_and_fills_no_waste_tank():
+    trip = {"adults": 2, "children": 0, "pets": 0, "showers_per_day": 1, "shower_minutes": 3, "hot_meals_per_day": 2}
+    asked = enquiry("quillback", "van", {"fresh-40": 1, "shower-outdoor": 1}, **trip)
+    water = water_figures(resolver("quillback").resolve(asked))
+    assert water.shower_l_d == pytest.approx(2 * 3 * water.shower_flow_l_min) and water.shower_l_d > 10
+    assert water.use_l_d == pytest.approx(6 * 2 + 16 + water.shower_l_d)
+    assert water.grey_l_d == pytest.approx(16)
 
 
 def test_an_indoor_shower_fills_the_waste_tank_and_sets_the_flow():
     shop = resolver("hallamoor")
     trip = {"adults": 1, "pets": 0, "showers_per_day": 1, "shower_minutes": 2, "hot_meals_per_day": 0}
     water = water_figures(shop.resolve(enquiry("hallamoor", ready="dry-stone", **trip)))
-    assert not water.flow_assumed
     assert water.shower_l_d == pytest.approx(2 * water.shower_flow_l_min)
     assert water.grey_l_d == pytest.approx(4 + water.shower_l_d)
     assert water.grey_days == pytest.approx(water.grey_l / water.grey_l_d)
