@@ -92,6 +92,8 @@ class HotWaterFigures(NamedTuple):
     """Names of heaters that need a hook-up."""
     lifeless: tuple[str, ...]
     """Names of heaters that need a house battery, where there is none."""
+    undriven: tuple[str, ...]
+    """Names of heaters on the engine, which the trip's driving does not get warm enough for a shower."""
     shower_ids: tuple[str, ...]
     """Options with a shower inside."""
 
@@ -129,6 +131,16 @@ def _on_hookup_only(build: Build, part: Part, heater: WaterHeater, power: PowerF
     )
 
 
+def _hot_degc(build: Build, f: WaterHeater, volume_l: float) -> float:
+    """How hot a store gets: on the engine no hotter than a day's driving warms it from cold."""
+    if f.energy != "engine":
+        return f.hot_degc
+    if not volume_l:
+        return f.hot_degc if build.trip.driving_h else COLD_DEGC
+    warmed_wh = f.heat_w * build.trip.driving_h
+    return COLD_DEGC + (f.hot_degc - COLD_DEGC) * min(1.0, warmed_wh / heat_up_wh(f.volume_l, COLD_DEGC, f.hot_degc))
+
+
 def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) -> HotWaterFigures:
     """What the chosen heaters give at the shower that takes most."""
     showers = [(p, f) for p, f in build.facets(WaterOutlet) if f.use == "shower"]
@@ -138,10 +150,15 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
     drawn: list[BatteryHeat] = []
     hookup: list[str] = []
     lifeless: list[str] = []
+    undriven: list[str] = []
     for part, f in build.facets(WaterHeater):
         name, heat_w, volume_l = part.option.name, f.heat_w * part.count, f.volume_l * part.count
         if _on_hookup_only(build, part, f, power):
             hookup.append(name)
+            continue
+        hot_degc = _hot_degc(build, f, volume_l)
+        if hot_degc <= SKIN_DEGC:
+            undriven.append(name)
             continue
         if boiler_stands_still(build, part, f):
             lifeless.append(name)
@@ -150,11 +167,11 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
             instants.append(Instant(part.option.id, name, instant_flow_l_min(min(5e4, heat_w), COLD_DEGC)))
             continue
         during_w = 0.0 if f.energy == "engine" else min(5e4, heat_w)
-        low, high = _minutes(min(500.0, volume_l), f.hot_degc, flow, during_w)
+        low, high = _minutes(min(500.0, volume_l), hot_degc, flow, during_w)
         wh = heat_up_wh(min(1000.0, volume_l), COLD_DEGC, f.hot_degc)
         hours = heat_up_h(min(1000.0, volume_l), COLD_DEGC, f.hot_degc, min(5e4, heat_w))
         assert hours is not None  # without loss it always gets hot
-        stores.append(Store(part.option.id, name, f.energy, volume_l, f.hot_degc, low, high, during_w, wh, hours))
+        stores.append(Store(part.option.id, name, f.energy, volume_l, hot_degc, low, high, during_w, wh, hours))
         if f.energy in ("battery", "mains"):
             through = power.efficiency_frac if f.energy == "mains" else 1.0
             drawn.append(BatteryHeat(part.option.id, name, wh / f.efficiency_frac / through, hours))
@@ -164,5 +181,6 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
         tuple(drawn),
         tuple(hookup),
         tuple(lifeless),
+        tuple(undriven),
         tuple(dict.fromkeys(p.option.id for p, _ in showers)),
     )

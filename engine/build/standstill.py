@@ -1,4 +1,5 @@
-"""What stands still without a house battery: fans, and what burns fuel with an electric fan, pump, spark or control."""
+"""What stands still: without a house battery fans, and what burns fuel with an electric fan, pump, spark or control;
+without driving what the engine warms."""
 
 from engine.build.model import Build, Part
 from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, VentFan, WaterHeater
@@ -11,8 +12,11 @@ def heater_stands_still(build: Build, heater: SpaceHeater) -> bool:
 
 def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
     """A water heater that draws from the battery, where there is none: each for diesel (common practice: it has a fuel
-    pump and a fan), one for gas where its option states such a draw, for others light by hand."""
-    if build.facets(Battery) or boiler.energy in ("engine", "mains"):
+    pump and a fan), one for gas where its option states such a draw, for others light by hand. One on the engine, where
+    nobody drives."""
+    if boiler.energy == "engine":
+        return not build.trip.driving_h
+    if build.facets(Battery) or boiler.energy == "mains":
         return False
     draws = (isinstance(f, DcLoad) or (isinstance(f, SpaceHeater) and f.electric_w) for f in part.option.facets)
     return boiler.energy != "gas" or any(draws)

@@ -27,7 +27,8 @@ def read(build: Build, figures: Figures) -> Refilled | None:
     if not p.bank.groups or not p.use_wh_d:
         return None
     chargers, engine = build.ids(ShoreCharger), build.ids(AlternatorCharger)
-    every = [*(["a hook-up"] if chargers else []), *(["driving"] if engine else [])]
+    drives = engine and (build.trip.driving_h or not chargers)
+    every = [*(["a hook-up"] if chargers else []), *(["driving"] if drives else [])]
     return Refilled(
         options=build.ids(Battery, ShoreCharger, AlternatorCharger, SolarPanel),
         filled_by=" and ".join(every),

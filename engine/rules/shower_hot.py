@@ -67,6 +67,10 @@ def read(build: Build, figures: Figures) -> Shower | None:
     if hot.lifeless:
         why = f"The shower is cold, for without a house battery this does not run: {listed(hot.lifeless)}."
         return Shower(options=build.ids(WaterHeater), name=listed(hot.lifeless), why_not=why, **none, **usual)
+    if hot.undriven:
+        little = "so little driving does not warm it" if build.trip.driving_h else "no driving of the trip warms it"
+        why = f"The shower is cold, for {little}: {listed(hot.undriven)}."
+        return Shower(options=build.ids(WaterHeater), name=listed(hot.undriven), why_not=why, **none, **usual)
     why = "No water heater is chosen, so the shower is cold."
     return Shower(options=hot.shower_ids, name="none", why_not=why, **none, **usual)
 

@@ -47,7 +47,7 @@ def test_a_store_mixes_to_skin_warm() -> None:
 
 
 def test_a_store_on_the_engine_gets_no_heat_in_camp() -> None:
-    [store] = work_out(_with(_yard(), WaterHeater, energy="engine")).hot_water.stores
+    [store] = work_out(_with(_yard(driving_h=1), WaterHeater, energy="engine")).hot_water.stores
     assert store.heat_w == 0
     assert store.high_minutes == pytest.approx(10 * 50 / 28 / 4)
 

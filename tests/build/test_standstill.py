@@ -83,3 +83,26 @@ def test_a_stove_still_wants_an_alarm() -> None:
     assert alarm.verdict == "fails"
     electric = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", {"floor-heat-12v": 1}))
     assert not findings_of(RULES["carbon-monoxide-alarm"], electric, work_out(electric))
+
+
+@pytest.mark.parametrize(("driving_h", "cause"), [
+    (0, "The shower is cold, for no driving of the trip warms it: Boiler 16 L, warmed by the engine."),
+    (0.1, "The shower is cold, for so little driving does not warm it: Boiler 16 L, warmed by the engine."),
+    (0.25, "Boiler 16 L, warmed by the engine: warm shower for "),
+])  # fmt: skip
+def test_an_engine_that_does_not_run_warms_no_water(driving_h: float, cause: str) -> None:
+    build = resolver("hallamoor").resolve(
+        enquiry("hallamoor", ready="high-fell", driving_h=driving_h, showers_per_day=1)
+    )
+    f = work_out(build)
+    [shower] = findings_of(RULES["shower-hot"], build, f)
+    assert shower.cause.startswith(cause)
+    # 2.4 kW for a quarter of an hour warm 16 L by 32 K, to 42 °C.
+    assert [round(s.hot_degc) for s in f.hot_water.stores] == ([42] if driving_h > 0.2 else [])
+
+
+def test_the_battery_is_filled_by_driving_only_where_the_trip_has_some() -> None:
+    for driving_h, words in ((1, "by a hook-up and driving."), (0, "by a hook-up.")):
+        build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="high-fell", driving_h=driving_h))
+        [filled] = findings_of(RULES["battery-refilled"], build, work_out(build))
+        assert filled.cause.endswith(words)
