@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from engine.build import Build, Figures, work_out
-from engine.catalogue.facets import GreyTank, InsulationLayer, RoofObject, SolarPanel
+from engine.catalogue.facets import GreyTank, InsulationLayer, RoofObject, SolarController, SolarPanel
 from engine.desk import set_scene
 from engine.document import check_document, document_schema
 from engine.enquiry import Enquiry
@@ -164,6 +164,34 @@ def test_one_panel_more_never_brings_less_sun(shop: str, data: st.DataObject) ->
     sun = [work_out(resolver(shop).resolve(more(asked, {panel: n} if n else {}))).power.sun_wh_d for n in range(6)]
     assert sun == sorted(sun)
     assert sun[0] == 0
+
+
+def tracking_panels(shop: str) -> list[tuple[str, str, str]]:
+    """(controller, panel, another panel), of the shop's tracking controllers for 100 V and more."""
+    known = catalogue(shop).options_by_id
+    # Tilted ones take more of the roof, and another panel may take their place.
+    panels = [i for i in option_ids(shop, SolarPanel) if not any(getattr(f, "tilt_deg", 0) for f in known[i][1].facets)]
+    controllers = [
+        i
+        for i, (_, o) in known.items()
+        for f in o.facets
+        if isinstance(f, SolarController) and f.technology != "pwm" and f.max_input_v >= 100
+    ]
+    return [(c, i, j) for c in controllers for i in panels for j in panels if i != j]
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_an_unlike_panel_never_lowers_the_sun_of_one_controller(shop: str) -> None:
+    known = tracking_panels(shop)
+    assert known
+    none = dict.fromkeys(option_ids(shop, SolarPanel, SolarController), 0)
+    shown = catalogue(shop)
+    for controller, one, other in known:
+        for ready in shown.ready[:3]:
+            asked = enquiry(shop, ready=ready.id, options=none | {controller: 1, one: 2})
+            alone, both = (work_out(resolver(shop).resolve(e)).power.sun_wh_d for e in (asked, more(asked, {other: 1})))
+            # Shade is told for all panels together.
+            assert both >= 0.995 * alone
 
 
 @settings(max_examples=40)

@@ -7,6 +7,7 @@ from engine.build.demand import LONG_START_S
 from engine.build.loads import DC_V, Load
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
+from engine.build.solar_strings import needs_string_fuses
 from engine.build.wiring_practice import lay_of
 from engine.catalogue.facets import (
     AlternatorCharger,
@@ -24,7 +25,7 @@ from engine.physics.battery_sag import prospective_a
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.physics.direct_current import charger_input_a
 from engine.physics.overcurrent import RATINGS_VEHICLE
-from engine.physics.string_current import conductor_a, needs_fuse, string_fuse_a
+from engine.physics.string_current import conductor_a, string_fuse_a
 
 STARTER_SHORT_A = 5000.0
 """Fault current of a starter battery (largest class of ABYC E-11's table, from memory)."""
@@ -297,8 +298,10 @@ def _solar(hub: Hub) -> list[Ask]:
     controllers = {p.option.id: p for p, _ in hub.build.facets(SolarController)}
     found = []
     for g in hub.power.strings:
+        if g.idle:
+            continue
         n, series = g.layout.parallel, g.layout.series
-        needs = needs_fuse(g.panel.short_circuit_a, n, g.panel.series_fuse_a)
+        needs = needs_string_fuses(g)
         fuse = string_fuse_a(g.panel.short_circuit_a, g.panel.series_fuse_a, RATINGS_VEHICLE) if needs else None
         words: tuple[str, ...] = (g.wired, "parts made for direct voltage and sun")
         if needs:

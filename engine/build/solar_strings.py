@@ -6,8 +6,10 @@ from engine.build.model import Build
 from engine.build.roof import RoofFigures
 from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import cell_degc
+from engine.physics.panel import Panel
 from engine.physics.string_current import needs_fuse
-from engine.physics.string_layout import Input, Panel, Split, most_panels, split, splits
+from engine.physics.string_joint import Kind, joint_splits
+from engine.physics.string_layout import Input, Split, most_panels, split, splits
 from engine.physics.string_voltage import reached_degc
 
 CALM_WIND_M_S = 1.0
@@ -30,7 +32,7 @@ class StringGroup(NamedTuple):
     fixed: bool
     """The workshop says how many are in series."""
     layout: Split
-    """As the workshop wires them, else the best way to connect all of them; see its objections."""
+    """As the workshop wires them, else the best way to connect all that hang on the controller; see its objections."""
     better: Split | None
     """Where something speaks against that: the best way that works with as many of the panels as possible."""
     panel: Panel
@@ -44,6 +46,11 @@ class StringGroup(NamedTuple):
     """Panels that the workshop's number in series leaves without a string."""
     unit: int
     """Which of all controllers, one by one, it hangs on."""
+    beside_a: float = 0.0
+    """Short-circuit current of the unlike strings on the same controller."""
+    beside_count: int = 0
+    idle: bool = False
+    """It would cost the unlike ones beside it more than it brings, so it is best left unconnected."""
 
     @property
     def rated_w(self) -> float:
@@ -53,7 +60,7 @@ class StringGroup(NamedTuple):
     @property
     def wired(self) -> str:
         """How it is connected, in words."""
-        return words(self.layout)
+        return "best left unconnected" if self.idle else words(self.layout)
 
 
 def words(layout: Split) -> str:
@@ -92,7 +99,8 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
     """Every group of panels with its controller; none without panels on the roof, controllers or one battery voltage.
 
     The place's whole year counts, not only the months of this trip: the vehicle stays what it is. Where kinds of panels
-    outnumber the controllers, the smallest kinds hang on the last controller and are looked at one by one.
+    outnumber the controllers, the smallest kinds hang on the last controller, and how they are connected is chosen for
+    all of them together, because they share one voltage.
     """
     if charge_v is None:
         return ()
@@ -112,10 +120,10 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
         return ()
     coldest = min(build.climate.coldest_night_degc)
     air = max(build.climate.hottest_day_degc)
-    return tuple(
-        _group(kind, count, controller, coldest, hottest_cell_degc(air, kind.mount))
-        for kind, count, controller in _shared_out(kinds, controllers, coldest, air)
-    )
+    by_unit: dict[int, list[tuple[_Kind, int, _Controller]]] = {}
+    for hung in _shared_out(kinds, controllers, coldest, air):
+        by_unit.setdefault(hung[2].unit, []).append(hung)
+    return tuple(g for unlike in by_unit.values() for g in _groups(unlike, coldest, air))
 
 
 def _kinds(build: Build, roof: RoofFigures) -> list[_Kind]:
@@ -181,15 +189,43 @@ def _shared_out(
     return found
 
 
-def _group(kind: _Kind, count: int, controller: _Controller, coldest_degc: float, hot_degc: float) -> StringGroup:
+def _groups(hung: list[tuple[_Kind, int, _Controller]], coldest_degc: float, air_degc: float) -> list[StringGroup]:
+    """Panels of one controller, each kind as it is best connected beside the others."""
+    hot = [hottest_cell_degc(air_degc, kind.mount) for kind, _, _ in hung]
+    if len(hung) == 1:
+        [(kind, count, controller)] = hung
+        return [
+            _group(
+                kind, count, controller, coldest_degc, hot[0], _layout(kind, count, controller, coldest_degc, hot[0])
+            )
+        ]
+    kinds = tuple(Kind(k.panel, n, degc, k.in_series) for (k, n, _), degc in zip(hung, hot, strict=True))
+    layouts = joint_splits(kinds, hung[0][2].into, coldest_degc)
+    all_a = sum(k.panel.short_circuit_a * x.parallel for k, x in zip(kinds, layouts, strict=True) if x)
+    all_count = sum(x.parallel for x in layouts if x)
+    found = []
+    for one, degc, joined in zip(hung, hot, layouts, strict=True):
+        x = joined or _layout(*one, coldest_degc, degc)
+        group = _group(*one, coldest_degc, degc, x)._replace(idle=joined is None)
+        if joined:
+            beside_a = max(0.0, all_a - group.panel.short_circuit_a * x.parallel)
+            group = group._replace(beside_a=beside_a, beside_count=all_count - x.parallel)
+        found.append(group)
+    return found
+
+
+def _layout(kind: _Kind, count: int, controller: _Controller, coldest_degc: float, hot_degc: float) -> Split:
+    if kind.in_series is None:
+        return splits(kind.panel, controller.into, count, coldest_degc, hot_degc)[0]
+    series = min(kind.in_series, count)
+    return split(kind.panel, controller.into, series, count // series, coldest_degc, hot_degc)
+
+
+def _group(
+    kind: _Kind, count: int, controller: _Controller, coldest_degc: float, hot_degc: float, layout: Split
+) -> StringGroup:
     panel, into = kind.panel, controller.into
-    left_over = 0
-    if kind.in_series is not None:
-        series = min(kind.in_series, count)
-        left_over = count % series
-        layout = split(panel, into, series, count // series, coldest_degc, hot_degc)
-    else:
-        layout = splits(panel, into, count, coldest_degc, hot_degc)[0]
+    left_over = count % layout.series if kind.in_series is not None else 0
     better = most_panels(panel, into, count, coldest_degc, hot_degc) if layout.objections or left_over else None
     string_v = panel.open_circuit_v * layout.series
     over = None
@@ -223,6 +259,18 @@ def by_controller(groups: tuple[StringGroup, ...]) -> list[tuple[StringGroup, ..
     return list(units.values())
 
 
+def survives_more(group: StringGroup) -> bool:
+    """Whether its controller survives one more of the panels in each string on the coldest morning."""
+    layout = group.layout
+    return layout.cold_open_v * (layout.series + 1) / layout.series <= group.into.highest_v
+
+
 def needs_string_fuses(group: StringGroup) -> bool:
     """Whether each string of a group needs a fuse of its own."""
-    return needs_fuse(group.panel.short_circuit_a, group.layout.parallel, group.panel.series_fuse_a)
+    return needs_fuse(
+        group.panel.short_circuit_a,
+        group.layout.parallel,
+        group.panel.series_fuse_a,
+        group.beside_a,
+        group.beside_count,
+    )

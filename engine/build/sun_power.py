@@ -11,7 +11,7 @@ from engine.build.solar_strings import StringGroup, by_controller
 from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
-from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
+from engine.physics.panel_curve import BRIGHT_CELL_DEGC, Strings, fall_in_heat, shared_frac, string_w
 from engine.physics.panel_day import PanelGroup, shade_frac
 from engine.physics.roof_shade import MEAN_DAYS
 from engine.physics.sun_day import sun_day
@@ -45,10 +45,6 @@ class SunSystem(NamedTuple):
     """Output limit of each; none that counts where no battery says at which voltage."""
     controllers: tuple[ControllerSun, ...]
     """Those that have panels, by ``StringGroup.unit``; none where no battery says at which voltage."""
-
-
-BRIGHT_CELL_DEGC = 45.0
-"""Cells on a bright day (common practice: what panel sheets call the nominal operating temperature)."""
 
 
 def charging_v(bank: BankFigures) -> float | None:
@@ -90,8 +86,9 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
 
     Tilted panels face the sun at noon: their owner parks that way. Panels on one tracking controller stand at one
     voltage, and never below the battery's, where hot ones give less; those on a switching one at the battery's: there
-    they give their current, whatever their warmth, as long as hot cells still reach that voltage. Panels that are left
-    over without a string bring nothing.
+    they give their current, whatever their warmth, as long as hot cells still reach that voltage, and less of it where
+    they do not. Panels that
+    are left over without a string bring nothing.
     """
     facets = build.facets(SolarController)
     placed: dict[str, int] = {}
@@ -119,20 +116,21 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
         by_id = {p.option.id: f for p, f in facets}
         for unit, on_it in enumerate(by_controller(strings)):
             made, into = by_id[on_it[0].controller_id], on_it[0].into
-            curves = tuple(Strings(g.panel, g.layout.series, g.layout.parallel) for g in on_it)
+            joined = tuple(g for g in on_it if not g.idle)
+            curves = tuple(Strings(g.panel, g.layout.series, g.layout.parallel) for g in joined)
             full_w = bright_w = 0.0
-            for g, curve in zip(on_it, curves, strict=True):
+            for g, curve in zip(joined, curves, strict=True):
                 rated_w, gamma = g.panel.power_w * g.layout.panel_count, panels[g.panel_id].power_coefficient_frac_k
                 if into.switching:
                     share = max(0.0, string_w(curve, battery_v)) / rated_w
-                    gamma = gamma if g.layout.hot_power_v < battery_v else 0.0
+                    gamma = 0.0
                 else:
                     share = shared_frac(curves)
                 full_w += share * rated_w
                 share *= made.efficiency_frac / best_frac
                 kept = min(1.0, KEPT_FRAC * share)
                 held_v = battery_v + g.layout.needed_v - into.charge_v
-                falls = (0.0, 0.0) if into.switching else fall_in_heat(curve, held_v)
+                falls = fall_in_heat(curve, battery_v if into.switching else held_v, into.switching)
                 bright_w += best_frac * hang(panels[g.panel_id], g.layout.panel_count, kept, gamma, unit, falls)
             tracked = full_w / sum(g.panel.power_w * g.layout.panel_count for g in on_it)
             full_a = full_w * made.efficiency_frac / battery_v

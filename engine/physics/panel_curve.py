@@ -4,8 +4,8 @@ from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
+from engine.physics.panel import Panel
 from engine.physics.ranges import within
-from engine.physics.string_layout import Panel
 
 _MOST_A_FRAC, _MOST_V_FRAC = 0.985, 0.96
 """A knee sharper than any real panel's is drawn as this sharp; labels are rounded."""
@@ -13,6 +13,9 @@ _MOST_A_FRAC, _MOST_V_FRAC = 0.985, 0.96
 
 OPEN_COEFFICIENT_FRAC_K = -0.003
 """Of the open-circuit voltage, where a panel's sheet states none (common practice)."""
+
+BRIGHT_CELL_DEGC = 45.0
+"""Cells on a bright day (common practice: what panel sheets call the nominal operating temperature)."""
 
 
 class Strings(NamedTuple):
@@ -59,14 +62,50 @@ def string_w(s: Strings, at_v: float) -> float:
     return at_v * s.parallel * short_a * (1 - c * (exp(each) - 1))
 
 
+def warm_panel(p: Panel, cell_degc: float) -> Panel:
+    """A panel's label as it would read at another cell temperature; its currents stay. cell_degc: −60 to 120.
+
+    Source: IEC 60891 (linear temperature coefficients, from memory).
+
+    >>> [round(x, 1) for x in warm_panel(Panel(400, 37, 31, 13.5), 65)[:3]]
+    [336.0, 32.6, 26.0]
+    """
+    beta, open_beta = p.power_voltage_coefficient_frac_k, p.open_coefficient_frac_k or OPEN_COEFFICIENT_FRAC_K
+    over_k = within("cell_degc", cell_degc, -60, 120) - 25
+    moved, open_moved = (max(0.2, 1 + b * over_k) for b in (beta, open_beta))
+    return p._replace(
+        power_w=p.power_w * moved, max_power_v=p.max_power_v * moved, open_circuit_v=p.open_circuit_v * open_moved
+    )
+
+
+@lru_cache(maxsize=512)
+def held_frac(panel: Panel, series: int, at_v: float, cell_degc: float) -> float:
+    """Current of panels held at a voltage over that at their greatest power, 0 to 1; all of it up to their best one.
+
+    A hundredth of a volt above it is nothing, and about their open-circuit voltage no current is left. at_v: 0 to
+    2000. cell_degc: −60 to 120. Source: see ``knee`` and ``warm_panel``.
+
+    >>> panel = Panel(100, 22.5, 18.8, 5.7)
+    >>> [round(held_frac(panel, 1, v, 65), 2) for v in (14.4, 15.8, 17.5, 20)]
+    [1.0, 1.0, 0.81, 0.0]
+    """
+    warm = warm_panel(panel, cell_degc)
+    best_a = warm.power_w / warm.max_power_v
+    at_v = max(1e-3, within("at_v", at_v, 0, 2000))
+    if at_v <= series * warm.max_power_v:
+        return 1.0
+    return min(1.0, max(0.0, string_w(Strings(warm, series, 1), at_v) / at_v / best_a))
+
+
 @lru_cache(maxsize=256)
-def fall_in_heat(s: Strings, needed_v: float) -> tuple[float, float]:
+def fall_in_heat(s: Strings, needed_v: float, switching: bool = False) -> tuple[float, float]:
     """(cell temperature from which strings fall short of a voltage they must stay at, share lost per kelvin beyond).
 
     A controller that only steps down holds them at that voltage at least: where their best one lies below it, they give
     what their curve has there. Warmth moves the voltage at greatest power and the open-circuit one each by its own
     coefficient. The straight line meets the curve at 90 % and 30 % of the power: within 0.24 of a diode model's share,
-    0.04 on average; tested. No share where they never fall short from −40 to 120 °C.
+    0.04 on average; tested. No share where they never fall short from −40 to 120 °C. On a switching controller, which
+    holds them at that voltage and no other, the share is of what they give there at 25 °C.
     needed_v: 0 to 2000. Source: see ``knee``.
 
     >>> degc, share = fall_in_heat(Strings(Panel(425, 37.2, 31.2, 14.0), 1, 1), 27.5)
@@ -74,17 +113,15 @@ def fall_in_heat(s: Strings, needed_v: float) -> tuple[float, float]:
     (87, 0.034)
     """
     within("needed_v", needed_v, 0, 2000)
-    p = s.panel
-    beta, open_beta = p.power_voltage_coefficient_frac_k, p.open_coefficient_frac_k or OPEN_COEFFICIENT_FRAC_K
+    cool_w = string_w(s._replace(parallel=1), needed_v)
 
     def share(degc: int) -> float:
-        moved, open_moved = (max(0.2, 1 + b * (degc - 25)) for b in (beta, open_beta))
-        if s.series * p.max_power_v * moved >= needed_v:
+        warm = warm_panel(s.panel, degc)
+        if not switching and s.series * warm.max_power_v >= needed_v:
             return 1.0
-        warm = p._replace(
-            power_w=p.power_w * moved, max_power_v=p.max_power_v * moved, open_circuit_v=p.open_circuit_v * open_moved
-        )
-        return min(1.0, max(0.0, string_w(Strings(warm, s.series, 1), needed_v) / (s.series * warm.power_w)))
+        whole_w = cool_w if switching else s.series * warm.power_w
+        held_w = string_w(Strings(warm, s.series, 1), needed_v)
+        return min(1.0, max(0.0, held_w / whole_w)) if whole_w > 0 else 0.0
 
     shares = [(degc, share(degc)) for degc in range(-40, 121, 2)]
     near = next((x for x in shares if x[1] <= 0.9), None)
@@ -115,6 +152,22 @@ def shared_frac(strings: tuple[Strings, ...]) -> float:
     alone = [_best((s,), 0.0, s.series * s.panel.open_circuit_v) for s in strings]
     _, most_w = _best(strings, min(alone)[0], max(alone)[0])
     return min(1.0, most_w / sum(w for _, w in alone))
+
+
+@lru_cache(maxsize=2048)
+def together_w(strings: tuple[Strings, ...], least_v: float, cell_degc: float) -> float:
+    """Power of strings in parallel on a tracking input that never stands below a voltage, in full sun; never below 0.
+
+    least_v: 0 to 2000. cell_degc: −60 to 120. Source: see ``shared_frac`` and ``warm_panel``.
+
+    >>> a, b = Panel(200, 24.3, 20.4, 10.4), Panel(400, 37, 31, 13.5)
+    >>> [round(together_w((Strings(a, 1, 2), Strings(b, 1, 1)), v, 25)) for v in (14, 26, 40)]
+    [681, 0, 0]
+    """
+    warm = tuple(s._replace(panel=warm_panel(s.panel, cell_degc)) for s in strings)
+    best_v = [_best((s,), 0.0, s.series * s.panel.open_circuit_v)[0] for s in warm]
+    low_v = max(within("least_v", least_v, 0, 2000), min(best_v))
+    return max(0.0, _best(warm, low_v, max(low_v, *best_v))[1])
 
 
 def _best(strings: tuple[Strings, ...], low_v: float, high_v: float) -> tuple[float, float]:

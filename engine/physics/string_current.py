@@ -42,19 +42,27 @@ def reverse_a(short_circuit_a: float, parallel: int) -> float:
     return source_a(short_circuit_a, parallel - 1) if parallel > 1 else 0.0
 
 
-def needs_fuse(short_circuit_a: float, parallel: int, series_fuse_a: float | None) -> bool:
+def needs_fuse(
+    short_circuit_a: float, parallel: int, series_fuse_a: float | None, beside_a: float = 0.0, beside_count: int = 0
+) -> bool:
     """Whether each string needs a fuse: what the others drive through a faulty string is more than a panel stands.
 
-    One or two strings never do. Where the panel's largest series fuse is not known, three strings and more do.
-    series_fuse_a: 1 to 100. Source: as for `reverse_a`; three and more without a rating is common practice.
+    One or two equal strings never do. Where the panel's largest series fuse is not known, three strings and more do.
+    series_fuse_a: 1 to 100. beside_a: short-circuit current of unlike strings on the same controller, 0 to 4000, and
+    how many they are: of two unlike ones the larger may be too much for the smaller. Source: as for `reverse_a`; three
+    and more without a rating is common practice.
 
     >>> needs_fuse(5, 3, 15), needs_fuse(9.5, 3, 20), needs_fuse(9.5, 2, 10), needs_fuse(5, 3, None)
     (False, True, False, True)
+    >>> needs_fuse(6, 1, 10, 10.5, 1), needs_fuse(6, 1, 15, 10.5, 1), needs_fuse(6, 1, None, 21, 2)
+    (True, False, True)
     """
     if series_fuse_a is not None:
         within("series_fuse_a", series_fuse_a, 1, 100)
-    back_a = reverse_a(short_circuit_a, parallel)
-    return parallel > 2 and (series_fuse_a is None or back_a > series_fuse_a)
+    if parallel <= 2 and not beside_count:
+        return False
+    back_a = reverse_a(short_circuit_a, parallel) + BRIGHT * within("beside_a", beside_a, 0, 4000)
+    return parallel + beside_count > 2 if series_fuse_a is None else back_a > series_fuse_a
 
 
 def string_fuse_a(short_circuit_a: float, series_fuse_a: float | None, ratings_a: tuple[float, ...]) -> float | None:

@@ -4,26 +4,16 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from engine.physics.overcurrent import RATINGS_SMALL_US
+from engine.physics.panel import Panel
+from engine.physics.panel_curve import held_frac
 from engine.physics.ranges import within
 from engine.physics.string_current import needs_fuse, source_a, string_fuse_a
-from engine.physics.string_voltage import cold_open_v, voltage_v
+from engine.physics.string_voltage import STANDARD_DEGC, cold_open_v, voltage_v
 
 Objection = Literal["cold-voltage", "hot-voltage", "input-current", "no-string-fuse"]
 
-
-class Panel(NamedTuple):
-    """One panel, as on its label at 25 °C. Coefficients per kelvin."""
-
-    power_w: float
-    open_circuit_v: float
-    max_power_v: float
-    short_circuit_a: float
-    open_coefficient_frac_k: float | None = None
-    """Of the open-circuit voltage; None takes the code's table."""
-    power_voltage_coefficient_frac_k: float = -0.0040
-    """Of the voltage at greatest power, which falls about as the power does (common practice)."""
-    series_fuse_a: float | None = None
-    """Largest fuse that its maker allows in its string."""
+LEAST_HELD_FRAC = 0.5
+"""Share of their current that hot panels keep at a switching controller: with less it hardly charges (assumption)."""
 
 
 class Input(NamedTuple):
@@ -56,6 +46,8 @@ class Split(NamedTuple):
     """Fuse of each string; None when none is needed, or none fits (see ``objections``)."""
     used_frac: float
     """Share of the panels' rated power that the controller can use."""
+    held_frac: float
+    """Share of their current that hot panels keep at the full battery's voltage, where the controller switches."""
     objections: tuple[Objection, ...]
 
     @property
@@ -69,6 +61,9 @@ def split(
     panel: Panel, into: Input, series: int, parallel: int, coldest_degc: float, hottest_cell_degc: float
 ) -> Split:
     """One way to connect panels. Exactly at a limit is allowed.
+
+    On a tracking controller hot panels must stay above the voltage it needs; a switching one asks how much of their
+    current is left there.
 
     series, parallel: 1 to 100. coldest_degc: −60 to 60 (−40 and warmer without a coefficient). hottest_cell_degc: 25 to
     120. highest_v: 5 to 1500. charge_v: 8 to 100. headroom_v: 0 to 20.
@@ -91,7 +86,10 @@ def split(
     objections: list[Objection] = []
     if cold_v > into.highest_v * (1 + 1e-9):
         objections.append("cold-voltage")
-    if hot_v < needed_v * (1 - 1e-9):
+    held = 1.0
+    if into.switching:
+        held = held_frac(panel, series, into.charge_v, hottest_cell_degc)
+    if held < LEAST_HELD_FRAC if into.switching else hot_v < needed_v * (1 - 1e-9):
         objections.append("hot-voltage")
     if into.highest_a is not None and short_a > into.highest_a * (1 + 1e-9):
         objections.append("input-current")
@@ -109,6 +107,7 @@ def split(
         input_a=source_a(panel.short_circuit_a, parallel),
         string_fuse_a=fuse_a,
         used_frac=_used_frac(panel, into, series, parallel),
+        held_frac=held,
         objections=tuple(objections),
     )
 
@@ -169,7 +168,8 @@ def _used_frac(panel: Panel, into: Input, series: int, parallel: int) -> float:
     useful_w = rated_w
     if into.switching:
         # The panels' current at the battery's voltage; the rest of their voltage is lost.
-        useful_w *= min(1.0, into.charge_v / (panel.max_power_v * series))
+        held = held_frac(panel, series, into.charge_v, STANDARD_DEGC)
+        useful_w *= min(1.0, held * into.charge_v / (panel.max_power_v * series))
     if into.output_a is not None:
         useful_w = min(useful_w, into.output_a * into.charge_v)
     return useful_w / rated_w

@@ -6,8 +6,15 @@ limit.
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import by_controller
+from engine.build.solar_strings import StringGroup, by_controller, words
+from engine.physics.string_layout import splits
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+
+LARGER = "Choose a controller for more current on its panel side, or share the panels out to two"
+TRACKING = (
+    "Choose a controller for more current on its panel side, or a tracking one for a higher voltage, on which panels "
+    "in series lose nothing"
+)
 
 
 class PanelCurrent(Inputs):
@@ -18,6 +25,7 @@ class PanelCurrent(Inputs):
     wired: str = fact("how they are connected", "computed")
     short_a: float = fact("short-circuit current of all strings", "catalogue", gt=0)
     highest_a: float = fact("short-circuit current that the controller allows", "catalogue", gt=0)
+    way: str = fact("what lowers it, or bears it", "computed", default=LARGER)
 
 
 def read(build: Build, figures: Figures) -> list[PanelCurrent]:
@@ -30,10 +38,24 @@ def read(build: Build, figures: Figures) -> list[PanelCurrent]:
             wired=" and ".join(g.wired for g in groups),
             short_a=sum(g.panel.short_circuit_a * g.layout.parallel for g in groups),
             highest_a=groups[0].into.highest_a or 0.0,
+            way=_way(groups),
         )
-        for groups in by_controller(figures.power.strings)
+        for groups in by_controller(tuple(g for g in figures.power.strings if not g.idle))
         if groups[0].into.highest_a is not None
     ]
+
+
+def _way(groups: tuple[StringGroup, ...]) -> str:
+    """Longer strings help only a tracking controller, and only below the voltage that it survives."""
+    into = groups[0].into
+    if into.switching:
+        return TRACKING
+    if len(groups) == 1:
+        g = groups[0]
+        ways = splits(g.panel, into, g.panel_count, g.coldest_degc, g.hottest_cell_degc)
+        if not ways[0].objections:
+            return f"Connect more panels in series and fewer in parallel: {words(ways[0])}"
+    return LARGER
 
 
 def judge(x: PanelCurrent) -> AtMost:
@@ -57,7 +79,7 @@ RULE = Rule(
         "tight": "{name}, {wired}, can drive {measured} into {controller}, close to the {limit} it allows.",
         "fails": "{name}, {wired}, can drive {measured} into {controller}; it allows {limit}.",
     },
-    remedy="Connect more panels in series and fewer in parallel, or choose a controller for more current.",
+    remedy="{way}.",
     examples=(
         Example(_TWO | {"short_a": 20.8, "highest_a": 50}, "ok", "two strings of 10.4 A"),
         Example(_TWO | {"short_a": 30, "highest_a": 30}, "tight", "exactly what it allows"),

@@ -67,7 +67,7 @@ def read(build: Build, figures: Figures) -> list[Charging]:
 
 
 def _panels(c: ControllerSun) -> str:
-    return " and ".join(f"{g.layout.panel_count} × {g.panel_name}" for g in c.strings)
+    return " and ".join(f"{g.layout.panel_count} × {g.panel_name}" for g in c.strings if not g.idle)
 
 
 def judge(x: Charging) -> Holds | Softened:

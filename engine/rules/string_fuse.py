@@ -6,8 +6,11 @@ for its own current, and no larger than its panels allow.
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import needs_string_fuses
+from engine.build.solar_strings import needs_string_fuses, survives_more
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
+
+SERIES = "Connect more panels in series, so that two strings at most are in parallel"
+FEWER = "Share the panels out to more controllers, or choose panels whose maker allows a larger fuse"
 
 
 class Strings(Inputs):
@@ -17,6 +20,7 @@ class Strings(Inputs):
     wired: str = fact("how they are connected", "computed")
     needed: bool = fact("whether each string needs a fuse", "computed")
     fuse_a: float = fact("fuse of each string; 0 when no size fits", "computed", default=0.0, ge=0)
+    way: str = fact("what spares the fuse", "computed", default=SERIES)
     stated: str = fact("what the panel's maker allows", "catalogue", default="")
 
 
@@ -29,6 +33,7 @@ def read(build: Build, figures: Figures) -> list[Strings]:
             wired=g.wired,
             needed=needs_string_fuses(g),
             fuse_a=g.layout.string_fuse_a or 0.0,
+            way=SERIES if not g.into.switching and survives_more(g) else FEWER,
             stated=(
                 f" The panel's maker allows {g.panel.series_fuse_a:g} A."
                 if g.panel.series_fuse_a is not None
@@ -36,6 +41,7 @@ def read(build: Build, figures: Figures) -> list[Strings]:
             ),
         )
         for g in figures.power.strings
+        if not g.idle
     ]
 
 
@@ -66,7 +72,7 @@ RULE = Rule(
         "fails": "{name}, {wired}: each string needs its own fuse, and no size carries its current and protects "
         "it.{stated}",
     },
-    remedy="Connect more panels in series, so that two strings at most are in parallel.",
+    remedy="{way}.",
     examples=(
         Example({"name": "4 × Panel", "wired": "2 in series, 2 such strings", "needed": False}, "ok", "two strings"),
         Example(

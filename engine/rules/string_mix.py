@@ -18,6 +18,9 @@ MIXED_FRAC = 0.02
 SWITCHED_FRAC = 0.35
 """A 12 V panel's loss at a 12 V battery stays below this (common practice)."""
 
+APART = "Give each kind a tracking controller of its own, or choose panels of one kind"
+TRACKING = "Choose a tracking controller, or panels made for a battery of this voltage"
+
 
 class Held(Inputs):
     """Panels at one voltage."""
@@ -28,6 +31,7 @@ class Held(Inputs):
     lost_frac: float = fact("share of their power that this costs", "computed", ge=0, le=1)
     allowed_frac: float = fact("share of their power that unlike panels may cost", "assumed", gt=0, le=1)
     lost: str = fact("the same in a year, once it is worked out", "computed", default="")
+    way: str = fact("what loses less", "computed", default=APART)
 
 
 def read(build: Build, figures: Figures) -> list[Held]:
@@ -36,7 +40,7 @@ def read(build: Build, figures: Figures) -> list[Held]:
     found = []
     for unit, c in enumerate(controllers):
         switching = c.strings[0].into.switching
-        # Panels that bring nothing at all stay below the battery's voltage, of which string-voltage-hot speaks.
+        # Panels that bring nothing at all stay below the battery's voltage, of which string-current-hot speaks.
         if (len(c.strings) < 2 and not switching) or c.tracked_frac <= 0:
             continue
         told = (
@@ -55,6 +59,7 @@ def read(build: Build, figures: Figures) -> list[Held]:
                 lost_frac=1 - c.tracked_frac,
                 allowed_frac=SWITCHED_FRAC if switching else MIXED_FRAC,
                 lost="" if sun_wh is None else f", {held_back_wh(controllers, unit, sun_wh) / 1000:,.0f} kWh a year",
+                way=TRACKING if switching else APART,
             )
         )
     return found
@@ -96,13 +101,13 @@ RULE = Rule(
         "tight": "On {controller} panels stand at {why}, though their best one is another ({strings}). That takes "
         "{measured} of their power{lost}.",
     },
-    remedy="Give each kind a tracking controller of its own, or choose panels of one kind.",
+    remedy="{way}.",
     examples=(
         Example(_TWO | {"lost_frac": 0.001}, "ok", "20.8 V and 21 V"),
         Example(_TWO | {"lost_frac": 0.02}, "ok", "exactly 2 %"),
         Example(_TWO | {"lost_frac": 0.15, "lost": ", 60 kWh a year"}, "tight", "20 V and 33 V"),
         Example(_PWM | {"lost_frac": 0.22}, "ok", "a 12 V panel at a 12 V battery"),
-        Example(_PWM | {"lost_frac": 0.55}, "tight", "a panel for house roofs at a 12 V battery"),
+        Example(_PWM | {"lost_frac": 0.55, "way": TRACKING}, "tight", "a panel for house roofs at a 12 V battery"),
     ),
     offers="solar-controller",
     caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",

@@ -10,6 +10,9 @@ from engine.build.solar_strings import StringGroup, words
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 from engine.units import System, show
 
+FEWER = "Connect fewer in series, or choose a controller for a higher voltage"
+LOWER = "Choose a controller for a higher voltage, or panels of a lower one"
+
 
 class ColdString(Inputs):
     """A string on the coldest morning."""
@@ -22,6 +25,7 @@ class ColdString(Inputs):
     coldest_degc: float = fact("coldest night of the year at this place", "computed")
     highest_v: float = fact("panel voltage that the controller survives", "catalogue", gt=0)
     already: str = fact("when the limit is passed", "computed", default="")
+    way: str = fact("what lowers it", "computed", default=FEWER)
     instead: str = fact("what would work", "computed", default="")
 
 
@@ -36,6 +40,8 @@ def read(build: Build, figures: Figures) -> list[ColdString]:
     """One question for each group of panels on a controller."""
     found = []
     for g in figures.power.strings:
+        if g.idle:
+            continue
         better = f"; {g.better.panel_count} of them would work, {words(g.better)}" if g.better else ""
         found.append(
             ColdString(
@@ -48,6 +54,7 @@ def read(build: Build, figures: Figures) -> list[ColdString]:
                 coldest_degc=g.coldest_degc,
                 highest_v=g.into.highest_v,
                 already=_already(g, build.workshop.units),
+                way=FEWER if g.layout.series > 1 and g.better else LOWER,
                 instead=better,
             )
         )
@@ -88,7 +95,7 @@ RULE = Rule(
         "the {limit} "
         "it survives, though the labels add up to {label_v}.{already}",
     },
-    remedy="Connect fewer in series, or choose a controller for a higher voltage{instead}.",
+    remedy="{way}{instead}.",
     examples=(
         Example(
             _FOUR

@@ -2,12 +2,14 @@
 
 Voltage falls as cells warm up, and on a roof in full sun they are some 40 °C above the air. A tracking controller
 steps down only: its panels must stay a little above the voltage at which the battery is full. Where they do not,
-charging stops when it is wanted most.
+charging stops when it is wanted most. Of switching (PWM) controllers ``string-current-hot`` speaks.
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import words
+from engine.build.solar_strings import survives_more, words
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
+
+MORE, HIGHER = "Connect more in series, or choose panels of a higher voltage", "Choose panels of a higher voltage"
 
 
 class HotString(Inputs):
@@ -20,24 +22,28 @@ class HotString(Inputs):
     cell_degc: float = fact("cells on the hottest noon of the year", "computed")
     charge_v: float = fact("voltage of the full battery while it charges", "computed", gt=0)
     headroom_v: float = fact("how far above it the panels must stay for this controller", "catalogue", ge=0)
+    way: str = fact("what raises it", "computed", default=MORE)
     instead: str = fact("what would work", "computed", default="")
 
 
 def read(build: Build, figures: Figures) -> list[HotString]:
-    """One question for each group of panels on a controller."""
+    """One question for each group of panels on a tracking controller."""
     found = []
     for g in figures.power.strings:
+        if g.into.switching or (g.idle and "hot-voltage" not in g.layout.objections):
+            continue
         better = f"; {g.better.panel_count} of them would work, {words(g.better)}" if g.better else ""
         found.append(
             HotString(
                 options=(g.panel_id, g.controller_id),
                 name=f"{g.panel_count} × {g.panel_name}",
                 controller=g.controller_name,
-                wired=g.wired,
+                wired=words(g.layout),
                 hot_v=g.layout.hot_power_v,
                 cell_degc=g.hottest_cell_degc,
                 charge_v=g.into.charge_v,
                 headroom_v=g.layout.needed_v - g.into.charge_v,
+                way=MORE if survives_more(g) else HIGHER,
                 instead=better,
             )
         )
@@ -74,7 +80,7 @@ RULE = Rule(
         "{limit}, "
         "so on hot days it stays short of full. The sun's yield counts that.",
     },
-    remedy="Connect more in series, or choose panels of a higher voltage{instead}.",
+    remedy="{way}{instead}.",
     examples=(
         Example(
             _ONE | {"name": "1 × Panel", "wired": "one panel by itself", "hot_v": 26.04}, "fails", "31 V at 65 °C: 26 V"

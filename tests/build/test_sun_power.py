@@ -12,11 +12,11 @@ from engine.build.sun_power import beyond_usual, charging_v, held_back_wh, mean_
 from engine.build.trip_energy import trip_energy
 from engine.physics.cell import KEPT_FRAC, LOSSES_FRAC
 from engine.physics.month_sun import mean_sun_wh
+from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac
 from engine.physics.panel_day import SHADE_AT_DEG, PanelGroup
 from engine.physics.roof_packing import Rect
 from engine.physics.roof_shade import shade_reach_m
-from engine.physics.string_layout import Panel
 from engine.physics.weather_years import Climate
 from engine.rules import judge
 
@@ -124,7 +124,7 @@ def test_panels_below_the_battery_s_voltage_bring_nothing_and_are_named_once(yar
     assert c.tracked_frac == 0 and figures.power.sun_wh_d == 0
     figures = figures._replace(energy=trip_energy(build, figures))
     said = [f for f in judge(build, figures) if f.rule.startswith("string-") and f.verdict != "ok"]
-    assert [(f.rule, f.verdict) for f in said] == [("string-voltage-hot", "fails")]
+    assert [(f.rule, f.verdict) for f in said] == [("string-current-hot", "fails")]
 
 
 def test_a_switching_controller_beside_a_tracking_one_stays_switching(yard):

@@ -7,10 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.physics.overcurrent import RATINGS_SMALL_US
+from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, knee, shared_frac, string_w
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.string_current import conductor_a, needs_fuse, reverse_a, source_a, string_fuse_a
-from engine.physics.string_layout import Input, Panel, most_panels, split, splits
+from engine.physics.string_layout import Input, most_panels, split, splits
 from engine.physics.string_voltage import COLD_FACTORS, cold_factor_frac, cold_open_v, reached_degc, voltage_v
 
 BETA = st.floats(-0.006, -0.001)
@@ -75,14 +76,19 @@ def test_every_split_is_there_once_and_the_best_is_first(panel, into, n, cold, h
 def test_objections_are_what_the_numbers_say(panel, into, n, cold, hot):
     for x in splits(panel, into, n, cold, hot):
         assert ("cold-voltage" in x.objections) == (x.cold_open_v > into.highest_v * (1 + 1e-9))
-        assert ("hot-voltage" in x.objections) == (x.hot_power_v < x.needed_v * (1 - 1e-9))
+        if into.switching:
+            assert ("hot-voltage" in x.objections) == (x.held_frac < 0.5)
+            assert x.held_frac == 1 or x.hot_power_v < x.needed_v
+        else:
+            assert ("hot-voltage" in x.objections) == (x.hot_power_v < x.needed_v * (1 - 1e-9))
         if "no-string-fuse" in x.objections:
             assert (x.parallel > 2 and panel.series_fuse_a is not None) or conductor_a(panel.short_circuit_a) > 800
         if x.string_fuse_a is not None:
             assert x.parallel > 2
             assert conductor_a(panel.short_circuit_a) <= x.string_fuse_a + 1e-9
             assert panel.series_fuse_a is None or x.string_fuse_a <= panel.series_fuse_a
-        assert 0 < x.used_frac <= 1
+        assert 0 <= x.used_frac <= 1
+        assert x.used_frac > 0 or (into.switching and into.charge_v > x.series * panel.max_power_v)
 
 
 @quick

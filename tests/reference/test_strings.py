@@ -6,9 +6,10 @@ from functools import cache
 import pytest
 
 from engine.physics.overcurrent import RATINGS_US
+from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
 from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
-from engine.physics.string_layout import Input, Panel, most_panels, split, splits
+from engine.physics.string_layout import Input, most_panels, split, splits
 from engine.physics.string_voltage import cold_open_v, reached_degc, voltage_v
 
 pytestmark = pytest.mark.reference
