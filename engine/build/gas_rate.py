@@ -50,6 +50,17 @@ class GasRateFigures(NamedTuple):
     night_degc: float
     feeds_degc: float
     """Colder than this no gas comes at all."""
+    propane_frac: float
+    """Of the store when full."""
+    propane_helps: bool
+    """Whether propane would give gas that night."""
+    cylinders_count: int
+    """0 where a tank gives the gas."""
+
+    @property
+    def frozen(self) -> bool:
+        """Whether no gas comes that night, from however many cylinders."""
+        return self.night_degc < self.feeds_degc or not self.rate.high_kg_h
 
 
 OUTLET_KPA = {"us": 11 * 0.249089, "eu": 3.0, "uk": 3.0, "au": 2.75}
@@ -146,6 +157,8 @@ def gas_rate_figures(build: Build, warmth: WarmthFigures) -> GasRateFigures | No
     return GasRateFigures(
         tuple(dict.fromkeys(p.option.id for p, _, _ in stores)),
         gas_burner_ids(build), part.option.name, steady, short, rate, full, left, night, feeds,
+        store.propane_frac, night >= coldest_feed_degc(1.0, FULL_FLOW_KPA),
+        0 if store.container == "tank" else sum(p.count for p, f, _ in stores if f.container != "tank"),
     )  # fmt: skip
 
 

@@ -13,6 +13,8 @@ MOST_M3_H = 2000.0
 MILD_DEGC = 10.0
 """Above this mean windows stand open and walls are warm: then damp is asked of heaters without a flue alone."""
 
+FAN = "Choose a heater with a flue, fit a fan that can run slowly all night or take fewer people"
+
 
 class Air(Inputs):
     """Fresh air needed on an ordinary night of the coldest month against what passes through."""
@@ -26,6 +28,7 @@ class Air(Inputs):
     need_m3_h: float = fact("fresh air that holds it", "computed", ge=0)
     air_m3_h: float = fact("fresh air for people, or through leaks", "computed", gt=0)
     fan_m3_h: float = fact("what fans add at their usual speed", "catalogue", ge=0)
+    way: str = fact("what helps", "computed", default=FAN)
 
 
 def read(build: Build, figures: Figures) -> Air | None:
@@ -42,7 +45,22 @@ def read(build: Build, figures: Figures) -> Air | None:
         outside_degc=d.mean_degc, outside_frac=d.mean_frac, water_kg_h=d.people_kg_h + d.flueless_kg_h,
         flueless_kg_h=d.flueless_kg_h, humidity_frac=d.mean_night_frac, wanted_frac=d.wanted_frac,
         need_m3_h=min(MOST_M3_H, needed_m3_h), air_m3_h=d.air_m3_h, fan_m3_h=d.fan_m3_h,
+        way=_way(build, d.flueless_kg_h > 0, d.air_m3_h + d.fan_m3_h >= needed_m3_h, d.fan_m3_h > 0),
     )  # fmt: skip
+
+
+def _way(build: Build, flueless: bool, enough: bool, runs: bool) -> str:
+    """What helps, by what is there already."""
+    ways = ["choose a heater with a flue"] * flueless
+    if not build.ids(VentFan):
+        ways.append("fit a fan that can run slowly all night")
+    elif not runs:
+        ways.append("give the fan a battery")
+    else:
+        ways.append("let the fan run slowly at night" if enough else "fit one more fan")
+    ways += ["take fewer people"] * (build.trip.people > 1)
+    told = ", ".join(ways[:-1]) + (" or " if len(ways) > 1 else "") + ways[-1]
+    return told[0].upper() + told[1:]
 
 
 def judge(x: Air) -> AtMost:
@@ -82,11 +100,15 @@ RULE = Rule(
         "fails": "At {outside_degc} outside it takes {measured} of fresh air to hold {wanted_frac}; {limit} is all "
         "there is. The air would reach {humidity_frac}, and water runs down the coldest places.",
     },
-    remedy="Choose a heater with a flue, fit a fan that can run slowly all night, or take fewer people.",
+    remedy="{way}.",
     examples=(
         Example(_night(0.090, 0, 19, 0.52), "ok", "two sleepers: 19 m³/h of 25"),
         Example(_night(0.297, 0.207, 61, 1.06), "fails", "with a 6,000 BTU/h heater without a flue: 61 m³/h of 25"),
-        Example(_night(0.297, 0.207, 61, 1.06, 150), "tight", "the same with a roof fan"),
+        Example(
+            _night(0.297, 0.207, 61, 1.06, 150) | {"way": "Let the fan run slowly at night"},
+            "tight",
+            "the same with a roof fan",
+        ),
         Example(_night(0.121, 0, 25, 0.6), "tight", "exactly what passes through"),
     ),
     offers="vent-fan",

@@ -6,7 +6,13 @@ threefold.
 """
 
 from engine.build import Build, Figures
+from engine.build.gas_rate import GasRateFigures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
+
+PROPANE_FRAC = 0.9
+"""What has so much propane is sold as propane (common practice)."""
+
+MORE = "Use two cylinders at once or a larger one, change them before they are low, or heat with another fuel"
 
 
 class Boiling(Inputs):
@@ -21,6 +27,7 @@ class Boiling(Inputs):
     night_degc: float = fact("coldest night", "catalogue")
     feeds_degc: float = fact("colder than this no gas comes", "computed")
     propane_frac: float = fact("propane in what is left then", "computed", ge=0, le=1)
+    way: str = fact("what helps", "computed", default=MORE)
 
 
 def read(build: Build, figures: Figures) -> Boiling | None:
@@ -42,7 +49,24 @@ def read(build: Build, figures: Figures) -> Boiling | None:
         night_degc=g.night_degc,
         feeds_degc=g.feeds_degc,
         propane_frac=g.left_propane_frac,
+        way=way(g),
     )
+
+
+def way(g: GasRateFigures) -> str:
+    """What helps on such a night: more cylinders only where any gives gas, propane only where there is none."""
+    mixed = g.propane_frac < PROPANE_FRAC
+    if g.frozen:
+        if mixed and g.propane_helps:
+            return "Use propane, which still gives gas then, or choose what burns no gas"
+        return "Choose what burns no gas, or stay where nights are warmer; more gas does not help then"
+    if g.cylinders_count:
+        more = "use two cylinders at once" + (" or a larger one" if g.cylinders_count < 2 else "")
+        ways = ["use propane"] * mixed + [more, "change them before they are low"]
+    else:
+        ways = ["choose a larger tank", "refill it before it is low"]
+    told = ", ".join(ways)
+    return f"{told[0].upper()}{told[1:]}, or heat with another fuel"
 
 
 def judge(x: Boiling) -> AtMost:
@@ -75,10 +99,10 @@ RULE = Rule(
         "hours.",
         "tight": "{name}: at {night_degc}, three tenths full, it gives {low_kg_h} to {high_kg_h}; {burnt_kg_h} burn "
         "for hours. Full, it gives about {full_kg_h}.",
-        "fails": "{name}: at {night_degc}, three tenths full, it gives {high_kg_h} at best; {burnt_kg_h} burn. Colder "
-        "than {feeds_degc} no gas comes at all.",
+        "fails": "{name}: at {night_degc}{high_kg_h: it gives no gas to speak of|, three tenths full, it gives # at best|"
+        ", three tenths full, it gives # at best}; {burnt_kg_h} burn. Colder than {feeds_degc} no gas comes at all.",
     },
-    remedy="Use propane, two cylinders at once or a larger one, change it before it is low, or heat with another fuel.",
+    remedy="{way}.",
     examples=(
         Example(_ELEVEN | {"burnt_kg_h": 0.2}, "ok", "a small heater in hard frost"),
         Example(_ELEVEN | {"burnt_kg_h": 0.5}, "tight", "the charts disagree"),
@@ -87,7 +111,8 @@ RULE = Rule(
         Example(
             _ELEVEN
             | {"name": "Butane", "burnt_kg_h": 0.13, "night_degc": -5, "feeds_degc": 1, "propane_frac": 0}
-            | {"boils_kg_h": 0, "low_kg_h": 0, "high_kg_h": 0, "full_kg_h": 0},
+            | {"boils_kg_h": 0, "low_kg_h": 0, "high_kg_h": 0, "full_kg_h": 0}
+            | {"way": "Use propane, which still gives gas then, or choose what burns no gas"},
             "fails",
             "butane at −5 °C",
         ),

@@ -1,4 +1,7 @@
-"""Diesel for heating and hot water lasts, with half the vehicle's tank kept for the road."""
+"""Diesel for heating and hot water lasts, with half the vehicle's tank kept for the road.
+
+Who stands still must make do with it; who drives fills up on the way.
+"""
 
 from typing import Literal
 
@@ -18,6 +21,7 @@ class Diesel(Inputs):
     use_l: float = fact("diesel burnt a day", "computed", ge=0)
     available_d: float = fact("days that half a tank lasts", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
+    driving_h: float = fact("driving a day", "chosen", default=0.0, ge=0)
 
 
 def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
@@ -39,11 +43,14 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
         use_l=g.diesel_l_d,
         available_d=min(MOST_D, g.diesel_days or 0.0),
         wanted_d=build.trip.days_off_grid_d,
+        driving_h=build.trip.driving_h,
     )
 
 
 def judge(x: Diesel) -> AtLeast | Softened:
-    """Days of diesel against days wanted."""
+    """Days of diesel against days wanted. Whoever drives on fills up, so that it is only worth knowing then."""
+    if x.driving_h > 0:
+        return Softened(AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0), "note")
     return lasts(x.available_d, x.wanted_d)
 
 
@@ -61,6 +68,8 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.",
+        "note": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured} of the {limit} wanted, and with "
+        "{driving_h} of driving a day it is filled on the way.",
         "tight": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted.",
         "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.",
     },
@@ -70,6 +79,7 @@ RULE = Rule(
         Example(_SUMMER | {"use_l": 0.1, "available_d": MOST_D}, "ok", "a summer of showers"),
         Example(_WINTER | {"use_l": 4, "available_d": 4}, "tight", "exactly enough"),
         Example(_WINTER | {"use_l": 12, "available_d": 3.3}, "fails", "bare van in deep winter"),
+        Example(_WINTER | {"use_l": 1.5, "available_d": 34, "wanted_d": 60, "driving_h": 1.5}, "note", "on the road"),
     ),
     offers="space-heater",
 )

@@ -25,7 +25,9 @@ class HotCurrent(Inputs):
     hot_v: float = fact("voltage of a string at its greatest power, hot", "computed", gt=0)
     cell_degc: float = fact("cells on the hottest noon of the year", "computed")
     charge_v: float = fact("voltage of the full battery while it charges", "computed", gt=0)
-    least_frac: float = fact("share of their current that still fills it", "assumed", default=LEAST_HELD_FRAC)
+    least_frac: float = fact(
+        "share of hot panels' current that still fills a battery", "assumed", default=LEAST_HELD_FRAC
+    )
     instead: str = fact("what would work", "computed", default="")
 
 
@@ -74,9 +76,9 @@ RULE = Rule(
         "ok": "{name} on {controller}, {wired}: with cells at {cell_degc} they still give {measured} of their current "
         "at the full battery's {charge_v}.",
         "tight": "{name} on {controller}, {wired}: with cells at {cell_degc} they give {measured} of their current at "
-        "the full battery's {charge_v}; their best voltage is {hot_v} then.",
-        "fails": "{name} on {controller}, {wired}: with cells at {cell_degc} their best voltage is {hot_v}, and at the "
-        "full battery's {charge_v} they give {measured} of their current, so on hot days it stays short of full. The "
+        "the full battery's {charge_v}. Their best voltage is {hot_v} then.",
+        "fails": "{name} on {controller}, {wired}: with cells at {cell_degc} they give {measured} of their current at "
+        "the full battery's {charge_v}. Their best voltage is {hot_v} then, so on hot days it stays short of full. The "
         "sun's yield counts that.",
     },
     remedy="Choose panels of a higher voltage{instead}.",

@@ -33,6 +33,9 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
     if w is None or w.warm_up_h is None:
         return None
     nights = int(w.fuel.nights_count or 0)
+    lasting = f"{w.fuel.lasting} lasts {nights:,} such night{'s' if nights > 1 else ''}" if nights else ""
+    if w.fuel.gas_kg and figures.gas_rate and figures.gas_rate.frozen:
+        lasting = "In such cold its store gives no gas to speak of"
     return WarmingUp(
         options=figures.warmth.heater_ids,
         inside_degc=build.trip.inside_degc,
@@ -45,7 +48,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
         night_gas_kg=w.fuel.gas_kg,
         night_diesel_l=w.fuel.diesel_l,
         night_battery_wh=w.fuel.battery_wh,
-        lasting=f"{w.fuel.lasting} lasts {nights:,} such night{'s' if nights > 1 else ''}" if nights else "",
+        lasting=lasting,
     )
 
 

@@ -1,0 +1,76 @@
+"""Remedies for gas, diesel and damp in the cold name only what can help the build and the trip."""
+
+import pytest
+
+from engine.build import work_out
+from engine.build.gas_rate import GasRateFigures
+from engine.physics.gas_rate import Rate
+from engine.rule import Finding
+from engine.rules import judge
+from engine.rules.gas_rate import way
+from tests.shops import enquiry, resolver
+
+
+def found(
+    code: str, options: dict[str, int], shop: str = "hallamoor", vehicle: str = "box-72", **trip: object
+) -> Finding:
+    """The rule's finding on such a build."""
+    build = resolver(shop).resolve(enquiry(shop, vehicle, options, **trip))
+    return next(f for f in judge(build, work_out(build)) if f.rule == code)
+
+
+def a_night(degc: float, propane_frac: float, count: int, gives_kg_h: float) -> GasRateFigures:
+    """A cylinder on such a night; 0 cylinders are a tank."""
+    feeds = {1.0: -41.0, 0.6: -5.0, 0.0: 1.0}[propane_frac]
+    rate = Rate(gives_kg_h, gives_kg_h / 2, gives_kg_h * 1.5)
+    return GasRateFigures(
+        (), (), "Store", 0.3, 0.0, rate, rate, propane_frac, degc, feeds, propane_frac, degc >= -30, count
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("night", "said", "unsaid"),
+    [
+        (a_night(-15, 1.0, 1, 0.2), ("two cylinders at once or a larger one", "another fuel"), ("propane",)),
+        (a_night(-15, 1.0, 2, 0.2), ("two cylinders at once,",), ("propane", "larger")),
+        (a_night(-15, 1.0, 0, 0.2), ("larger tank", "refill"), ("propane", "cylinder")),
+        (a_night(-2, 0.6, 1, 0.1), ("Use propane, use two cylinders",), ()),
+        (a_night(-10, 0.0, 1, 0.0), ("Use propane, which still gives gas then",), ("cylinders",)),
+        (a_night(-35, 0.0, 1, 0.0), ("warmer", "burns no gas"), ("propane", "cylinders")),
+        (a_night(-46, 1.0, 1, 0.0), ("warmer", "burns no gas"), ("propane", "cylinders")),
+        (a_night(-46, 1.0, 0, 0.0), ("warmer", "burns no gas"), ("propane", "tank")),
+    ],
+)
+def test_gas_in_the_cold_is_helped_by_what_still_gives_gas(
+    night: GasRateFigures, said: tuple[str, ...], unsaid: tuple[str, ...]
+) -> None:
+    told = way(night)
+    assert all(x in told for x in said) and not any(x in told for x in unsaid), told
+
+
+def test_where_no_gas_comes_no_fill_lasts() -> None:
+    kit = {"combi-gas-4": 1, "cylinder-11": 1, "gas-system": 1, "lfp-230": 1, "foam-32": 1}
+    north = {"place": "northway", "months": (1,)}
+    rate, warm = (found(code, kit, **north) for code in ("gas-rate", "warm-up-time"))
+    assert rate.verdict == "fails" and "it gives no gas to speak of; " in rate.cause and "0 kg/h" not in rate.cause
+    assert "gives no gas" in warm.cause and "lasts" not in warm.cause
+    assert "lasts" in found("warm-up-time", kit, place="london", months=(1,)).cause
+
+
+@pytest.mark.parametrize(("driving_h", "verdict"), [(0, "fails"), (1.5, "note")])
+def test_diesel_runs_short_only_where_nobody_drives(driving_h: float, verdict: str) -> None:
+    kit = {"diesel-2": 1, "lfp-230": 1, "foam-32": 1}
+    f = found("heater-fuel-days", kit, place="london", months=(1,), days_off_grid_d=60, driving_h=driving_h)
+    assert f.verdict == verdict and ("filled on the way" in f.cause) == (driving_h > 0)
+
+
+def test_damp_is_helped_by_what_is_not_there_yet() -> None:
+    kit = {"diesel-2": 1, "lfp-230": 1, "foam-32": 1}
+    damp = {"code": "fresh-air-humidity", "vehicle": "van-35", "place": "london", "months": (12,)}
+    fitted = found(options=kit | {"roof-fan": 1}, **damp)  # type: ignore[arg-type]
+    bare = found(options=kit, **damp)  # type: ignore[arg-type]
+    still = found(options={"diesel-2": 1, "roof-fan": 1}, **damp)  # type: ignore[arg-type]
+    assert (fitted.verdict, bare.verdict) == ("tight", "fails")
+    assert "flue" not in fitted.remedy + bare.remedy
+    assert "Let the fan run slowly" in fitted.remedy and "Fit a fan" in bare.remedy
+    assert "give the fan a battery" in still.remedy.lower()
