@@ -128,7 +128,7 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
     }
 
 
-_SI = {"heat_w": "w", "space_l": "l"}
+_SI = {"heat_w": "w", "space_l": "l", "thick_m": "m", "gas_kpa": "kpa", "run_m": "m"}
 """Units that differ only in how readers know them."""
 
 

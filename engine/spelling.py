@@ -1,4 +1,4 @@
-"""Sentences are written in British spelling; readers in US customary units get the American one."""
+"""Sentences are written in British spelling and both systems' units; each reader gets his own of both."""
 
 import re
 from functools import lru_cache
@@ -11,6 +11,7 @@ AMERICAN = {
     "fibre": "fiber",
     "grey": "gray",
     "kerb": "curb",
+    "labelled": "labeled",
     "labour": "labor",
     "licence": "license",
     "litre": "liter",
@@ -27,6 +28,11 @@ _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old
 _BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
 """Wherever a word ends so: centimetres are in it."""
 
+_BOTH = re.compile(
+    r"([\d.,]+\u00a0? ?(?:kg/L|kg|mm|cm|m²|m|L|°C)) \(([\d.,]+\u00a0? ?(?:lb/gal|lb|in|ft²|ft|gal|°F))\)"
+)
+"""A number in metric units with the same in US customary ones behind it."""
+
 
 @lru_cache(maxsize=16384)
 def spelled(text: str, system: System) -> str:
@@ -36,5 +42,8 @@ def spelled(text: str, system: System) -> str:
     'Gray water: 40 liters, 12 centimeters below the tires'
     >>> spelled("Grey water", "metric")
     'Grey water'
+    >>> [spelled("Fuse within 18 cm (7 in)", s) for s in ("us", "metric")]
+    ['Fuse within 7 in', 'Fuse within 18 cm']
     """
+    text = _BOTH.sub(r"\2" if system == "us" else r"\1", text)
     return _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text) if system == "us" else text

@@ -52,6 +52,8 @@ METRIC: dict[str, Shown] = {
     "minutes": Shown("min", 1, decimals=1),
     "s": Shown("s", 1, decimals=0),
     "kpa": Shown("kPa", 1, decimals=2),
+    "gas_kpa": Shown("mbar", 10, decimals=1),
+    "run_m": Shown("m", 1, decimals=1),
     "n": Shown("N", 1, decimals=0),
     "deg": Shown("°", 1, decimals=0),
     "count": Shown("", 1, decimals=0),
@@ -76,12 +78,14 @@ US: dict[str, Shown] = METRIC | {
     "kg_h": Shown("lb/h", 1 / 0.45359237, decimals=2),
     "l_min": Shown("gal/min", 1 / 3.785411784, decimals=1),
     "kpa": Shown("psi", 1 / 6.894757293, decimals=2),
+    "gas_kpa": Shown("in w.c.", 1 / 0.2490889083, decimals=1),
+    "run_m": Shown("ft", 1 / 0.3048, decimals=0),
     "n": Shown("lbf", 1 / 4.4482216152605, decimals=0),
 }
 SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
 
 
-SMALL_COUNTS = frozenset(("kg", "l", "a", "m2", "w_k"))
+SMALL_COUNTS = frozenset(("kg", "l", "a", "m2", "w_k", "run_m"))
 """Units of which a few are worth a decimal place."""
 
 TRACES = SMALL_COUNTS | {"frac"}
@@ -129,7 +133,8 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
     Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``heat_w`` is heat or
-    cold, which US readers know in BTU/h, to three figures; ``space_l`` a volume for things and not for liquids.
+    cold, which US readers know in BTU/h, to three figures; ``space_l`` a volume for things and not for liquids;
+    ``gas_kpa`` gas behind a regulator, in the trade's millibar or inches of water; ``run_m`` a length of pipe or cable.
     ``finer`` adds places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not
     have.
     """

@@ -16,7 +16,7 @@ INSIDE = {
     "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
     "deg": "degree", "count": "", "s": "second", "kpa": "kPa",
-    "heat_w": "W", "space_l": "L", "thick_m": "m",
+    "heat_w": "W", "space_l": "L", "thick_m": "m", "gas_kpa": "kPa", "run_m": "m",
 }  # fmt: skip
 SHOWN = {
     "kg": "kg", "m": "m", "mm": "mm", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",
@@ -28,6 +28,7 @@ SHOWN = {
     "BTU/h·°F": "Btu_it/hour/delta_degF", "ft³/min": "ft**3/min", "lb/day": "lb/day", "cm²": "cm**2",
     "in²": "inch**2", "kg/h": "kg/hour", "lb/h": "lb/hour", "L/min": "L/min", "gal/min": "gallon/min",
     "min": "minute", "lbf": "lbf", "BTU/h": "Btu_it/hour", "ft³": "ft**3", "s": "second", "kPa": "kPa", "psi": "psi",
+    "mbar": "millibar", "in w.c.": "inH2O", "ft": "foot",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
 FINITE = st.floats(allow_nan=False, allow_infinity=False)
@@ -175,6 +176,12 @@ def test_what_is_shown_is_the_number_rounded(value, where):
         (1500, "w", "us", "1.5 kW"),
         (2051.5, "heat_w", "metric", "2.05 kW"),
         (2265.35, "space_l", "us", "80 ft³"),
+        (2.74, "gas_kpa", "us", "11 in w.c."),
+        (0.125, "gas_kpa", "us", "0.5 in w.c."),
+        (2.75, "gas_kpa", "metric", "27.5 mbar"),
+        (1.0, "run_m", "us", "3.3 ft"),
+        (5.53, "run_m", "us", "18 ft"),
+        (5.53, "run_m", "metric", "5.5 m"),
         (2265.35, "space_l", "metric", "2,265 L"),
         (0.049, "kg", "metric", "0.05 kg"),
         (0.02, "kg", "us", "0.04 lb"),

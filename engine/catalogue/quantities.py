@@ -32,6 +32,8 @@ SUFFIXES: dict[str, tuple[str, str]] = {
     "_w_mk": ("W/(m·K)", "0.035 W/m/K"),
     "_frac_k": ("1/K", "-0.30 %/K"),
     "_space_l": ("L", "80 L"),
+    "_gas_kpa": ("kPa", "30 mbar"),
+    "_run_m": ("m", "6 m"),
     "_thick_m": ("m", "20 mm"),
     "_heat_w": ("W", "2 kW"),
     "_m3_h": ("m³/h", "120 m³/h"),
@@ -137,6 +139,8 @@ FractionPerKelvin = Annotated[float, _quantity("_frac_k")]
 Conductivity = Annotated[float, _quantity("_w_mk")]
 UValue = Annotated[float, _quantity("_w_m2k")]
 Kilopascal = Annotated[float, _quantity("_kpa")]
+GasKilopascal = Annotated[float, _quantity("_gas_kpa")]
+"""Of gas behind a regulator, which the trade tells in millibar or in inches of water."""
 Kilometre = Annotated[float, _quantity("_km")]
 Degree = Annotated[float, _quantity("_deg")]
 Newton = Annotated[float, _quantity("_n")]

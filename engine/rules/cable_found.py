@@ -14,7 +14,7 @@ class Found(Inputs):
 
     circuit: str = fact("the circuit", "computed")
     current_a: float = fact("its current", "computed", gt=0)
-    length_m: float = fact("its length one way", "computed", gt=0)
+    length_run_m: float = fact("its length one way", "computed", gt=0)
     found: bool = fact("whether a usual cable and fuse carry it", "computed")
     cable: str = fact("the cable", "computed", default="none")
     circuits: str = fact("how many circuits have cable and fuse, in words", "computed", default="")
@@ -32,7 +32,7 @@ def read(build: Build, figures: Figures) -> list[Found] | None:
             options=x.ask.option_ids,
             circuit=x.ask.what,
             current_a=x.ask.current_a,
-            length_m=x.ask.one_way_m,
+            length_run_m=x.ask.one_way_m,
             found=x.size is not None,
             cable=x.cable_words,
             circuits=_counted(lines),
@@ -53,7 +53,7 @@ def judge(x: Found) -> Holds:
     return Holds(x.found)
 
 
-_MAIN = {"circuit": "Main cable", "length_m": 0.8, "circuits": "24 of 24 circuits have a usual cable and fuse"}
+_MAIN = {"circuit": "Main cable", "length_run_m": 0.8, "circuits": "24 of 24 circuits have a usual cable and fuse"}
 RULE = Rule(
     code="cable-found",
     title="Cable for each circuit",

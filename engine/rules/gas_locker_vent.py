@@ -66,7 +66,7 @@ RULE = Rule(
         "tight": "The vent of the gas locker is only {measured} from {to}; {limit:# is|# are} wanted.",
         "fails": "The vent of the gas locker is only {measured} from {to}; {limit:# is|# are} wanted.",
         "note": "How far the vent of the gas locker is from what opens and what lights gas is not stated. Ask the "
-        "workshop; 0.5 m and 0.9 m (20 in and 36 in) are wanted.",
+        "workshop; 0.5 m (20 in) and 0.9 m (36 in) are wanted.",
     },
     remedy="Let the workshop move the vent, or lead it down and away.",
     examples=(

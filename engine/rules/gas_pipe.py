@@ -12,14 +12,13 @@ class Pipe(Inputs):
     """The longest run."""
 
     input_heat_w: float = fact("heat input of everything that burns gas", "catalogue", gt=0)
-    length_m: float = fact("way to the farthest of it, with bends", "computed", gt=0)
-    bore_m: float = fact("least bore for that", "computed", gt=0)
-    usual_m: float = fact("usual bore of a gas pipe", "assumed", default=USUAL_BORE_M)
+    length_run_m: float = fact("way to the farthest of it, with bends", "computed", gt=0)
+    bore_thick_m: float = fact("least bore for that", "computed", gt=0)
+    usual_thick_m: float = fact("bore of the pipe as stated, else as usual", "assumed", default=USUAL_BORE_M)
     stated: bool = fact("whether the catalogue states it", "catalogue", default=False)
-    loss_kpa: float = fact("pressure lost in it and in the hose", "computed", ge=0, default=0)
-    allowed_kpa: float = fact("pressure that may be lost", "regulation", gt=0, default=0.125)
-    which: str = fact("the pipe in words", "computed", default="the usual 8 mm pipe")
-    told: str = fact("least bore in words", "computed")
+    loss_gas_kpa: float = fact("pressure lost in it and in the hose", "computed", ge=0, default=0)
+    allowed_gas_kpa: float = fact("pressure that may be lost", "regulation", gt=0, default=0.125)
+    which: str = fact("which pipe it is", "computed", default="usual")
 
 
 def read(build: Build, figures: Figures) -> Pipe | None:
@@ -27,29 +26,27 @@ def read(build: Build, figures: Figures) -> Pipe | None:
     p = figures.gas_pipe
     if p is None:
         return None
-    told = f"{p.least_bore_m * 1000:.1f} mm ({p.least_bore_m / 0.0254:.2f} in)"
     return Pipe(
         options=(*figures.gas_rate.store_ids,) if figures.gas_rate else (),
         input_heat_w=p.input_w,
-        length_m=p.length_m,
-        bore_m=p.least_bore_m,
-        told=told,
-        usual_m=p.bore_m,
+        length_run_m=p.length_m,
+        bore_thick_m=p.least_bore_m,
+        usual_thick_m=p.bore_m,
         stated=p.stated,
-        loss_kpa=p.loss_kpa,
-        allowed_kpa=p.allowed_kpa,
-        which=f"the {'stated' if p.stated else 'usual'} {p.bore_m * 1000:.0f} mm pipe",
+        loss_gas_kpa=p.loss_kpa,
+        allowed_gas_kpa=p.allowed_kpa,
+        which="stated" if p.stated else "usual",
     )
 
 
 def judge(x: Pipe) -> Softened:
     """A stated pipe is judged with its hose by the pressure that gets lost; the usual one is worth a note at most."""
     if x.stated:
-        return Softened(AtMost(x.loss_kpa, x.allowed_kpa, "kpa", tight_from=1.0001), "tight")
-    return Softened(AtMost(x.bore_m, x.usual_m, "m", tight_from=1.0001), "note")
+        return Softened(AtMost(x.loss_gas_kpa, x.allowed_gas_kpa, "gas_kpa", tight_from=1.0001), "tight")
+    return Softened(AtMost(x.bore_thick_m, x.usual_thick_m, "thick_m", tight_from=1.0001), "note")
 
 
-_BOX = {"input_heat_w": 6000, "length_m": 6}
+_BOX = {"input_heat_w": 6000, "length_run_m": 6}
 RULE = Rule(
     code="gas-pipe",
     title="Bore of the gas pipe",
@@ -64,24 +61,24 @@ RULE = Rule(
         Source("Common practice", "pipe of 10 mm outside with a bore of 8 mm"),
     ),
     says={
-        "ok": "{input_heat_w} over {length_m} of pipe ask for a bore of {told}: {which} does.",
-        "tight": "{input_heat_w} over {length_m} of pipe and hose lose {measured} where all burns at once; {limit} may "
-        "be lost. A bore of {told} would do.",
-        "note": "{input_heat_w} over {length_m} of pipe ask for a bore of {told} where all burns at once: more than "
-        "the usual 8 mm pipe. The fitter decides.",
+        "ok": "{input_heat_w} over {length_run_m} of pipe ask for a bore of {bore_thick_m}: the {which} pipe of "
+        "{usual_thick_m} does.",
+        "tight": "{input_heat_w} over {length_run_m} of pipe and hose lose {measured} where all burns at once; {limit} "
+        "may be lost. A bore of {bore_thick_m} would do.",
+        "note": "{input_heat_w} over {length_run_m} of pipe ask for a bore of {bore_thick_m} where all burns at once: "
+        "more than the {usual_thick_m} of the usual pipe. The fitter decides.",
     },
     remedy="Let the fitter size the pipe.",
     examples=(
-        Example(_BOX | {"bore_m": 0.0066, "told": "6.6 mm (0.26 in)"}, "ok", "a hob and a small heater"),
-        Example(_BOX | {"bore_m": 0.008, "told": "8.0 mm (0.31 in)"}, "ok", "exactly the usual pipe"),
+        Example(_BOX | {"bore_thick_m": 0.0066}, "ok", "a hob and a small heater"),
+        Example(_BOX | {"bore_thick_m": 0.008}, "ok", "exactly the usual pipe"),
         Example(
-            _BOX | {"input_heat_w": 24000, "bore_m": 0.0112, "told": "11.2 mm (0.44 in)"},
+            _BOX | {"input_heat_w": 24000, "bore_thick_m": 0.0112},
             "note",
             "instant water heater",
         ),
         Example(
-            _BOX
-            | {"input_heat_w": 24000, "bore_m": 0.0112, "told": "11.2 mm (0.44 in)", "stated": True, "loss_kpa": 0.6},
+            _BOX | {"input_heat_w": 24000, "bore_thick_m": 0.0112, "stated": True, "loss_gas_kpa": 0.6},
             "tight",
             "the same on a stated pipe of 8 mm",
         ),

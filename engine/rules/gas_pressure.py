@@ -1,22 +1,20 @@
 """Regulator and appliances are made for one and the same gas pressure.
 
-Appliances for 30 mbar on 50 burn too large a flame, on 28 too small a one; both make carbon monoxide.
+On a higher pressure than they are made for appliances burn too large a flame, on a lower one too small a one; both make
+carbon monoxide.
 """
 
 from engine.build import Build, Figures
 from engine.build.gas_rate import SAME_KPA
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact, listed
-
-
-def _told(kpa: float) -> str:
-    return f"{kpa * 10:.0f} mbar ({kpa / 0.249089:.0f} in of water)"
+from engine.units import show
 
 
 class Pressure(Inputs):
     """Pressures behind the regulator."""
 
-    outlet: str = fact("pressure behind the regulator", "catalogue")
-    usual: str = fact("pressure of new vehicles in the region", "regulation")
+    outlet_gas_kpa: float = fact("pressure behind the regulator", "catalogue")
+    usual_gas_kpa: float = fact("pressure of new vehicles in the region", "regulation")
     odd: str = fact("what is made for another pressure", "catalogue", default="")
     of_region: bool = fact("whether the regulator gives the region's pressure", "computed")
 
@@ -28,9 +26,9 @@ def read(build: Build, figures: Figures) -> Pressure | None:
         return None
     return Pressure(
         options=g.regulator_ids,
-        outlet=_told(g.outlet_kpa),
-        usual=_told(g.region_kpa),
-        odd=listed(f"{name} ({_told(kpa)})" for name, kpa in g.odd_kpa),
+        outlet_gas_kpa=g.outlet_kpa,
+        usual_gas_kpa=g.region_kpa,
+        odd=listed(f"{name} ({show(kpa, 'gas_kpa', build.workshop.units)})" for name, kpa in g.odd_kpa),
         of_region=abs(g.outlet_kpa - g.region_kpa) <= SAME_KPA,
     )
 
@@ -55,16 +53,17 @@ RULE = Rule(
         Source("AS/NZS 5601.2", "2.75 kPa (from memory)"),
     ),
     says={
-        "ok": "The gas regulator gives {outlet}, and nothing stated here is made for another pressure.",
-        "note": "The gas regulator gives {outlet}; new vehicles here have {usual}. Appliances must suit it.",
-        "fails": "The gas regulator gives {outlet}; made for another pressure: {odd}.",
+        "ok": "The gas regulator gives {outlet_gas_kpa}, and nothing stated here is made for another pressure.",
+        "note": "The gas regulator gives {outlet_gas_kpa}; new vehicles here have {usual_gas_kpa}. "
+        "Appliances must suit it.",
+        "fails": "The gas regulator gives {outlet_gas_kpa}; made for another pressure: {odd}.",
     },
     remedy="Let the gas fitter match regulator and appliances; never turn a regulator up or down.",
     examples=(
-        Example({"outlet": _told(3.0), "usual": _told(3.0), "of_region": True}, "ok", "30 mbar throughout"),
-        Example({"outlet": _told(5.0), "usual": _told(3.0), "of_region": False}, "note", "an older vehicle"),
+        Example({"outlet_gas_kpa": 3.0, "usual_gas_kpa": 3.0, "of_region": True}, "ok", "the same throughout"),
+        Example({"outlet_gas_kpa": 5.0, "usual_gas_kpa": 3.0, "of_region": False}, "note", "an older vehicle"),
         Example(
-            {"outlet": _told(5.0), "usual": _told(3.0), "of_region": False, "odd": "Hob (30 mbar)"},
+            {"outlet_gas_kpa": 5.0, "usual_gas_kpa": 3.0, "of_region": False, "odd": "Hob"},
             "fails",
             "a new hob",
         ),

@@ -18,7 +18,7 @@ class Pipe(Inputs):
     stated: bool = fact("whether the pipe is stated", "catalogue")
     inside: bool = fact("whether it is inside, in a room that freezes", "computed", default=False)
     heated: bool = fact("whether it has a heating cable", "catalogue")
-    length_m: float = fact("length there", "catalogue", gt=0)
+    length_run_m: float = fact("length there", "catalogue", gt=0)
     lagging_m: float = fact("lagging all round it", "catalogue", ge=0)
     night_degc: float = fact("there on the coldest night", "computed")
     freezes_h: float = fact("until its first ice", "computed", ge=0)
@@ -32,9 +32,9 @@ def read(build: Build, figures: Figures) -> list[Pipe]:
     """One question for each pipe; none on a trip without frost."""
     return [
         Pipe(
-            options=(p.option_id,), name=p.name, stated=p.stated, inside=p.inside, heated=p.heated, length_m=p.length_m,
-            lagging_m=p.insulation_m, night_degc=p.night_degc, freezes_h=p.freezes_h, solid_h=p.solid_h,
-            hold_w=p.hold_w, helps="Heat the room" if p.inside else _OUTSIDE,
+            options=(p.option_id,), name=p.name, stated=p.stated, inside=p.inside, heated=p.heated,
+            length_run_m=p.length_m, lagging_m=p.insulation_m, night_degc=p.night_degc, freezes_h=p.freezes_h,
+            solid_h=p.solid_h, hold_w=p.hold_w, helps="Heat the room" if p.inside else _OUTSIDE,
         )
         for p in figures.cold_pipes
     ]  # fmt: skip
@@ -51,7 +51,7 @@ def judge(x: Pipe) -> AtLeast | Holds | Softened:
 
 
 _BARE = {
-    "name": "Waste pipe", "stated": True, "heated": False, "length_m": 2, "lagging_m": 0, "night_degc": -15,
+    "name": "Waste pipe", "stated": True, "heated": False, "length_run_m": 2, "lagging_m": 0, "night_degc": -15,
     "freezes_h": 0.2, "solid_h": 2.1, "hold_w": 11,
 }  # fmt: skip
 RULE = Rule(
@@ -69,10 +69,10 @@ RULE = Rule(
     ),
     says={
         "ok": "{name}: the pipe stays liquid at {night_degc}. Holding it takes {hold_w}.",
-        "tight": "{name}: {length_m} of full pipe freezes after {freezes_h} at {night_degc}; such cold lasts "
+        "tight": "{name}: {length_run_m} of full pipe freezes after {freezes_h} at {night_degc}; such cold lasts "
         "{night_h}.",
-        "fails": "{name}: {length_m} of full pipe outside freezes after {freezes_h} at {night_degc} and is solid after "
-        "{solid_h}. Holding it takes {hold_w}.",
+        "fails": "{name}: {length_run_m} of full pipe outside freezes after {freezes_h} at {night_degc} and is solid "
+        "after {solid_h}. Holding it takes {hold_w}.",
         "note": "{name}: a plain full pipe there freezes after {freezes_h} at {night_degc}, long before the tank. "
         "Ask the workshop how it is kept warm or drained.",
     },

@@ -19,7 +19,7 @@ class Drop(Inputs):
     circuit: str = fact("the circuit", "catalogue")
     cable: str = fact("its cable", "catalogue")
     current_a: float = fact("current at which it is told, a start included", "computed", gt=0)
-    one_way_m: float = fact("length one way", "computed", gt=0)
+    one_way_run_m: float = fact("length one way", "computed", gt=0)
     system_v: float = fact("voltage of the system", "computed", gt=0)
     drop_v: float = fact("voltage lost there and back", "computed", ge=0)
     wanted_frac: float = fact("share of the voltage that a cable should not lose", "assumed", gt=0, le=0.2)
@@ -55,7 +55,7 @@ def read(build: Build, figures: Figures) -> list[Drop]:
             circuit=x.ask.what,
             cable=x.cable_words,
             current_a=x.ask.current_a,
-            one_way_m=x.ask.one_way_m,
+            one_way_run_m=x.ask.one_way_m,
             system_v=x.ask.system_v,
             drop_v=x.drop_v,
             wanted_frac=x.ask.drop_limit_frac,
@@ -73,7 +73,7 @@ def judge(x: Drop) -> AtMost:
 
 
 _FRIDGE = {
-    "circuit": "Fridge", "current_a": 8, "one_way_m": 7.62, "system_v": 12, "wanted_frac": 0.03, "lowest_v": 0
+    "circuit": "Fridge", "current_a": 8, "one_way_run_m": 7.62, "system_v": 12, "wanted_frac": 0.03, "lowest_v": 0
 }  # fmt: skip
 RULE = Rule(
     code="wire-drop",
@@ -91,8 +91,10 @@ RULE = Rule(
     ),
     says={
         "ok": "{circuit}: {cable} loses {lost}, and {left_v} arrive.",
-        "tight": "{circuit}: {cable} loses {lost} over {one_way_m} one way. It works, but that is more than it should.",
-        "fails": "{circuit}: {cable} loses {lost} over {one_way_m} one way; {limit} may be lost. Only {left_v} arrive.",
+        "tight": "{circuit}: {cable} loses {lost} over {one_way_run_m} one way. It works, but that is more than "
+        "it should.",
+        "fails": "{circuit}: {cable} loses {lost} over {one_way_run_m} one way; {limit} may be lost. Only "
+        "{left_v} arrive.",
     },
     remedy="Take a thicker cable, or a shorter way. Fuse holders and lugs lose another 0.1 to 0.3 V.",
     examples=(

@@ -15,6 +15,7 @@ from engine.build.circuits_battery import BOARD
 from engine.sheets.one_line import one_line
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
+from engine.spelling import spelled
 from engine.units import System
 
 TITLES: dict[Group, str] = {
@@ -103,7 +104,7 @@ def row(x: Line, system: System) -> Row:
         cable=cable_text(x),
         drop=f"{x.drop_v:.2f} V, {x.drop_frac * 100:.1f} %" if x.size else "",
         fuse=fuse_text(x),
-        remarks=said,
+        remarks=spelled(said, system),
         trouble=bool(faults) or x.unbroken or (x.fuse_a is None and x.ask.device == "fuse"),
     )
 
@@ -135,19 +136,20 @@ def counted(figures: Figures) -> str:
     return "no circuits" if not n else f"{n} circuits"
 
 
-def notes(figures: Figures, slack: str) -> tuple[str, ...]:
+def notes(figures: Figures, slack: str, system: System) -> tuple[str, ...]:
     """What the schedule takes for granted."""
     c = figures.circuits
     short = (
         "" if c.short_a is None else f" The batteries may give {c.short_a:,.0f} A into a short circuit at their posts."
     )
-    return (
+    said = (
         f"Lengths run along, across and up the body from part to part, plus {slack}; drops count the way back.",
-        f"{c.conductor_words}, air of 30 °C, 50 °C in the engine's space. Copper at 20 °C.",
+        f"{c.conductor_words}, air of 30 °C (86 °F), 50 °C (122 °F) in the engine's space. Copper at 20 °C (68 °F).",
         "Fuses are a quarter above the load and never above what the cable carries, each at the source of its cable."
         + short,
         "A main switch cuts everything off but what has to stay on. Each circuit is labelled at both ends.",
     )
+    return tuple(spelled(x, system) for x in said)
 
 
 @lru_cache(maxsize=256)
@@ -178,7 +180,7 @@ def wiring(scene: Scene) -> Markup:
     lines = figures.circuits.lines
     slack = cable_length(scene.build.workshop.wiring.slack_m, system)
     return _rest(
-        taken(figures, system), figures.circuits.bonds, notes(figures, slack), _table(lines, system),
+        taken(figures, system), figures.circuits.bonds, notes(figures, slack, system), _table(lines, system),
         one_line(lines, scene.figures.circuits.trip_a), not lines,
     )  # fmt: skip
 

@@ -5,9 +5,11 @@ import re
 import pytest
 
 from engine.desk import set_scene, start_enquiry
+from engine.rules import all_rules
 from engine.sheets.page import configurator_html, report_html
 from engine.spelling import AMERICAN, spelled
-from tests.shops import catalogue, resolver
+from tests.sheets.reading import read_html
+from tests.shops import catalogue, enquiry, resolver
 
 
 def words(html: str) -> set[str]:
@@ -33,3 +35,35 @@ def test_placeholders_and_other_words_stay():
     assert spelled(said, "us") == "{grey_water_l} of {n:liter|liters}, greyhound"
     assert spelled(said, "metric") == said
     assert spelled("Labour for 3 metres", "us") == "Labor for 3 meters"
+
+
+BOTH = re.compile(r"\d ?(mm|cm|m|m²|L|kg|°C) \([\d.,]+ ?(in|ft|ft²|gal|lb|°F)\)")
+
+
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda r: r.code)
+def test_a_number_in_both_units_is_told_in_the_reader_s_own(rule):
+    for said in (*rule.says.values(), rule.remedy, rule.caution):
+        for system, own, foreign in (("us", 2, 1), ("metric", 1, 2)):
+            told = spelled(said, system)
+            assert not BOTH.search(told)
+            for found in BOTH.finditer(said):
+                assert found[own] in told and f"({found[foreign]}" not in told
+
+
+@pytest.mark.parametrize(("shop", "foreign"), [("quillback", "mbar|mm|cm|°C"), ("hallamoor", "in w\\.c\\.|psi|ft|°F")])
+def test_pages_tell_pipes_gas_and_heat_in_their_reader_s_units(shop, foreign):
+    for ready in catalogue(shop).ready:
+        scene = set_scene(resolver(shop), enquiry(shop, ready=ready.id))
+        text = read_html(report_html(scene, "")).whole_text
+        # American cable is sold by its insulation's 105 °C, and laws are cited in their own units.
+        strange = re.findall(rf"[^.]*\d ?(?:{foreign})\b(?! insulation)[^.]*", text)
+        assert strange == []
+        assert ("¼ cup of plain unscented" in text) == (shop == "quillback")
+        if shop == "quillback" and any(f.rule == "gas-pressure" for f in scene.findings):
+            assert "gas regulator gives 11 in w.c." in text
+
+
+def test_each_reader_meets_his_own_of_two_units():
+    said = "18 cm (7 in) of the post, 1 m (40 in) where sheathed, 2,000 m (6,500 ft), 1 kg/L (8.3 lb/gal)"
+    us = "7 in of the post, 40 in where sheathed, 6,500 ft, 8.3 lb/gal"
+    assert (spelled(said, "us"), spelled(said, "metric")) == (us, re.sub(r" \([^)]*\)", "", said))

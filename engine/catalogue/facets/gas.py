@@ -7,11 +7,11 @@ from pydantic import Field, model_validator
 from engine.catalogue.facets.base import Facet, Habit
 from engine.catalogue.quantities import (
     Fraction,
+    GasKilopascal,
     HeatWatt,
     Hour,
     Kg,
     KgPerHour,
-    Kilopascal,
     Litre,
     Metre,
     SquareMetre,
@@ -46,7 +46,7 @@ class GasAppliance(Facet):
     habit: Habit = Field(default="cooking", description="what the hours follow")
     flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")
     outdoors: bool = Field(default=False, description="used outside the vehicle only")
-    gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
+    gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
 
 
 class GasRegulator(Facet):
@@ -55,7 +55,7 @@ class GasRegulator(Facet):
     kind: Literal["gas-regulator"]
     capacity_kg_h: KgPerHour | None = Field(default=None, gt=0.1, le=20, description="gas it passes")
     passes_heat_w: HeatWatt | None = Field(default=None, gt=1000, le=300_000, description="the same as heat")
-    outlet_kpa: Kilopascal = Field(gt=1, le=15, description="pressure behind it")
+    outlet_kpa: GasKilopascal = Field(gt=1, le=15, description="pressure behind it")
 
     @model_validator(mode="after")
     def _one_statement(self) -> Self:

@@ -9,10 +9,10 @@ from engine.catalogue.quantities import (
     Conductivity,
     CubicMetrePerHour,
     Fraction,
+    GasKilopascal,
     HeatWatt,
     Hour,
     KgPerM3,
-    Kilopascal,
     Metre,
     Second,
     UValue,
@@ -43,7 +43,7 @@ class SpaceHeater(Facet):
     start_s: Second = Field(default=180, gt=0, le=1800, alias="start_time", description="how long it takes to light")
     room_sealed: bool = Field(default=True, description="takes air from outside and sends flue gas outside")
     flueless: bool = Field(default=False, description="burns without a flue: its gases and its water stay in the room")
-    gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
+    gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
     role: Literal["main", "floor", "spot"] = Field(default="main", description="heats the cabin, the floor or one spot")
 
 

@@ -5,7 +5,17 @@ from typing import Literal
 from pydantic import Field
 
 from engine.catalogue.facets.base import Facet
-from engine.catalogue.quantities import Celsius, Fraction, HeatWatt, Kilopascal, Litre, LitrePerMinute, Metre, Watt
+from engine.catalogue.quantities import (
+    Celsius,
+    Fraction,
+    GasKilopascal,
+    HeatWatt,
+    Kilopascal,
+    Litre,
+    LitrePerMinute,
+    Metre,
+    Watt,
+)
 
 
 class _Tank(Facet):
@@ -70,7 +80,7 @@ class WaterHeater(Facet):
         alias="standing",
         description="what a hot store loses in a room of 20 °C",
     )
-    gas_pressure_kpa: Kilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
+    gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
 
 
 class Pump(Facet):
