@@ -87,7 +87,7 @@ def held_frac(panel: Panel, series: int, at_v: float, cell_degc: float) -> float
 
     >>> panel = Panel(100, 22.5, 18.8, 5.7)
     >>> [round(held_frac(panel, 1, v, 65), 2) for v in (14.4, 15.8, 17.5, 20)]
-    [1.0, 1.0, 0.81, 0.0]
+    [1.0, 1.0, 0.84, 0.0]
     """
     warm = warm_panel(panel, cell_degc)
     best_a = warm.power_w / warm.max_power_v
@@ -162,7 +162,7 @@ def together_w(strings: tuple[Strings, ...], least_v: float, cell_degc: float) -
 
     >>> a, b = Panel(200, 24.3, 20.4, 10.4), Panel(400, 37, 31, 13.5)
     >>> [round(together_w((Strings(a, 1, 2), Strings(b, 1, 1)), v, 25)) for v in (14, 26, 40)]
-    [681, 0, 0]
+    [682, 0, 0]
     """
     warm = tuple(s._replace(panel=warm_panel(s.panel, cell_degc)) for s in strings)
     best_v = [_best((s,), 0.0, s.series * s.panel.open_circuit_v)[0] for s in warm]

@@ -77,10 +77,9 @@ def _best_of(
     """leave: kinds may be left out. short: being short of voltage on the hottest noon counts by what it costs only."""
     kept: list[tuple[Split | None, ...]] = [()]
     for i, kind in enumerate(kinds):
-        ways: list[Split | None] = [*_ways(kind, into, coldest_degc)]
-        if leave:
-            # What passes a limit cannot become better by leaving something out.
-            ways = [x for x in ways if x and "cold-voltage" not in x.objections] + [None]
+        every: list[Split | None] = [*_ways(kind, into, coldest_degc)]
+        ways = [x for x in every if x and "cold-voltage" not in x.objections]
+        ways = [*ways, None] if leave else ways or every
         seen = kinds[: i + 1]
         grown = (_together(seen, into, (*before, x)) for before in kept for x in ways)
         kept = sorted(grown, key=lambda x: _rank(seen, into, x, short))[:KEPT_COUNT]

@@ -7,7 +7,7 @@ import pytest
 
 from engine.physics.overcurrent import RATINGS_US
 from engine.physics.panel import Panel
-from engine.physics.panel_curve import Strings, fall_in_heat, shared_frac, string_w
+from engine.physics.panel_curve import Strings, fall_in_heat, held_frac, shared_frac, string_w
 from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
 from engine.physics.string_layout import Input, most_panels, split, splits
 from engine.physics.string_voltage import cold_open_v, reached_degc, voltage_v
@@ -197,3 +197,23 @@ def test_hot_strings_held_above_their_best_voltage_against_a_diode_model():
                 errors.append(abs(line - kept))
     assert max(errors) < 0.25
     assert sum(errors) / len(errors) < 0.04 and sorted(errors)[len(errors) // 2] < 0.005
+
+
+def test_current_that_hot_panels_keep_at_a_battery_s_voltage_against_a_diode_model():
+    import pvlib
+
+    errors = []
+    for name in random.Random(9).sample(_crystalline(), 30):
+        panel = _panel(name)
+        hot = pvlib.pvsystem.singlediode(*_diode(name, cell_degc=60))
+        panel = panel._replace(
+            power_voltage_coefficient_frac_k=(hot["v_mp"] / panel.max_power_v - 1) / 35,
+            open_coefficient_frac_k=(hot["v_oc"] / panel.open_circuit_v - 1) / 35,
+        )
+        for cell_degc in (45, 65, 85):
+            five = _diode(name, cell_degc=cell_degc)
+            at = pvlib.pvsystem.singlediode(*five)
+            for volts in (0.9 * at["v_mp"], 1.0005 * at["v_mp"], 1.05 * at["v_mp"], 1.12 * at["v_mp"], at["v_oc"]):
+                kept = min(1.0, max(0.0, float(pvlib.pvsystem.i_from_v(volts, *five)) / at["i_mp"]))
+                errors.append(abs(held_frac(panel, 1, volts, cell_degc) - kept))
+    assert max(errors) < 0.15 and sorted(errors)[len(errors) // 2] < 0.02
