@@ -78,8 +78,8 @@ def _best_of(
     kept: list[tuple[Split | None, ...]] = [()]
     for i, kind in enumerate(kinds):
         every: list[Split | None] = [*_ways(kind, into, coldest_degc)]
-        ways = [x for x in every if x and "cold-voltage" not in x.objections]
-        ways = [*ways, None] if leave else ways or every
+        below: list[Split | None] = [x for x in every if x and "cold-voltage" not in x.objections]
+        ways = [*below, None] if leave else below or every
         seen = kinds[: i + 1]
         grown = (_together(seen, into, (*before, x)) for before in kept for x in ways)
         kept = sorted(grown, key=lambda x: _rank(seen, into, x, short))[:KEPT_COUNT]
