@@ -67,5 +67,7 @@ def test_care_of_water_is_open_on_paper_and_folded_on_the_page(stage) -> None:
     # A quarter cup (59.1 mL) of 5 % bleach in 15 gal (56.8 L): the dose for each litre, and 50 mg/L.
     assert pytest.approx(1.0, abs=0.05) == 236.588 / 4 / (15 * 3.785411784)
     us = scene.build.workshop.units == "us"
-    dose = "¼ cup of plain unscented 5 % bleach for each 15 gal" if us else "1 mL of plain unscented 5 % bleach for each L"
+    dose = (
+        "¼ cup of plain unscented 5 % bleach for each 15 gal" if us else "1 mL of plain unscented 5 % bleach for each L"
+    )
     assert dose in paper
