@@ -4,6 +4,7 @@ A rule's file has ``read`` (from a build and its figures to inputs, or what is n
 comparison) and one ``RULE``. Everything shown about the rule, its handbook page and its tests come from these.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -216,6 +217,11 @@ def chance_words(exceed_frac: float) -> str:
     if not 0.01 <= exceed_frac <= 0.99:
         return ""
     return f" The chance that it is over is {exceed_frac * 100:.0f} %."
+
+
+def each_once(names: Iterable[str]) -> list[str]:
+    """Names in their order, several of one told as a number of them."""
+    return [f"{n} × {name}" if n > 1 else name for name, n in Counter(names).items()]
 
 
 def listed(names: Iterable[str]) -> str:

@@ -17,6 +17,7 @@ class Alternator(Inputs):
     rating_a: float = fact("alternator rating", "catalogue", gt=0)
     hot_frac: float = fact("share of the alternator left when hot", "assumed", gt=0, le=1)
     own_use_a: float = fact("current that the vehicle itself takes", "assumed", ge=0)
+    chargers_count: float = fact("chargers on it", "chosen", default=1, ge=1)
 
 
 def read(build: Build, figures: Figures) -> Alternator | None:
@@ -30,6 +31,7 @@ def read(build: Build, figures: Figures) -> Alternator | None:
         rating_a=engine.alternator_a,
         hot_frac=engine.hot_output_frac,
         own_use_a=engine.own_use_a,
+        chargers_count=float(sum(p.count for p, _ in build.facets(AlternatorCharger))),
     )
 
 
@@ -38,6 +40,7 @@ def judge(x: Alternator) -> AtMost:
     return AtMost(x.wanted_a, alternator_spare_a(x.rating_a, x.hot_frac, x.own_use_a), "a")
 
 
+_TAKES = "{chargers_count:The charger takes|The chargers take} {measured}"
 _VAN = {"rating_a": 120, "hot_frac": 0.75, "own_use_a": 45}
 RULE = Rule(
     code="alternator-share",
@@ -50,15 +53,16 @@ RULE = Rule(
     formula="I_out·U_out/(η·U_in) ≤ rating·hot share − own use",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "The charger takes {measured} of the {limit} that a hot alternator can spare.",
-        "tight": "The charger takes {measured} of the {limit} that a hot alternator can spare.",
-        "fails": "The charger takes {measured}; a hot {rating_a} alternator has {limit} to spare.",
+        "ok": _TAKES + " of the {limit} that a hot alternator can spare.",
+        "tight": _TAKES + " of the {limit} that a hot alternator can spare.",
+        "fails": _TAKES + "; a hot {rating_a} alternator has {limit} to spare.",
     },
-    remedy="Choose a smaller charger, or a larger alternator.",
+    remedy="Choose {chargers_count:a smaller charger|smaller or fewer chargers}, or a larger alternator.",
     examples=(
         Example(_VAN | {"wanted_a": 34.3}, "ok", "30 A charger: 76 %"),
         Example(_VAN | {"wanted_a": 45}, "tight", "exactly what is to spare"),
         Example(_VAN | {"wanted_a": 40.5}, "tight", "exactly 90 %"),
+        Example(_VAN | {"wanted_a": 68.6, "chargers_count": 2}, "fails", "two chargers of 30 A"),
         Example(_VAN | {"wanted_a": 68.6}, "fails", "60 A charger: 152 %"),
     ),
     offers="alternator-charger",

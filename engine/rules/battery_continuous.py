@@ -8,7 +8,7 @@ says it gives. The battery, not the inverter, is often the part that gives out f
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, Inverter
 from engine.physics.direct_current import battery_current_a
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, listed
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, each_once, fact, listed
 
 
 class Drain(Inputs):
@@ -25,18 +25,18 @@ class Drain(Inputs):
 
 
 def read(build: Build, figures: Figures) -> Drain | Unknown | None:
-    """Nothing to ask without battery; not known while batteries of different voltage are mixed."""
+    """Nothing to ask without battery; not known while batteries that make no one bank are mixed."""
     p = figures.power
     if not p.bank.groups:
         return None
     ids = build.ids(Battery, Inverter)
     if p.battery_v is None:
-        return Unknown("battery current while batteries of different voltage are mixed", "Choose one voltage.", ids)
+        return Unknown("battery current while unlike batteries are mixed", "Choose batteries of one kind.", ids)
     behind = p.inverter_w > 0
     together = p.demand.together if behind else ()
     return Drain(
         options=tuple(dict.fromkeys(ids + tuple(r.option_id for r in together[:3]))),
-        loads=listed(r.name for r in together[:4]) or "loads at battery voltage only",
+        loads=listed(each_once(r.name for r in together[:4])) or "loads at battery voltage only",
         ac_w=p.demand.ac_w if behind else 0.0,
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,

@@ -15,12 +15,16 @@ from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown
 CABLE_DROP_FRAC = 0.03
 """Voltage lost in cables at the inverter's rated power where no cable of the schedule is enough (assumption)."""
 
+COLD_DEGC = 10.0
+"""Below this the resistance of a battery grows with every degree (common practice)."""
+
 
 class Sag(Inputs):
     """Battery, cables and a heavy load."""
 
     moment: str = fact("what is asked for at that moment", "computed")
     softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
+    warmer: str = fact("what helps against its cold", "computed", default=", keep it warm")
     load_w: float = fact("power at the inverter's battery side", "computed", ge=0)
     rest_v: float = fact("battery voltage at rest, half empty", "catalogue", gt=0)
     lost_v: float = fact("voltage lost inside battery and cables at 100 A", "computed", gt=0)
@@ -45,15 +49,17 @@ def read(build: Build, figures: Figures) -> Sag | Unknown | None:
     if cable_ohm is None:
         cable_ohm = CABLE_DROP_FRAC * p.battery_v**2 * inverter.efficiency_frac / inverter.rated_w
     ohm = p.bank.inner_ohm + cable_ohm
+    cells_degc = min(g.morning_degc for g in p.bank.groups)
     return Sag(
         options=ids,
         moment=f"When {start.name} starts" if start else f"With {p.demand.together[0].name} running",
         softer=softer(start),
+        warmer=", keep it warm" if cells_degc < COLD_DEGC else "",
         load_w=max(p.demand.start_va, p.demand.ac_w) / inverter.efficiency_frac,
         rest_v=p.battery_v,
         lost_v=ohm * 100,
         cable_v=cable_ohm * 100,
-        cells_degc=min(g.morning_degc for g in p.bank.groups),
+        cells_degc=cells_degc,
         cutoff_v=inverter.cutoff_v,
     )
 
@@ -76,15 +82,14 @@ RULE = Rule(
     formula="U = (E + √(E² − 4·P·R))/2 ≥ cut-out of the inverter",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{moment} the battery's voltage falls to {measured} on a cold morning; the inverter cuts out at {limit}.",
-        "tight": "{moment} the battery's voltage falls to {measured} on a cold morning, close to the {limit} at "
-        "which the "
-        "inverter cuts out.",
-        "fails": "{moment} the battery's voltage falls to {measured} on a cold morning; the inverter cuts out at "
-        "{limit}, "
-        "however full the battery is.",
+        "ok": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}; the inverter cuts "
+        "out at {limit}.",
+        "tight": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}, close to the "
+        "{limit} at which the inverter cuts out.",
+        "fails": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}; the inverter cuts "
+        "out at {limit}, however full the battery is.",
     },
-    remedy="Add a battery in parallel, keep it warm, or {softer}.",
+    remedy="Add a battery in parallel{warmer}, or {softer}.",
     examples=(
         Example(_AIR | {"load_w": 2045, "lost_v": 0.2}, "ok", "lithium: 11.65 V"),
         Example(_AIR | {"load_w": 2100, "lost_v": 0.75}, "tight", "exactly at the cut-out"),

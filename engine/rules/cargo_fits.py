@@ -4,15 +4,13 @@ Boxes are packed in three dimensions by a search that is complete for few of the
 the garage count as taken. Bicycles go on a carrier first, where one is chosen, as many as it has arms and strength for.
 """
 
-from collections import Counter
-
 from pydantic import Field
 
 from engine.build import Build, Figures
 from engine.build.carriers import is_bike
 from engine.build.plan_cargo import cargo_of
 from engine.catalogue.trip import CargoBox
-from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, fact, listed
+from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, each_once, fact, listed
 
 MORE = "Take fewer or smaller things, choose a higher garage or a wider door"
 CARRIER = MORE + ", or a carrier outside for bicycles"
@@ -27,7 +25,7 @@ class Cargo(Inputs):
 
 
 def _named(boxes: tuple[CargoBox, ...]) -> str:
-    return listed(f"{n} × {name}" if n > 1 else name for name, n in Counter(b.name for b in boxes).items())
+    return listed(each_once(b.name for b in boxes))
 
 
 def read(build: Build, figures: Figures) -> Cargo | Unknown | None:

@@ -5,9 +5,14 @@ while the kettle boils, so only the loads themselves can be too many; what is le
 America what runs for hours may take four fifths of the breaker.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact, listed
+from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
+
+APART = "Run them one after another, wire two of them so that only one can be on"
+SMALLER = "Choose something smaller to run on it"
 
 
 class Hookup(Inputs):
@@ -25,6 +30,8 @@ class Hookup(Inputs):
     pitch: str = fact("words on the pitch, where that one decides", "computed", default="")
     stronger: str = fact("what hook-up would help", "computed", default="a stronger hook-up")
     off: str = fact("which loads to switch off, the fewest", "computed", default="")
+    waits: str = Field(default="", description="words on the charger")
+    way: str = Field(default=APART, description="the way out")
 
 
 def read(build: Build, figures: Figures) -> Hookup | None:
@@ -32,11 +39,12 @@ def read(build: Build, figures: Figures) -> Hookup | None:
     s = figures.power.shore
     if s is None or not (s.loads or s.charger_w):
         return None
+    names = each_once(x.name for x in s.loads[:4])
     wider = s.inlet_a is not None and s.inlet_a > s.pitch_a
     return Hookup(
         options=tuple(dict.fromkeys((*s.inlet_ids, *s.charger_ids, *(x.option_id for x in s.loads[:3])))),
-        loads=listed(x.name for x in s.loads[:4]) or "nothing",
-        all_on=listed([*(x.name for x in s.loads[:4]), *(["charging"] if s.charger_w else [])]),
+        loads=listed(names) or "nothing",
+        all_on=listed([*names, *(["charging"] if s.charger_w else [])]),
         loads_a=s.loads_va / s.supply_v,
         charger_a=s.charger_w / s.supply_v,
         left_a=s.charger_left_a,
@@ -46,7 +54,9 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         usual_pitch_a=None if s.stated else s.pitch_a,
         pitch=f" A pitch of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
         stronger=f"a hook-up of {s.inlet_a:g} A, which the inlet takes" if wider else "a stronger hook-up",
-        off=f" Switch off {listed(s.off)}." if s.off else "",
+        off=f" Switch off {listed(each_once(s.off))}." if s.off else "",
+        waits="; the charger has to wait" if s.charger_w else "",
+        way=APART if len(s.loads) > 1 else SMALLER,
     )
 
 
@@ -60,6 +70,7 @@ def judge(x: Hookup) -> AtMost | Softened:
     return Softened(AtMost(x.loads_a + x.charger_a, x.breaker_a, "a", tight_from=1.0001), "note")
 
 
+_DOWN = "turn the charger down to # at the battery, or wait"
 _PITCH = {
     "all_on": "Air conditioner, Microwave, charging",
     "charger_a": 0,
@@ -83,13 +94,14 @@ RULE = Rule(
     ),
     says={
         "ok": "A hook-up gives {limit}; {measured} are taken while these run: {all_on}.",
-        "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {limit}: meanwhile "
-        "the charger has to be turned down to {left_a} at the battery, or wait.{pitch}",
-        "tight": "With {loads} running a hook-up gives {measured} of {limit}; the charger has to wait.{pitch}",
+        "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {limit}: "
+        "{left_a:the charger has to wait|" + _DOWN + "|" + _DOWN + "}.{pitch}",
+        "tight": "With {loads} running a hook-up has to give {measured}, and its breaker is made for {limit}{waits}."
+        "{pitch}",
         "fails": "With {loads} running a hook-up would have to give {measured}; its breaker trips at "
         "{limit}.{pitch}{off}",
     },
-    remedy="Run them one after another, wire two of them so that only one can be on, or ask for {stronger}.",
+    remedy="{way}, or ask for {stronger}.",
     examples=(
         Example(
             _PITCH | {"loads": "Hob, Boiler", "loads_a": 16.95}, "tight", "what a breaker of 15 A holds for an hour"

@@ -1,7 +1,7 @@
 """Words of findings on choices: whose reason is told, which part is heaviest, what a choice is called."""
 
 from engine.build import work_out
-from engine.rule import MOST_REASONS, Finding, asked_by
+from engine.rule import MOST_REASONS, Finding, asked_by, each_once
 from engine.rules import all_rules
 from engine.saying import findings_of
 from tests.shops import catalogue, enquiry, resolver
@@ -45,3 +45,7 @@ def test_one_of_something_at_most_is_said_as_people_say_it() -> None:
     one = next(o for s in catalogue("quillback").sections for o in s.options if o.most == 1 and not o.fits)
     [finding] = [f for f in said("option-count", "quillback", "van", {one.id: 2}) if f.verdict == "fails"]
     assert finding.remedy.startswith("Choose only 1")
+
+
+def test_two_of_one_thing_are_told_as_two() -> None:
+    assert each_once(["Fan heater", "Microwave", "Fan heater"]) == ["2 × Fan heater", "Microwave"]
