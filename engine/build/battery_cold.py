@@ -1,8 +1,8 @@
 """Batteries in the cold: whether they take a charge at all, and what warming themselves costs."""
 
-from engine.build.habits import coldest_degc
+from engine.build.habits import HALF_DAY_K, coldest_degc
 from engine.build.model import Build, Part
-from engine.build.room import HEAVY_K, INDOORS_DEGC, above_outside_k, night_room_degc, room_degc
+from engine.build.room import INDOORS_DEGC, above_outside_k, night_room_degc, room_degc
 from engine.build.warmth import WarmthFigures
 from engine.catalogue.facets import Battery
 from engine.physics.battery_temperature import warming_wh
@@ -25,7 +25,8 @@ def outside(part: Part) -> bool:
 def morning_degc(build: Build, warmth: WarmthFigures, part: Part) -> float:
     """A battery's cells on the coldest morning of the trip."""
     night = coldest_degc(build)
-    return night if outside(part) else max(night, _held_degc(build, warmth, night + HEAVY_K))
+    # What is heavy follows the coldest day's mean.
+    return night if outside(part) else max(night, _held_degc(build, warmth, night + HALF_DAY_K))
 
 
 def day_degc(build: Build, warmth: WarmthFigures, part: Part, month: int) -> float:

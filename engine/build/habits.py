@@ -13,6 +13,9 @@ HEATING_FROM_DEGC = 12.0
 """Mean outside temperature below which the living space is heated (common practice: people, cooking and sun make up
 for the rest)."""
 
+HALF_DAY_K = 4.0
+"""A cold day's mean over its coldest hour: half of the 8 K of a winter's day (common practice)."""
+
 COOLING_FROM_DEGC = 26.0
 """Hottest hour above which air conditioning is wanted (assumption)."""
 

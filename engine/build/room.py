@@ -11,10 +11,6 @@ INDOORS_DEGC = 10.0
 LAG_K = 2.0
 """What a room has stored keeps its coldest hour so far above that outside (assumption)."""
 
-HEAVY_K = 4.0
-"""What is heavy follows the coldest day's mean, so far above its coldest hour: half of the 8 K of a winter's day
-(common practice)."""
-
 ERROR_K = 2.0
 """How far off such a room's temperature may be: people go out, sun and cooking warm it (assumption)."""
 

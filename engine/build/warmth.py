@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
+from engine.build.habits import HALF_DAY_K, HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss, shell_losses
 from engine.build.standstill import heater_stands_still
@@ -52,7 +52,8 @@ class WarmthFigures(NamedTuple):
     year_coldest_degc: float
     """Coldest hour of the place's typical year."""
     mild_loss_w: float
-    """Loss at the mean temperature of the mildest chosen month in which heating is wanted at all, else 0."""
+    """Loss at the mean temperature of the mildest chosen month in which heating is wanted; where only usual nights
+    want it, on the coldest night; else 0."""
     mild_degc: float
     mean_heat_wh_d: float
     """Heat on a mean day of the coldest chosen month."""
@@ -113,7 +114,9 @@ def warmth_figures(build: Build) -> WarmthFigures:
     output_w = sum(f.output_w * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)
     means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
-    mild = max(means, default=inside)
+    # In milder months usual nights may still be as cold as that: the coldest of them is what asks most of a heater.
+    nightly = min(month_means(build)) - HALF_DAY_K < HEATING_FROM_DEGC
+    mild = max(means, default=min(inside, design) if nightly else inside)
     coldest = min(surfaces, key=lambda s: s.coldest_frac)
     return WarmthFigures(
         surfaces=surfaces,

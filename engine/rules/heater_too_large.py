@@ -1,7 +1,8 @@
 """The heater is not far too large for mild weather.
 
 A burner cannot go below its least output. When the vehicle needs much less, it starts and stops all night, and a diesel
-burner that hardly runs soots up.
+burner that hardly runs soots up. Months whose mean is below 12 °C are heated; in milder ones whose usual nights are as
+cold as that the coldest night counts.
 """
 
 from math import inf
@@ -16,7 +17,7 @@ LEAST_DUTY_FRAC = 0.5
 class Mild(Inputs):
     """Need on a mild day against the heater's least output."""
 
-    outside_degc: float = fact("mean outside temperature of the mildest heated month", "catalogue")
+    outside_degc: float = fact("mean of the mildest heated month, or coldest night of milder ones", "catalogue")
     need_heat_w: float = fact("heat lost then", "computed", ge=0)
     starts_count: int = fact("starts in an hour; 0: none or not known", "computed", ge=0)
     least_heat_w: float = fact("least steady output of the heater", "catalogue", gt=0)
@@ -47,7 +48,8 @@ RULE = Rule(
     inputs=Mild,
     read=read,
     judge=judge,
-    formula="heat loss at the mildest month's mean ≥ 50 % of the heater's least output",
+    formula="heat loss at the mildest heated month's mean, or on a mild trip's coldest night ≥ 50 % of the heater's "
+    "least output",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "At {outside_degc} outside {measured:# is|# are} needed; the heater runs steadily enough from "
@@ -61,6 +63,11 @@ RULE = Rule(
             {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500, "starts_count": 7},
             "tight",
             "5 kW heater at 10 °C: a third of it",
+        ),
+        Example(
+            {"outside_degc": 2, "need_heat_w": 1146, "least_heat_w": 3500, "starts_count": 3},
+            "tight",
+            "8 kW heater in May: too much even for its coldest night",
         ),
         Example(
             {"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500, "starts_count": 7}, "ok", "exactly half"

@@ -103,3 +103,23 @@ def test_water_settles_in_a_cold_room_though_it_were_dry_in_a_warm_one(foam: int
     hidden = said("condensation-surfaces", build, f)[0]
     assert hidden.verdict == verdict and words in hidden.cause and "Without heat the room is at" in hidden.cause
     assert said("fresh-air-humidity", build, f) == []
+
+
+@pytest.mark.parametrize(
+    ("place", "month", "verdict"),
+    [("amsterdam", 9, "tight"), ("london", 5, "ok"), ("london", 7, None), ("london", 9, None)],
+)
+def test_a_large_heater_is_judged_by_the_coldest_night_of_a_mild_month(
+    place: str, month: int, verdict: str | None
+) -> None:
+    build, f = found({"heater-5": 1}, place=place, months=[month])
+    assert build.climate.mean_degc[month - 1] >= 12
+    judged = said("heater-too-large", build, f)
+    if verdict is None:  # usual nights are warmer than 12 °C, and nobody heats for a single cold one
+        assert judged == [] and f.warmth.mild_loss_w == 0
+        return
+    [large] = judged
+    night = build.climate.coldest_night_degc[month - 1]
+    assert large.verdict == verdict and f.warmth.mild_degc == night
+    # Amsterdam's coldest hour of September has 6.7 °C: 58 W for each of 11.3 K, less than half of 1.5 kW.
+    assert large.measured == pytest.approx(f.warmth.total_w_k * (build.trip.inside_degc - night))
