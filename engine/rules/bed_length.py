@@ -32,7 +32,7 @@ class BedLength(Inputs):
     whose: str = fact("who has to fit", "computed", default="the tallest person")
     sleeper_m: float = fact("that person's stature", "chosen", gt=0)
     spare_m: float = fact("length of a bed beyond the sleeper", "assumed", default=SPARE_M)
-    why: str = Field(default="", description="what makes it no longer, as sentences")
+    why: str = Field(default="", description="what makes it so short, as sentences")
     way: str = Field(default=LONGER, description="the way out")
 
 
@@ -49,16 +49,16 @@ def _room_m(build: Build, f: Berth) -> float:
 
 
 def _why(build: Build, f: Berth) -> tuple[str, str]:
-    """What makes a bed no longer, in sentences, and the way out."""
+    """What makes a bed so short, in sentences, and the way out."""
     inside, units, room_m = build.plan.inside, build.workshop.units, _room_m(build, f)
     if f.length_m <= room_m:
-        said, way = " Its mattress is no longer.", LONGER
+        said, way = " The mattress itself is so short.", LONGER
     elif f.lies == "across":
         taken = f", and walls take {show(inside.side_m, 'm', units)} on each side" if inside.side_m else ""
         said = f" It lies across the vehicle{taken}."
         way = "Choose a bed that lies the other way, thinner insulation beside it, or a wider vehicle"
     else:
-        said, way = " The room inside is no longer.", "Choose a bed that lies the other way, or a longer vehicle"
+        said, way = " The room inside is so short.", "Choose a bed that lies the other way, or a longer vehicle"
     alone_m = askew_m(f.length_m, f.width_m, room_m)
     if alone_m > min(f.length_m, room_m) + BUILT_TO_M:
         said += f" Lying askew, one person alone finds {show(alone_m, 'm', units)}."
@@ -145,7 +145,9 @@ RULE = Rule(
         Example(_ACROSS | {"room_m": 1.83}, "ok", "exactly enough"),
         Example(_ACROSS | {"room_m": 3.2}, "ok", "lengthways"),
         Example(
-            _BUNK | {"mattress_m": 1.5, "sleeper_m": 1.78, "why": " Its mattress is no longer."}, "fails", "a bunk"
+            _BUNK | {"mattress_m": 1.5, "sleeper_m": 1.78, "why": " The mattress itself is so short."},
+            "fails",
+            "a bunk",
         ),
         Example(_BUNK | {"mattress_m": 1.6, "sleeper_m": 1.5, "whose": "a child"}, "ok", "the grown-ups lie elsewhere"),
     ),

@@ -7,6 +7,21 @@ end counts when there is room to crawl out over the mattress. Where windows are 
 from engine.build import Build, Figures
 from engine.build.plan_escape import WINDOW_M, ways_out
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
+from engine.units import show
+
+_WINDOW = "Add a window or hatch to climb through near the bed"
+_SECOND = "free the way to a second door"
+
+
+def _helps(build: Build, doors_count: int, windows_count: int) -> str:
+    """What this bed lacks: a window makes up for a second door, but not for the first."""
+    small, large = (show(x, "m", build.workshop.units) for x in WINDOW_M)
+    opens = f"a window or hatch that opens at least {small} × {large} near the bed"
+    if doors_count:
+        return f"Add {opens}, or {_SECOND}"
+    there = any(o.escape for o in build.plan.openings)
+    first = "Free the way from the bed to a door" if there else "Choose a door"
+    return first if windows_count else f"{first}, and add {opens} or {_SECOND if there else 'a second door'}"
 
 
 class Escape(Inputs):
@@ -17,6 +32,7 @@ class Escape(Inputs):
     windows_count: float = fact("windows and hatches large enough to climb through", "computed", ge=0)
     small_m: float = fact("short side of an opening to climb through", "assumed", default=WINDOW_M[0])
     large_m: float = fact("long side of an opening to climb through", "assumed", default=WINDOW_M[1])
+    helps: str = fact("what helps", "computed", default=f"{_WINDOW}, or {_SECOND}")
 
 
 def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
@@ -36,6 +52,7 @@ def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
             name=w.name,
             doors_count=float(len(w.doors)),
             windows_count=float(w.windows),
+            helps=_helps(build, len(w.doors), w.windows),
         )
         for w in ways
     ]
@@ -70,13 +87,16 @@ RULE = Rule(
         "fails": "{name}: doors that can be reached at night: {doors_count}. Windows large enough: {windows_count}. "
         "Two ways out are wanted, one of them a door.",
     },
-    remedy="Add a window or hatch that opens at least {small_m} × {large_m} near the bed, or free the way to a second "
-    "door.",
+    remedy="{helps}.",
     examples=(
         Example(_BED | {"doors_count": 2, "windows_count": 1}, "ok", "sliding door, rear doors, one window"),
         Example(_BED | {"doors_count": 1, "windows_count": 1}, "ok", "exactly two: a door and a window"),
         Example(_BED | {"doors_count": 1, "windows_count": 0}, "fails", "one door only"),
-        Example(_BED | {"doors_count": 0, "windows_count": 3}, "fails", "windows only"),
+        Example(
+            _BED | {"doors_count": 0, "windows_count": 3, "helps": "Free the way from the bed to a door"},
+            "fails",
+            "windows only",
+        ),
     ),
     offers="window",
     caution="Rules for emergency exits differ by country. Check yours, and try each way out in the dark.",

@@ -36,7 +36,16 @@ def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
     if not w.output_w:
         return "Choose a main heater"
     more = "Insulate more" if build.ids(InsulationLayer) else "Insulate it"
-    return f"{more} (first the {largest}), choose a larger main heater"
+    return f"{more} (first: {largest}), choose a larger main heater"
+
+
+def _uncounted(w: WarmthFigures) -> str:
+    """A sentence for each reason, with all heaters that it holds for."""
+    found = []
+    for why in dict.fromkeys(u.why for u in w.uncounted):
+        names = list(dict.fromkeys(u.name for u in w.uncounted if u.why == why))
+        found.append(f"Not counted, for {'it' if len(names) == 1 else 'each'} {why}: {listed(names)}.")
+    return " ".join(found)
 
 
 def read(build: Build, figures: Figures) -> Heating | None:
@@ -57,7 +66,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
         heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
         largest=largest,
         flame_m3_h=w.flame_m3_h,
-        uncounted=" ".join(f"Not counted, for it {u.why}: {u.name}." for u in w.uncounted),
+        uncounted=_uncounted(w),
         helps=_helps(build, w, largest),
     )
 
@@ -96,7 +105,7 @@ RULE = Rule(
         "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.{heaters:|| That is #.}",
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
         "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
-        "fails": "At {outside_degc} outside it loses {loss_heat_w}, most through the {largest}. "
+        "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest}). "
         "{output_heat_w:No heater is there for it|The heating gives #|The heating gives #}."
         + _FLAMES
         + "{uncounted:|| #}",

@@ -23,6 +23,7 @@ AIRED = {True: "a window open and a fan", False: "windows open"}
 
 _STAY = "Stand in the shade, cover glass from outside, air at night, or use a cooler"
 _UNUSED = "Not counted, for the trip has no cooling chosen"
+_LACKING = "The trip asks for cooling, and no cooler is chosen."
 _LIFELESS = "Without a house battery this does not run"
 _ANIMALS = "Never leave animals alone in it. Use a cooler with an alert that calls you when it gets warm"
 
@@ -39,6 +40,7 @@ class Aired(Inputs):
     most_degc: float = fact("most for animals that travel", "regulation", default=ANIMALS_DEGC)
     unused: str = fact("cooler that the trip does not use", "chosen", default="")
     unused_wh: float = fact("what it would take on a mean day of the hottest week", "computed", default=0, ge=0)
+    lacking: str = fact("that a wish has no cooler", "computed", default="")
     helps: str = fact("what helps", "computed", default=_STAY)
 
 
@@ -55,6 +57,7 @@ def read(build: Build, figures: Figures) -> Aired | None:
         outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
         aired=AIRED[bool(running_fans(build))], largest=d.largest,
         unused="" if not coolers else f"{_LIFELESS if build.trip.cooling else _UNUSED}: {coolers}.{would}",
+        lacking=_LACKING if build.trip.cooling and not coolers else "",
         unused_wh=d.unused_wh_d, pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
     )  # fmt: skip
 
@@ -81,7 +84,10 @@ _SAYS = (
     "At {outside_degc} outside it gets {shade_degc} inside in the shade with {aired}. "
     "Shut and in the sun it gets {alone_degc}; most heat: {largest}."
 )
-_HOT = _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}{unused:|| #}"
+_HOT = (
+    _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}{unused:|| #}"
+    "{lacking:|| #}"
+)
 
 RULE = Rule(
     code="hot-day",
@@ -114,6 +120,7 @@ RULE = Rule(
             "note",
             "a cooler aboard that the trip does not use",
         ),
+        Example(_day(40, 41) | {"lacking": _LACKING}, "note", "a wish for cooling, and nothing that cools"),
         Example(_day(28, 29.4) | {"pets_count": 1}, "ok", "a dog, exactly 85 °F"),
         Example(_day(29, 30.5) | {"pets_count": 1}, "note", "a dog on a warm day"),
         Example(_day(36, 38.5) | {"pets_count": 1}, "note", "exactly its own temperature"),

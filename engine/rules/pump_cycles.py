@@ -51,8 +51,8 @@ RULE = Rule(
     formula="V·p₀·(1/p_in − 1/p_out), absolute pressures; emptied by the tap and filled again by the pump",
     sources=(Source("Boyle", "any text on gases"), COMMON_PRACTICE),
     says={
-        "ok": "With this half open the pump starts every {every_s}; the vessel gives {gives_l} between: {tap}.",
-        "note": "With this half open the pump starts every {every_s}; the vessel gives {gives_l} only: {tap}.",
+        "ok": "{tap}, half open: the pump starts every {every_s}; the vessel gives {gives_l} between.",
+        "note": "{tap}, half open: the pump starts every {every_s}; the vessel gives {gives_l} only.",
         "tight": "The vessel's air is at {precharge_kpa}, more than the {cut_in_kpa} at which the pump starts: it "
         "gives nothing, and water falters.",
     },

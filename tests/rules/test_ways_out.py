@@ -1,10 +1,13 @@
 """Remedies fit the build they are told of."""
 
+import re
+
 import pytest
 
 from engine.build import work_out
 from engine.rule import Finding
 from engine.rules import all_rules
+from engine.rules.escape_route import _helps
 from engine.rules.tank_freezes import _around
 from engine.saying import findings_of, say
 from tests.shops import catalogue, enquiry, resolver
@@ -48,8 +51,8 @@ def test_a_tank_outside_is_not_warmed_by_the_room() -> None:
     [
         ({}, "Choose a main heater, or"),
         ({"diesel-2": 1}, "Add a house battery, choose a heater that needs none, or"),
-        ({"diesel-2": 1, "lfp-100": 1}, "Insulate it (first the "),
-        ({"diesel-2": 1, "lfp-100": 1, "foam-32": 1}, "Insulate more (first the "),
+        ({"diesel-2": 1, "lfp-100": 1}, "Insulate it (first: "),
+        ({"diesel-2": 1, "lfp-100": 1, "foam-32": 1}, "Insulate more (first: "),
     ],
 )
 def test_warmth_is_helped_by_what_the_build_lacks(options: dict[str, int], helps: str) -> None:
@@ -108,3 +111,34 @@ def test_gas_is_refilled_sooner_only_where_something_holds_it(cylinders: int, he
     [gas] = found("gas-days", "quillback", "bus", options, place="denver", months=[1], days_off_grid_d=30)
     assert gas.verdict == "fails" and gas.remedy.startswith(helps)
     assert ("no gas at all" in gas.cause) == (not cylinders)
+
+
+def test_a_window_makes_up_for_a_second_door_only() -> None:
+    build = resolver("quillback").resolve(enquiry("quillback", ready="sun-porch-bus"))
+    opens = "a window or hatch that opens at least 16.9 in × 23.6 in near the bed"
+    assert _helps(build, 1, 0) == f"Add {opens}, or free the way to a second door"
+    assert _helps(build, 0, 3) == "Free the way from the bed to a door"
+    assert (
+        _helps(build, 0, 0) == f"Free the way from the bed to a door, and add {opens} or free the way to a second door"
+    )
+
+
+def test_heaters_left_out_for_one_reason_are_told_in_one_sentence() -> None:
+    options = {"heater-electric-1500": 1, "floor-heat-electric": 1, "battery-12v-100": 1}
+    [cold] = found("heater-capacity", "quillback", "van", options, place="toronto", months=[1])
+    assert cold.cause.count("Not counted") == 1 and "for each runs on a hook-up only: " in cold.cause
+    # A name begins with a capital letter, so it never stands in the middle of a sentence behind “the”.
+    [glass] = found("heater-capacity", "quillback", "bus", {}, place="toronto", months=[1])
+    assert re.search(r"loses [\d,]+ BTU/h \(most: \S", glass.cause)
+
+
+@pytest.mark.parametrize(("cooling", "place", "told"), [(True, "phoenix", True), (False, "phoenix", False)])
+def test_a_wish_for_cooling_without_a_cooler_is_told_where_it_is_hot(cooling: bool, place: str, told: bool) -> None:
+    [hot] = found("hot-day", "quillback", "van", {}, place=place, months=[7], cooling=cooling, pets=0)
+    assert hot.verdict == "note"
+    assert hot.cause.endswith("The trip asks for cooling, and no cooler is chosen.") == told
+
+
+def test_a_wish_for_cooling_makes_no_noise_where_it_is_mild() -> None:
+    mild = found("hot-day", "quillback", "van", {}, place="helsinki", months=[5], cooling=True)
+    assert all(f.verdict == "ok" for f in mild)
