@@ -8,7 +8,7 @@ from engine.catalogue.facets import SolarController, SolarPanel
 from engine.physics.cell import cell_degc
 from engine.physics.panel import Panel
 from engine.physics.string_current import needs_fuse
-from engine.physics.string_joint import Kind, joint_splits
+from engine.physics.string_joint import Kind, given_w, joint_splits
 from engine.physics.string_layout import Input, Split, most_panels, split, splits
 from engine.physics.string_voltage import reached_degc
 
@@ -99,8 +99,8 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
     """Every group of panels with its controller; none without panels on the roof, controllers or one battery voltage.
 
     The place's whole year counts, not only the months of this trip: the vehicle stays what it is. Where kinds of panels
-    outnumber the controllers, the smallest kinds hang on the last controller, and how they are connected is chosen for
-    all of them together, because they share one voltage.
+    outnumber the controllers, the smallest kinds hang where they add most, and how they are connected is chosen for all
+    of a controller together, because they share one voltage.
     """
     if charge_v is None:
         return ()
@@ -177,16 +177,33 @@ def _shared_out(
         share[max(rooms, key=lambda i: (kinds[i].panel.power_w * kinds[i].panel_count / share[i], -i))] += 1
     free = iter(controllers)
     found = []
-    last = controllers[0]
-    for i, kind in enumerate(kinds):
-        if i >= len(share):
-            found.append((kind, kind.panel_count, last))
-            continue
+    for i, kind in enumerate(kinds[: len(share)]):
         whole, more = divmod(kind.panel_count, share[i])
-        for j in range(share[i]):
-            last = next(free)
-            found.append((kind, whole + (j < more), last))
+        found += [(kind, whole + (j < more), next(free)) for j in range(share[i])]
+    for kind in kinds[len(share) :]:
+        found.append((kind, kind.panel_count, _best_beside(kind, found, coldest_degc, air_degc)))
     return found
+
+
+def _best_beside(
+    kind: _Kind, hung: list[tuple[_Kind, int, _Controller]], coldest_degc: float, air_degc: float
+) -> _Controller:
+    """The controller beside whose panels a further kind adds most power; of equal ones the last."""
+
+    def gives_w(into: Input, on_it: list[tuple[_Kind, int]]) -> float:
+        kinds = tuple(Kind(k.panel, n, hottest_cell_degc(air_degc, k.mount), k.in_series) for k, n in on_it)
+        watts = given_w(kinds, into, joint_splits(kinds, into, coldest_degc))
+        return watts if into.output_a is None else min(watts, into.output_a * into.charge_v)
+
+    controllers = {c.unit: c for _, _, c in hung}
+    if len(controllers) == 1:
+        return hung[0][2]
+    gains = []
+    for unit, c in controllers.items():
+        there = [(k, n) for k, n, on in hung if on.unit == unit]
+        gained_w = gives_w(c.into, [*there, (kind, kind.panel_count)]) - gives_w(c.into, there)
+        gains.append((round(gained_w), unit))
+    return controllers[max(gains)[1]]
 
 
 def _groups(hung: list[tuple[_Kind, int, _Controller]], coldest_degc: float, air_degc: float) -> list[StringGroup]:

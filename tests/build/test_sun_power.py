@@ -187,3 +187,25 @@ def test_hot_cells_below_the_battery_s_voltage_bring_less_only_where_it_is_hot()
     # One that never reaches the voltage brings nothing.
     never = whole._replace(falls_from_degc=-60.0, falls_frac_k=0.05)
     assert mean_sun_wh(desert, 7, (never,)) == 0
+
+
+def test_a_third_kind_hangs_where_it_adds_most(yard):
+    # Three of 31 V and one of 23 V have a controller each; one of 38 V adds more beside 31 V, which is not the last.
+    kit = {"panel-37": 3, "panel-13a-in-1": 1, "panel-300": 1, "controller": 1, "controller-100": 1, "lfp-200": 1}
+    power, _ = sun(yard("long-bus", kit, place="boston"))
+    units = {g.panel_id: g.unit for g in power.strings}
+    assert units == {"panel-37": 0, "panel-300": 0, "panel-13a-in-1": 1}
+
+
+def test_a_kind_left_unconnected_takes_nothing_from_the_others_and_is_named(yard):
+    large, small = {"panel-37": 3, "controller": 1, "lfp-200": 1}, {"panel-13a-in-1": 1}
+    build = changed(yard("long-bus", large | small, place="boston"), "panel-13a-in-1", power_w=60.0, max_power_v=11.0)
+    build = changed(build, "panel-13a-in-1", open_circuit_v=14.0, short_circuit_a=6.0)
+    power, system = sun(build)
+    alone, _ = sun(yard("long-bus", large, place="boston"))
+    assert [g.panel_id for g in power.strings if g.idle] == ["panel-13a-in-1"]
+    assert power.sun_wh_d == pytest.approx(alone.sun_wh_d, rel=1e-6)
+    assert system.controllers[0].tracked_frac == pytest.approx(750 / 810, rel=1e-3)
+    found = {f.rule: f for f in judge(build, work_out(build)) if "panel-13a-in-1" in f.options}
+    assert found["string-mix"].verdict == "tight" and "best left unconnected" in found["string-mix"].cause
+    assert "string-voltage-cold" not in found and "string-fuse" not in found
