@@ -1,7 +1,7 @@
 """The way up to the door has steps that a person can climb with full hands.
 
-Floor height over the number of steps, all of them alike. 250 mm are comfortable; beyond 350 mm it is a climb for
-children, for knees, and for dogs. Fixed treads of the body count.
+Floor height over the number of steps, all of them alike. 25 cm (10 in) are comfortable; beyond 35 cm (14 in) it is
+a climb for children, for knees, and for dogs. Fixed treads of the body count.
 """
 
 from engine.build import Build, Figures

@@ -1,8 +1,8 @@
 """What stands on the roof stays within what the weakest link carries while driving.
 
 Two links carry it: the roof, rated with the rack that stands on it, so that a rack's own weight comes off; and the
-rack, which has a rating of its own. A rack good for 180 kg on a roof good for 150 kg carries no 180 kg. A reinforcement
-adds what its maker states. A bare box body without a rating and without reinforcement is not known to carry anything.
+rack, which has a rating of its own. A strong rack on a weak roof carries what the roof does. A reinforcement adds
+what its maker states. A bare box body without a rating and without reinforcement is not known to carry anything.
 """
 
 from engine.build import Build, Figures

@@ -1,6 +1,6 @@
 """The water heater's store gives a warm shower as long as wanted.
 
-Hot water from the store is mixed with cold to 38 °C. How much comes out warm depends on how far cold water
+Hot water from the store is mixed with cold to 38 °C (100 °F). How much comes out warm depends on how far cold water
 mixes with hot inside, so the minutes have a wide band: a small round store lies near its middle.
 """
 

@@ -1,8 +1,8 @@
 """Panels in series keep enough voltage to fill the battery when they are hot.
 
-Voltage falls as cells warm up, and on a roof in full sun they are some 40 °C above the air. A tracking controller
-steps down only: its panels must stay a little above the voltage at which the battery is full. Where they do not,
-charging stops when it is wanted most. Of switching (PWM) controllers ``string-current-hot`` speaks.
+Voltage falls as cells warm up, and on a roof in full sun they are some 40 °C (70 °F) above the air. A tracking
+controller steps down only: its panels must stay a little above the voltage at which the battery is full. Where they do
+not, charging stops when it is wanted most. Of switching (PWM) controllers ``string-current-hot`` speaks.
 """
 
 from engine.build import Build, Figures

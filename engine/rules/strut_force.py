@@ -2,7 +2,8 @@
 
 Whoever looks for something under the bed has it over the head. Struts carry it when their force, with the lever they
 have in that position, balances its weight. They should do so with a tenth to spare: gas loses 1 % of its pressure for
-each 3 K below the 20 °C at which struts are rated, and seals a little every year. A heavier mattress counts.
+each 3 °C (5 °F) below the 20 °C (68 °F) at which struts are rated, and seals a little every year. A heavier mattress
+counts.
 """
 
 from engine.build import Build, Figures

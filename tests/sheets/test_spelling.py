@@ -1,6 +1,7 @@
 """Each reader meets one spelling: American with US customary units, British with metric ones."""
 
 import re
+import sys
 
 import pytest
 
@@ -37,17 +38,16 @@ def test_placeholders_and_other_words_stay():
     assert spelled("Labour for 3 metres", "us") == "Labor for 3 meters"
 
 
-BOTH = re.compile(r"\d ?(mm|cm|m|m²|L|kg|°C) \([\d.,]+ ?(in|ft|ft²|gal|lb|°F)\)")
+BOTH = re.compile(r"(\d+ (?:mm|cm|m|m²|L|kg|°C))\s\(([\d.,]+ (?:in|ft|ft²|gal|lb|°F))\)")
 
 
 @pytest.mark.parametrize("rule", all_rules(), ids=lambda r: r.code)
 def test_a_number_in_both_units_is_told_in_the_reader_s_own(rule):
-    for said in (*rule.says.values(), rule.remedy, rule.caution):
-        for system, own, foreign in (("us", 2, 1), ("metric", 1, 2)):
+    for said in (*rule.says.values(), rule.remedy, rule.caution, sys.modules[rule.read.__module__].__doc__ or ""):
+        for system, own in (("us", 2), ("metric", 1)):
             told = spelled(said, system)
             assert not BOTH.search(told)
-            for found in BOTH.finditer(said):
-                assert found[own] in told and f"({found[foreign]}" not in told
+            assert all(found[own] in told for found in BOTH.finditer(said))
 
 
 @pytest.mark.parametrize(("shop", "foreign"), [("quillback", "mbar|mm|cm|°C"), ("hallamoor", "in w\\.c\\.|psi|ft|°F")])
