@@ -55,7 +55,7 @@ RULE = Rule(
     inputs=Pipe,
     read=read,
     judge=judge,
-    formula="D = Q^0.381 / (19.17 · (ΔH / (C_r · L))^0.206), loss 0.125 kPa",
+    formula="D = Q^0.381 / (19.17 · (ΔH / (C_r · L))^0.206), ΔH the loss allowed",
     sources=(
         Source("International Fuel Gas Code 2018", "402.4 (formula from memory; tables for tube and pipe seen)"),
         Source("Common practice", "pipe of 10 mm outside with a bore of 8 mm"),
@@ -80,7 +80,7 @@ RULE = Rule(
         Example(
             _BOX | {"input_heat_w": 24000, "bore_thick_m": 0.0112, "stated": True, "loss_gas_kpa": 0.6},
             "tight",
-            "the same on a stated pipe of 8 mm",
+            "the same on a stated pipe",
         ),
     ),
     offers="gas-store",

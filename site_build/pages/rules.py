@@ -65,7 +65,7 @@ def _index(rules: list[Rule], system: System) -> str:
 
 
 def _page(rule: Rule, system: System, currency: str, region: str) -> str:
-    question, why = (spelled(part, system) for part in _docstring(rule))
+    question, why = _docstring(rule, system)
     title = spelled(rule.title, system)
     missing = [
         name
@@ -93,10 +93,10 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     return "\n".join(parts)
 
 
-def _docstring(rule: Rule) -> tuple[str, str]:
+def _docstring(rule: Rule, system: System) -> tuple[str, str]:
     """The question and the reason, from the docstring of the rule's file."""
     module = sys.modules[rule.read.__module__]
-    first, _, rest = (module.__doc__ or "").strip().partition("\n\n")
+    first, _, rest = spelled((module.__doc__ or "").strip(), system).partition("\n\n")
     return " ".join(first.split()), "\n\n".join(text(part) for part in rest.split("\n\n") if part.strip())
 
 

@@ -86,3 +86,9 @@ def test_an_american_handbook_is_spelled_so_but_for_names_of_laws() -> None:
     assert "# Driving license" in pages["handbook/driving-licence.md"]
     assert "# Driving licence" in handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/driving-licence.md"]
     assert any("Driving license" in str(part) for part in handbook_nav(all_rules(), "us"))
+
+
+def test_pages_open_with_the_reader_s_own_of_two_units() -> None:
+    for system, own in (("us", "each 5 °F below the 68 °F at which"), ("metric", "each 3 °C below the 20 °C at which")):
+        page = handbook_pages(all_rules(), system, "USD", "us")["handbook/strut-force.md"]
+        assert own in page.replace("\n", " ")
