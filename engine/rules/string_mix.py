@@ -47,6 +47,7 @@ def read(build: Build, figures: Figures) -> list[Held]:
             f"{g.panel_name}, {g.wired}: {show(g.panel.max_power_v * g.layout.series, 'v', units)}" for g in c.strings
         )
         sun_wh = figures.energy.sun_wh_y if figures.energy else None
+        kwh = 0.0 if sun_wh is None else held_back_wh(controllers, unit, sun_wh) / 1000
         found.append(
             Held(
                 options=(
@@ -58,7 +59,7 @@ def read(build: Build, figures: Figures) -> list[Held]:
                 why="the battery's voltage" if switching else "one voltage",
                 lost_frac=1 - c.tracked_frac,
                 allowed_frac=SWITCHED_FRAC if switching else MIXED_FRAC,
-                lost="" if sun_wh is None else f", {held_back_wh(controllers, unit, sun_wh) / 1000:,.0f} kWh a year",
+                lost=f", {kwh:,.0f} kWh a year" if kwh >= 0.5 else "",
                 way=TRACKING if switching else APART,
             )
         )
