@@ -38,6 +38,8 @@ def test_small_panels_leave_the_large_ones_what_they_do_not_take() -> None:
 def test_an_empty_floor_has_no_row() -> None:
     assert said("plan-length", build_of("quillback", "van", roof_fan=1)) == []
     assert said("plan-length", build_of("quillback", "van", galley_48=1)) != []
+    # Two that rule each other out are no row, and the wall across from them, where nothing stands, is none either.
+    assert said("plan-length", build_of("quillback", "van", dinette_bed=1, bench_side=1)) == []
 
 
 def test_a_flame_that_burns_the_rooms_air_wants_openings_high_and_low() -> None:
