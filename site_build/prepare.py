@@ -57,7 +57,10 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
 
 
 def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
-    ready: list[object] = ["ready/index.md", *({r.name: f"ready/{r.id}.md"} for r in catalogue.ready)]
+    ready: list[object] = [
+        {"All finished vehicles": "ready/index.md"},
+        *({r.name: f"ready/{r.id}.md"} for r in catalogue.ready),
+    ]
     return [
         {"Start": "index.md"},
         {"Configurator": "configurator/index.md"},

@@ -4,6 +4,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures
+from engine.build.converting import made_for
 from engine.build.demand import worst_together
 from engine.build.loads import Load, softer
 from engine.build.model import Build
@@ -66,8 +67,8 @@ class AlternatorFigures(NamedTuple):
     output_w: float
 
 
-def alternator_figures(build: Build) -> AlternatorFigures:
-    """What the chargers on the engine ask for and bring."""
+def alternator_figures(build: Build, battery_v: float | None) -> AlternatorFigures:
+    """What the chargers on the engine ask for and bring; one made for another voltage brings none."""
     engine = build.vehicle.engine
     spare_a = alternator_spare_a(engine.alternator_a, engine.hot_output_frac, engine.own_use_a)
     found = build.facets(AlternatorCharger)
@@ -75,14 +76,15 @@ def alternator_figures(build: Build) -> AlternatorFigures:
         p.count * charger_input_a(f.output_a, f.output_v, f.efficiency_frac, engine.voltage_v) for p, f in found
     )
     share = min(1.0, spare_a / wanted_a) if wanted_a else 0.0
+    brings = [(p, f) for p, f in found if battery_v is None or made_for(f.output_v, battery_v)]
     idle = engine.idle_output_frac
     return AlternatorFigures(
         ids=tuple(p.option.id for p, _ in found),
         input_a=wanted_a,
         spare_a=spare_a,
         idle_spare_a=None if idle is None else alternator_spare_a(engine.alternator_a, idle, engine.own_use_a),
-        output_a=share * sum(p.count * f.output_a for p, f in found),
-        output_w=share * sum(p.count * f.output_a * f.output_v for p, f in found),
+        output_a=share * sum(p.count * f.output_a for p, f in brings),
+        output_w=share * sum(p.count * f.output_a * f.output_v for p, f in brings),
     )
 
 

@@ -12,6 +12,11 @@ SAME_FRAC = 0.25
 """Nominal voltages of one system differ by less than this (12 and 12.8, 24 and 25.6)."""
 
 
+def made_for(device_v: float, battery_v: float) -> bool:
+    """Whether a device of that voltage, nominal or charging, belongs to a battery of this one."""
+    return abs(device_v - battery_v) <= SAME_FRAC * battery_v
+
+
 class Converting(NamedTuple):
     """The converters of a build, on its battery."""
 

@@ -13,7 +13,7 @@ from engine.build.charging import (
     charge_times,
     generator_figures,
 )
-from engine.build.converting import SAME_FRAC, Converting, converting
+from engine.build.converting import Converting, converting, made_for
 from engine.build.demand import Demand, demand
 from engine.build.inverting import InverterFigures, inverting
 from engine.build.loads import Load, build_loads
@@ -88,7 +88,7 @@ class PowerFigures(NamedTuple):
     def unlike_ids(self) -> tuple[str, ...]:
         """What is made for another voltage than the battery's: what else is amiss with it says nothing until then."""
         first_v = self.bank.groups[0].nominal_v if self.bank.groups else 0.0
-        return tuple(j.option_id for j in self.joined if abs(j.made_for_v - first_v) > SAME_FRAC * first_v)
+        return tuple(j.option_id for j in self.joined if not made_for(j.made_for_v, first_v))
 
     @property
     def inverter_w(self) -> float:
@@ -151,7 +151,7 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     ]
     use = sum(x.energy_wh_d for x in loads)
     bank = bank_figures(build, warmth, month, use / 24)
-    alternator = alternator_figures(build)
+    alternator = alternator_figures(build, battery_v)
     shore = shore_figures(build, every, bank.charge_v)
     strings = string_groups(build, roof, bank.charge_v)
     sunny = sun_system(build, roof, strings, charging_v(bank))

@@ -1,7 +1,7 @@
 """House batteries share one voltage, and inverter and chargers are made for it."""
 
 from engine.build import Build, Figures
-from engine.build.converting import SAME_FRAC
+from engine.build.converting import made_for
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Source, fact
 
 
@@ -29,7 +29,7 @@ def read(build: Build, figures: Figures) -> list[Voltages]:
 
 def judge(x: Voltages) -> Holds:
     """Holds when both belong to the same system voltage."""
-    return Holds(abs(x.made_for_v - x.battery_v) <= SAME_FRAC * x.battery_v)
+    return Holds(made_for(x.made_for_v, x.battery_v))
 
 
 RULE = Rule(

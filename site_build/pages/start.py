@@ -25,9 +25,9 @@ def start_page(catalogue: Catalogue) -> dict[str, str]:
 ## How this works
 
 Choose a base vehicle, say how you will travel, and pick from {count} options in {len(catalogue.sections)} chapters.
-After each pick the sheet is worked
-out again: whether the panels fit the roof, whether the battery feeds the inverter, what
-the axles carry, how cold a night the heater holds, how long water, gas and power last, and what it costs. Each
+After each pick your sheet, one page with drawings,
+figures and notes, is worked out again: whether the panels fit the roof, whether the battery feeds the inverter, what
+the axles carry, how cold a night it stays warm, how long water, gas and power last, and what it costs. Each
 warning says why, and what helps.
 
 All of it is worked out in your own browser. Nothing you pick is sent anywhere until you send it yourself, and after the
@@ -35,14 +35,14 @@ first visit it works without a network. [How it is worked out](method.md) ·
 [Every check, with its sources](handbook/index.md)
 
 !!! warning "What a sheet is, and is not"
-    It checks arithmetic. Gas, mains voltage, battery currents, axle loads and carbon monoxide can hurt or kill:
+    A sheet checks arithmetic. Gas, mains voltage, battery currents, axle loads and carbon monoxide can hurt or kill:
     licensed people, local codes and a weighbridge have the last word. [Read about safety](safety.md).
 
-## {text(shop.name)}
+## Where to find us
 
 {"<br>".join(contact)}
 
 Work is charged at {money(shop.labour_rate, shop.currency)} an hour before {text(shop.tax.name)}.
 Catalogue of {catalogue.dated}.
 """
-    return {"index.md": front(shop.name, hide=["navigation", "toc"]) + body}
+    return {"index.md": front(shop.tagline, hide=["navigation", "toc"]) + body}

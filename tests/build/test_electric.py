@@ -287,3 +287,12 @@ def test_a_wrong_voltage_is_said_once_and_at_its_root():
     assert power.unlike_ids == () and asked >= {"battery-voltage", "battery-sag", "fuse-size", "wire-drop", "wire-size"}
     power, _, asked = judged("inverter-charger-12v-3000")
     assert power.unlike_ids == () and asked >= {"battery-voltage", "battery-sag"}
+
+
+def test_a_charger_of_another_voltage_brings_nothing() -> None:
+    # 25 A at 28.4 V into a battery of 12.8 V: the charger does not start, so driving fills nothing.
+    for battery, output_w in (("battery-24v-100", 25 * 28.4), ("battery-12v-100", 0.0)):
+        asked = enquiry("quillback", "van", {battery: 1, "alternator-charger-24v-25": 1}, driving_h=2, months=[6])
+        power = work_out(resolver("quillback").resolve(asked)).power
+        assert power.alternator.output_w <= output_w and (power.driving_wh_d > 0) == (output_w > 0)
+        assert ("driving" in [c.source for c in power.charges]) == (output_w > 0)
