@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from functools import partial
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -63,3 +64,8 @@ class SiteServer(ThreadingHTTPServer):
         rule = policy(inline_hashes(site))
         super().__init__((host, port), partial(Handler, directory=str(site), prefix=prefix, rule=rule))
         self.address = f"http://{host}:{self.server_address[1]}{quote(prefix)}"
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Say what went wrong, unless the browser only went away in the middle of a file, as it may."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)

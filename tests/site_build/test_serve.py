@@ -64,3 +64,16 @@ def test_nothing_outside_the_prefix_is_served(path: str, address: str) -> None:
 def test_the_root_leads_to_the_prefix(address: str) -> None:
     with urllib.request.urlopen(address.removesuffix("deep/er/")) as reply:
         assert reply.url == address
+
+
+@pytest.mark.parametrize(("fault", "told"), [(ConnectionResetError, False), (BrokenPipeError, False), (OSError, True)])
+def test_a_browser_that_goes_away_is_no_fault(
+    fault: type[OSError], told: bool, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    server = SiteServer(tmp_path)
+    try:
+        raise fault("gone")
+    except OSError:
+        server.handle_error(None, ("127.0.0.1", 1))
+    server.server_close()
+    assert ("gone" in capsys.readouterr().err) == told
