@@ -4,6 +4,7 @@ The other direction, text to SI, is the author's door (engine/catalogue). Conver
 (international yard and pound, US liquid gallon, International Table BTU) and are tested against pint.
 """
 
+from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
 from typing import Literal, NamedTuple
@@ -175,3 +176,9 @@ def money(amount: Decimal, currency: str, places: int = 0) -> str:
     whole = amount.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP) + 0  # adding nothing turns −0 into 0
     symbol = SYMBOLS.get(currency, f"{currency}\u00a0")
     return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"
+
+
+def day_words(day: str, system: System) -> str:
+    """A day (YYYY-MM-DD) as its readers write it: 5 September 2026 or September 5, 2026."""
+    d = date.fromisoformat(day)
+    return f"{d:%B} {d.day}, {d.year}" if system == "us" else f"{d.day} {d:%B} {d.year}"

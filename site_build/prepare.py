@@ -12,6 +12,7 @@ from pathlib import Path
 from engine.build import Resolver
 from engine.catalogue.workshop import Catalogue
 from engine.rules import all_rules
+from engine.units import day_words
 from site_build.pages.catalogue import catalogue_pages, chapter_titles
 from site_build.pages.configurator import configurator_page
 from site_build.pages.ready import ready_pages
@@ -49,7 +50,7 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
         "site_description": shop.tagline,
         "docs_dir": "docs",
         "nav": _nav(catalogue),
-        "copyright": f"{shop.name} · catalogue of {catalogue.dated}",
+        "copyright": f"{shop.name} · catalogue of {day_words(catalogue.dated, shop.units)}",
         "theme": {"custom_dir": str(PROJECT / "site_build" / "theme")},
     }
     # JSON is YAML; no words from a shop file can mean anything else in it.

@@ -1,13 +1,14 @@
 """Quantities and money on their way out."""
 
 import math
+from datetime import date
 from decimal import Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, money, show
+from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, day_words, money, show
 
 # Suffix to the unit it stands for inside, and what each table shows it in, as pint writes them.
 INSIDE = {
@@ -70,6 +71,17 @@ def test_a_buyer_at_home_sees_the_home_currency_as_usual(currency, home):
 
     expected = format_currency(Decimal(48200), currency, format="¤#,##0", locale=home, currency_digits=False)
     assert money(Decimal(48200), currency) == expected
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize(("units", "home"), [("us", "en_US"), ("metric", "en_GB")])
+def test_a_day_is_written_as_babel_writes_it(units, home):
+    from babel.dates import format_date
+
+    for month in range(1, 13):
+        for day in (1, 9, 28):
+            expected = format_date(date(2026, month, day), "long", locale=home)
+            assert day_words(f"2026-{month:02}-{day:02}", units) == expected
 
 
 def test_an_unknown_currency_keeps_its_code():

@@ -22,7 +22,7 @@ from engine.sheets.templates import render
 from engine.sheets.view import Scene
 from engine.sheets.warmth import warmth
 from engine.sheets.wiring import wiring, wiring_fold
-from engine.units import money, show
+from engine.units import day_words, money, show
 
 
 class _Drawn(NamedTuple):
@@ -178,6 +178,7 @@ def configurator_html(scene: Scene) -> str:
     parts = drawn.parts | _reference(scene, movable=False)
     return render(
         "configurator", f=parts, book=drawn.book, shop=scene.catalogue.workshop, dated=scene.catalogue.dated,
+        day=day_words(scene.catalogue.dated, scene.catalogue.workshop.units),
         vehicles=tuple(v.id for v in scene.catalogue.vehicles),
     )  # fmt: skip
 
@@ -191,6 +192,7 @@ def report_html(scene: Scene, css: str) -> str:
     parts = drawn.parts | _reference(scene, movable=False)
     return render(
         "report", f=parts, chapters=chapters, book=drawn.book, shop=scene.catalogue.workshop,
-        dated=scene.catalogue.dated, vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "",
+        day=day_words(scene.catalogue.dated, scene.catalogue.workshop.units),
+        vehicle=f"veh-{scene.build.vehicle.id}", title=scene.enquiry.title or "",
         css=Markup(css.replace("</", "<\\/")),
     )  # fmt: skip

@@ -7,7 +7,7 @@ from decimal import Decimal
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
-from engine.units import SYSTEMS, System, money, show
+from engine.units import SYSTEMS, System, day_words, money, show
 from site_build.pages.facts import facet_lines, kind_text, value_text
 from site_build.pages.markdown import front, paragraphs, table, text
 
@@ -37,7 +37,9 @@ def _index(catalogue: Catalogue) -> str:
         front("Catalogue")
         + f"# Catalogue\n\nWhat {text(shop.name)} builds in. Prices {prices} {text(shop.tax.name)}; work is charged "
         f"by the hour at {money(shop.labour_rate, shop.currency)}. [Base vehicles](vehicles.md) have a page of "
-        "their own.\n\n" + table(("Chapter", "Options", "Together"), rows) + f"\n\nCatalogue of {catalogue.dated}.\n"
+        "their own.\n\n"
+        + table(("Chapter", "Options", "Together"), rows)
+        + f"\n\nCatalogue of {day_words(catalogue.dated, catalogue.workshop.units)}.\n"
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.catalogue.workshop import Catalogue
-from engine.units import money
+from engine.units import day_words, money
 from site_build.pages.markdown import front, paragraphs, text
 
 
@@ -43,6 +43,6 @@ first visit it works without a network. [How it is worked out](method.md) ·
 {"<br>".join(contact)}
 
 Work is charged at {money(shop.labour_rate, shop.currency)} an hour before {text(shop.tax.name)}.
-Catalogue of {catalogue.dated}.
+Catalogue of {day_words(catalogue.dated, shop.units)}.
 """
     return {"index.md": front(shop.tagline, hide=["navigation", "toc"]) + body}
