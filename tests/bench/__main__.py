@@ -19,7 +19,7 @@ from tests.bench import masses
 from tests.bench.cpython import check_times_ms
 from tests.bench.energy import IN_BROWSER as ENERGY_IN_BROWSER
 from tests.bench.energy import energy_times
-from tests.bench.in_browser import BootTimes, boot_times, ms_in_browser, pick_times
+from tests.bench.in_browser import BootTimes, PickTimes, boot_times, ms_in_browser, pick_times
 from tests.bench.plan import IN_BROWSER, arranging_ms, space_check_ms
 from tests.bench.roof import packing_times_ms
 from tests.bench.rows import Row
@@ -38,6 +38,17 @@ def boot_rows(times: BootTimes) -> list[Row]:
             ms + f"{times.bare_ms:.0f} ms"),
         Row("page interactive / bare loadPyodide() of npm's files", times.interactive_ms / times.stock_ms, None,
             ms + f"{times.stock_ms:.0f} ms"),
+    ]  # fmt: skip
+
+
+def pick_rows(times: PickTimes) -> list[Row]:
+    """A pick, and how much of it is the screen's: a frame with nothing to show takes as long as one with a sheet."""
+    of = f" / {times.loop_ms:.0f} ms"
+    return [
+        Row("pick to new sheet / a million float additions", times.pick_ms / times.loop_ms, 0.3,
+            f"{times.pick_ms:.0f} ms{of}"),
+        Row("a frame with nothing new / the same", times.empty_ms / times.loop_ms, None,
+            f"{times.empty_ms:.0f} ms{of}"),
     ]  # fmt: skip
 
 
@@ -60,17 +71,15 @@ def main() -> int:
         bar.update(task, advance=1, description="Starting the page, again and again")
         boots = boot_times(site, ROUNDS, lambda: bar.advance(task))
         bar.update(task, description="Picking")
-        pick_ms, share_of_loop, loop_ms = pick_times(site)
-        amid_ms, _, _ = pick_times(site, rest=False)
+        picked = pick_times(site)
+        amid_ms = pick_times(site, rest=False).pick_ms
         arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
         masses_there_ms = [ms_in_browser(site, masses.IN_BROWSER, f"_masses_ms({n})") for n in (50, 500)]
         trip_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_trip_ms()")
         slice_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_longest_slice_ms()")
         bar.advance(task)
     rows = boot_rows(boots)
-    rows.append(
-        Row("pick to new sheet / a million float additions", share_of_loop, 0.3, f"{pick_ms:.0f} ms / {loop_ms:.0f} ms")
-    )
+    rows += pick_rows(picked)
     rows.append(Row("one check in CPython, cold memo, ms", cold_ms, 20.0, ""))
     rows.append(Row("one check in CPython, warm memo, ms", warm_ms, 3.0, ""))
     rows.append(Row("masses and all worst cases of 50 parts, ms", few_ms, 2.0, ""))
@@ -96,7 +105,7 @@ def main() -> int:
     rows.append(Row("five of each of three kinds / two of each", growth, 8.0, ""))
     made_of = f"{energy.trip_ms:.0f} ms / {energy.loop_ms:.0f} ms"
     rows.append(Row("14 days x 200 weather years / additions, CPython", energy.trip_ms / energy.loop_ms, 3.3, made_of))
-    rows.append(Row("pick in the middle of slow work / pick", amid_ms / pick_ms, None, f"{amid_ms:.0f} ms"))
+    rows.append(Row("pick in the middle of slow work / pick", amid_ms / picked.pick_ms, None, f"{amid_ms:.0f} ms"))
     rows.append(Row("14 days x 200 weather years in the browser, ms", trip_there_ms, 180.0, ""))
     rows.append(Row("a year x 10 weather years, ms", energy.year_ms, None, ""))
     rows.append(

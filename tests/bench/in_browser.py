@@ -121,23 +121,33 @@ def _interactive(browser: Browser, address: str) -> float:
     return ms
 
 
-def pick_times(site: Path, picks: int = 30, rest: bool = True) -> tuple[float, float, float]:
-    """Milliseconds from a pick to the new sheet on screen, its share of a loop of a million float additions in the
-    same worker, and that loop's milliseconds. Medians: a pick that meets nothing remembered counts like any other.
+class PickTimes(NamedTuple):
+    """Milliseconds. Medians: a pick that meets nothing remembered counts like any other."""
+
+    pick_ms: float
+    """From a pick to the new sheet on screen."""
+    empty_ms: float
+    """From nothing to the next frame on screen, by the same measure: less is not to be had."""
+    loop_ms: float
+    """A million float additions in the same worker."""
+
+
+def pick_times(site: Path, picks: int = 30, rest: bool = True) -> PickTimes:
+    """Picks of the page, with frames and additions to hold them against.
 
     rest: each pick comes when the slow figures of the one before are there; else in the middle of that work.
     """
     with _timed_page(site) as page:
         _wait(page, "performance.now() - window.lastAnswer > 1500")
         chance = random.Random(3)
-        taken = []
+        taken, empty = [], []
         for _ in range(picks):
             if rest:
                 _wait(page, "document.getElementById('configurator').dataset.later === 'done'")
+            empty.append(float(page.evaluate("timedFrame()")))
             taken.append(_pick(page, chance))
         loop_ms = min(_loop(page) for _ in range(5))
-    pick_ms = statistics.median(taken)
-    return pick_ms, pick_ms / loop_ms, loop_ms
+    return PickTimes(statistics.median(taken), statistics.median(empty), loop_ms)
 
 
 def ms_in_browser(site: Path, definitions: str, call: str) -> float:
@@ -174,6 +184,10 @@ window.timedPick = (box) => new Promise((resolve) => {
   box.click();
   const look = () => (window.shownAt ? resolve(window.shownAt - began) : setTimeout(look, 2));
   look();
+});
+window.timedFrame = () => new Promise((resolve) => {
+  const began = performance.now();
+  requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
 });
 const RealWorker = Worker;
 window.Worker = class extends RealWorker {
