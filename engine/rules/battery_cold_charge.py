@@ -23,7 +23,7 @@ class ColdBattery(Inputs):
     cell_degc: float = fact("its cells on the coldest morning", "computed")
     least_degc: float = fact("coldest cell that may be charged", "catalogue")
     heated: bool = fact("whether it warms itself", "catalogue")
-    error_k: float = fact("how far off a cold room's temperature may be", "assumed", default=0, ge=0)
+    error_k: float | None = fact("how far off a cold room's temperature may be", "assumed", default=None, ge=0)
     helps: str = fact("what helps", "computed", default=_PLACE)
 
 
@@ -37,7 +37,7 @@ def _asked(build: Build, figures: Figures, part: Part, f: Battery) -> ColdBatter
         cell_degc=cells,
         least_degc=f.min_charge_degc,
         heated=f.heated,
-        error_k=ERROR_K if cold_room else 0.0,
+        error_k=ERROR_K if cold_room else None,
         helps=_ROOM if cold_room else _PLACE,
     )
 
@@ -51,7 +51,8 @@ def judge(x: ColdBattery) -> AtLeast | Holds:
     """A heated battery holds; any other must be warmer than its least."""
     if x.heated:
         return Holds(True)
-    low, high = x.cell_degc - x.error_k, x.cell_degc + x.error_k
+    error_k = x.error_k or 0.0
+    low, high = x.cell_degc - error_k, x.cell_degc + error_k
     return AtLeast(x.cell_degc, x.least_degc, "degc", tight_from=1.0001, low=low, high=high)
 
 

@@ -4,7 +4,9 @@ import re
 
 import pytest
 
-from engine.rules import all_rules
+from engine.build import work_out
+from engine.rules import all_rules, judge
+from tests.shops import catalogue, enquiry, resolver
 
 FACTS = [
     (rule.code, name, field.description or "", field.json_schema_extra["origin"])
@@ -37,3 +39,14 @@ def test_no_fact_is_named_in_metric_units_alone(code, name, said, origin):
     """Where a name has to have a number with a unit, American ones stand beside it."""
     metric = re.search(r"\d ?(kg|mm|cm|m|km|L|L/min|kPa)\b", said)
     assert not metric or re.search(r"\d ?(lb|lb/gal|in|ft|gal)\b", said), said
+
+
+@pytest.mark.parametrize("shop", ["quillback", "hallamoor"])
+def test_nothing_is_assumed_where_it_plays_no_part(shop):
+    """A value of nothing among the assumptions says nothing; where it plays no part it is not told at all."""
+    for ready in catalogue(shop).ready:
+        build = resolver(shop).resolve(enquiry(shop, ready=ready.id))
+        for finding in judge(build, work_out(build)):
+            for fact in finding.facts:
+                if fact.origin == "assumed" and not isinstance(fact.value, str):
+                    assert fact.value > 0, (ready.id, finding.rule, fact.name)
