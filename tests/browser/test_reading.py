@@ -12,11 +12,9 @@ TOO_FAINT = """() => {
     const [r, g, b] = c.map((v) => (v /= 255) <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
     return 0.2126 * r + 0.7152 * g + 0.0722 * b;
   };
-  // Colours that fade in after the theme is chosen are read as they end; one that ends may let another begin.
-  const fading = () => document.getAnimations().filter(
-    (a) => a.playState !== "finished" && a.effect.getComputedTiming().endTime < Infinity
-  );
-  for (let rounds = 0, now; rounds < 50 && (now = fading()).length; rounds += 1) now.forEach((a) => a.finish());
+  // Colours that fade in after the theme is chosen are read as they end.
+  for (const fading of document.getAnimations())
+    if (fading.effect.getComputedTiming().endTime < Infinity) fading.finish();
   const paint = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
   const rgba = (css) => {
     paint.clearRect(0, 0, 1, 1);
