@@ -7,6 +7,10 @@ A pick is answered at once with verdicts, quick figures and ``later: true``. Eac
 brings more of the last enquiry: first drawings, lists and plans, then figures that take long, a slice at a time. A
 newer pick drops what was still to come.
 
+A message of the kind "ahead" is the form as it would be after a choice that the reader is about to make. It is answered
+with the fragments that the choice would change; nothing is taken as chosen or shown by it. The pick that follows finds
+this work done.
+
 A page that opens untouched says "start": it shows already what the site build worked out, so it is answered at once
 with nothing, and the work that the first pick will find remembered is done slice by slice.
 """
@@ -14,7 +18,7 @@ with nothing, and the work that the first pick will find remembered is done slic
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from engine.build import Build, Figures, Resolver, UnknownChoiceError, work_out
 from engine.build.energy_figures import USUAL, EnergyFigures, Look
@@ -70,6 +74,20 @@ def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
     return scene_with(resolver, enquiry, trip_energy)
 
 
+Work = Iterator[EnergyFigures | None]
+"""Slow figures still being worked out, slice by slice."""
+
+
+class WorkedOut(NamedTuple):
+    """An enquiry worked out as far as a pick is answered at once."""
+
+    enquiry: Enquiry
+    scene: Scene
+    work: Work | None
+    parts: dict[str, str]
+    """Fragments of the answer."""
+
+
 @dataclass
 class Desk:
     """A catalogue at hand, and what the page already shows."""
@@ -78,8 +96,10 @@ class Desk:
     shown: dict[str, str] = field(default_factory=dict)
     scene: Scene | None = None
     """What was asked last."""
-    work: Iterator[EnergyFigures | None] | None = None
-    """Slow figures of it still being worked out."""
+    work: Work | None = None
+    """What is still worked out of it."""
+    ahead: WorkedOut | None = None
+    """A choice that may be made next."""
     look: Look = USUAL
     """The day that the page shows by the hour."""
     undrawn: bool = False
@@ -91,9 +111,7 @@ class Desk:
         """The enquiry a request is about, checked as strictly as a file from outside."""
         kind = request.get("kind")
         if kind == "pick":
-            pairs = [(str(name), str(value)) for name, value in request["form"]]
-            enquiry = check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs))
-            self.look = look_from_form(pairs)
+            enquiry, self.look = self._form(request)
             return enquiry
         if kind == "link":
             return from_link(str(request["fragment"]))
@@ -103,52 +121,80 @@ class Desk:
             return start_enquiry(self.resolver.catalogue)
         raise EnquiryProblems.one("request", f"the engine knows no message of the kind {str(kind)[:40]!r}")
 
+    def _form(self, request: dict[str, Any]) -> tuple[Enquiry, Look]:
+        pairs = [(str(name), str(value)) for name, value in request["form"]]
+        return check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs)), look_from_form(pairs)
+
     def reply(self, request: dict[str, Any]) -> dict[str, Any]:
         """Fragments that changed, figures and the link of a request's enquiry."""
         if request.get("kind") == "later":
             return self.later()
+        if request.get("kind") == "ahead":
+            return self.look_ahead(request)
         if request.get("kind") == "start":
             self.scene, self.work, self.undrawn, self.shown = None, None, False, {}
             self.opening = self._opened()
             return {"fragments": {}, "link": "", "later": True}
         before, enquiry = self.scene, self.enquiry(request)
-        self.opening = None
-        if before is not None and not request.get("whole") and self._only_another_day(before, enquiry):
-            self.work = day_slices(before.build, before.figures, self.look)
-            energy = self._step()[1]
-            self.scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
-            return self._told(self.scene)
-        self.scene = scene_with(self.resolver, enquiry, self._begin)._replace(look=self.look)
-        if request.get("whole"):
-            self.shown = {}
-        # Who moves something in a drawing looks at that drawing.
-        moved = before is not None and before.enquiry.moves != enquiry.moves
-        self.undrawn = not (moved or request.get("whole"))
-        return self._told(self.scene)
+        known, self.ahead, self.opening = self.ahead, None, None
+        if before is not None and self._only_another_day(before, enquiry):
+            known = self._another_day(before)
+        else:
+            if known is None or known.enquiry != enquiry or known.scene.look != self.look:
+                known = self._worked_out(enquiry)
+            # Who moves something in a drawing looks at that drawing.
+            self.undrawn = before is None or before.enquiry.moves == enquiry.moves
+        self.scene, self.work = known.scene, known.work
+        return self._told(known.parts)
+
+    def look_ahead(self, request: dict[str, Any]) -> dict[str, Any]:
+        """Fragments that a pick would change, without anything being chosen by it."""
+        enquiry, look = self._form(request)
+        # Another day is quickly shown when it is asked for.
+        if look != self.look:
+            return {}
+        self.ahead = self._worked_out(enquiry)
+        return {"fragments": self._differing(self.ahead.parts)}
 
     def _only_another_day(self, before: Scene, enquiry: Enquiry) -> bool:
         known = before.figures.energy
         return self.look != before.look and enquiry == before.enquiry and known is not None and known.complete
 
-    def _begin(self, build: Build, figures: Figures) -> EnergyFigures | None:
-        # The first step of slow work is quick: it takes what is remembered and rests before anything else.
-        self.work = energy_slices(build, figures, self.look)
-        return self._step()[1]
+    def _another_day(self, before: Scene) -> WorkedOut:
+        energy, rest = _step(day_slices(before.build, before.figures, self.look))
+        scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
+        return WorkedOut(scene.enquiry, scene, rest, answer_fragments(scene))
+
+    def _worked_out(self, enquiry: Enquiry) -> WorkedOut:
+        scene, work = self._begun(enquiry)
+        return WorkedOut(enquiry, scene, work, answer_fragments(scene))
+
+    def _begun(self, enquiry: Enquiry) -> tuple[Scene, Work | None]:
+        """An enquiry with what is quickly known, and what is still to be worked out of it."""
+        rest: Work | None = None
+
+        def begin(build: Build, figures: Figures) -> EnergyFigures | None:
+            # The first step of slow work is quick: it takes what is remembered and rests before anything else.
+            nonlocal rest
+            energy, rest = _step(energy_slices(build, figures, self.look))
+            return energy
+
+        return scene_with(self.resolver, enquiry, begin)._replace(look=self.look), rest
 
     def _opened(self) -> Iterator[dict[str, Any]]:
         """The start worked out in slices. Of what the page shows only its floor plan changes: it can be moved now."""
-        self.scene = scene_with(self.resolver, start_enquiry(self.resolver.catalogue), self._begin)
+        self.scene, self.work = self._begun(start_enquiry(self.resolver.catalogue))
         yield {"later": True}
         answer_fragments(self.scene)
         yield {"later": True}
         yield {"fragments": {"draw-day": reference_fragments(self.scene)["draw-day"]}, "later": True}
         while self.work is not None:
-            _, energy = self._step()
+            energy, self.work = _step(self.work)
             self.scene = self.scene._replace(figures=self.scene.figures._replace(energy=energy))
             yield {"later": True}
         self.scene = self.scene._replace(findings=judge(self.scene.build, self.scene.figures))
         # All of it is shown already.
-        yield self._told(self.scene) | {"fragments": {}}
+        yield self._told(answer_fragments(self.scene)) | {"fragments": {}}
 
     def later(self) -> dict[str, Any]:
         """The drawings, or one slice more of the slow figures, with fragments when a part of them is finished."""
@@ -162,24 +208,18 @@ class Desk:
             return {"fragments": self._changed(reference_fragments(self.scene)), "later": self.work is not None}
         if self.scene is None or self.work is None:
             return {"later": False}
-        finished, energy = self._step()
+        energy, self.work = _step(self.work)
         if energy is None or energy is self.scene.figures.energy:
-            return {"later": not finished}
+            return {"later": self.work is not None}
         figures = self.scene.figures._replace(energy=energy)
         self.scene = self.scene._replace(figures=figures, findings=judge(self.scene.build, figures))
-        return self._told(self.scene)
+        return self._told(answer_fragments(self.scene))
 
-    def _step(self) -> tuple[bool, EnergyFigures | None]:
-        """Whether the work is finished, and what is known after one slice more."""
-        assert self.work is not None
-        try:
-            return False, next(self.work)
-        except StopIteration as done:
-            self.work = None
-            return True, done.value
-
-    def _told(self, scene: Scene) -> dict[str, Any]:
-        parts = answer_fragments(scene) | ({} if self.undrawn else reference_fragments(scene))
+    def _told(self, answered: dict[str, str]) -> dict[str, Any]:
+        """What is said of the scene, with its answer's fragments."""
+        assert self.scene is not None
+        scene = self.scene
+        parts = answered | ({} if self.undrawn else reference_fragments(scene))
         return {
             "fragments": self._changed(parts),
             "figures": figures_document(scene.figures),
@@ -189,11 +229,23 @@ class Desk:
             "later": self.undrawn or self.work is not None,
         }
 
+    def _differing(self, parts: dict[str, str]) -> dict[str, str]:
+        """Those that the page does not show yet."""
+        return {name: html for name, html in parts.items() if self.shown.get(name) != html}
+
     def _changed(self, parts: dict[str, str]) -> dict[str, str]:
         """Those that the page does not show yet; from now on it does."""
-        changed = {name: html for name, html in parts.items() if self.shown.get(name) != html}
+        changed = self._differing(parts)
         self.shown |= parts
         return changed
+
+
+def _step(work: Work) -> tuple[EnergyFigures | None, Work | None]:
+    """What is known after one slice more, and the work that is left."""
+    try:
+        return next(work), work
+    except StopIteration as done:
+        return done.value, None
 
 
 _desk: Desk | None = None

@@ -18,7 +18,17 @@ from site_build.paths import HERE, PROJECT
 from site_build.progress import Progress
 
 BROWSER = HERE / "browser"
-_AS_THEY_ARE = ("worker.js", "engine_worker.js", "page.js", "plan.js", "status_line.js", "offline.js", "watch.js")
+_AS_THEY_ARE = (
+    "worker.js",
+    "engine_worker.js",
+    "page.js",
+    "ahead.js",
+    "placing.js",
+    "plan.js",
+    "status_line.js",
+    "offline.js",
+    "watch.js",
+)
 _STYLES = ("sheet.css", "status.css")
 PATIENCE_MS = 60_000
 """How long the start may be silent before it is called a failure; every arriving byte starts it anew."""
@@ -49,8 +59,7 @@ def application(catalogue: Catalogue, progress: Progress) -> Application:
     parts = assemble(fetched, modules, outside, progress)
     python_folder = f"python-{folder_hash(parts.python)}"
     own = {name: (BROWSER / name).read_bytes() for name in (*_AS_THEY_ARE, *_STYLES) if (BROWSER / name).is_file()}
-    idiomorph = (fetched.npm / "idiomorph" / "dist" / "idiomorph.min.js").read_bytes()
-    own["idiomorph.js"] = idiomorph.rstrip() + b"\nexport { Idiomorph };\n"
+    own["morphdom.js"] = _morphdom(fetched.npm / "morphdom")
     own["engine.zip.pack"] = packed(parts.engine)
     own["catalogue.json.pack"] = packed(catalogue_json(catalogue).encode())
     packs = [data for name, data in (*parts.python.items(), *own.items()) if name.endswith(".pack")]
@@ -67,6 +76,13 @@ def application(catalogue: Catalogue, progress: Progress) -> Application:
     files = {f"app/{python_folder}/{name}": data for name, data in parts.python.items()}
     files |= {f"app/{build}/{name}": data for name, data in own.items()}
     return Application(files, build)
+
+
+def _morphdom(package: Path) -> bytes:
+    """The morphing library as a module. Its classic script leaves its one function on the global object."""
+    licence = (package / "LICENSE").read_text(encoding="utf-8").strip()
+    script = (package / "dist" / "morphdom-umd.min.js").read_text(encoding="utf-8").strip()
+    return f"/*!\n{licence}\n*/\n{script}\nexport default self.morphdom;\n".encode()
 
 
 def service_worker(build: str, kept: list[str]) -> str:

@@ -10,6 +10,7 @@ from engine import desk
 from engine.build import trip_energy as slow
 from engine.desk import Desk, quick_scene, set_scene, start_enquiry
 from engine.document import figures_document
+from engine.enquiry import Enquiry
 from engine.enquiry.door import to_link
 from engine.enquiry.model import Move
 from engine.sheets.day_form import KIND, MONTH
@@ -121,6 +122,62 @@ def test_nothing_follows_nothing(at_desk, monkeypatch):
     at_desk.reply(asked(12))
     assert "error" in json.loads(desk.answer(json.dumps({"kind": "nonsense"})))
     assert json.loads(desk.answer(json.dumps({"kind": "later"})))["later"] is True
+
+
+def picked(at: Desk, ask: Enquiry, kind: str) -> dict[str, object]:
+    """A message with the form of this enquiry, as the page sends it."""
+    form = entries(read_html(configurator_html(quick_scene(at.resolver, ask))).by_id("configurator"))
+    return {"kind": kind, "form": [list(pair) for pair in form]}
+
+
+@pytest.mark.parametrize("shop", ["hallamoor", "quillback"])
+def test_a_choice_looked_at_ahead_is_answered_as_if_it_had_not_been(shop, monkeypatch):
+    slow.cache_clear()
+    at, plain = Desk(resolver(shop)), Desk(resolver(shop))
+    first = start_enquiry(at.resolver.catalogue)
+    fewer = first.model_copy(update={"options": dict(list(first.options.items())[:-1])})
+    for one in (at, plain):
+        one.reply(picked(one, first, "pick"))
+    # In the middle of the slow work, which goes on as if nothing had been asked.
+    at.later(), at.later()
+    before = (at.scene, at.work, at.undrawn, at.look, dict(at.shown))
+    told = at.reply(picked(at, fewer, "ahead"))
+    assert (at.scene, at.work, at.undrawn, at.look, at.shown) == before
+    assert "bar" in told["fragments"] and set(told) == {"fragments"}
+    at.later(), plain.later()
+    pick = picked(at, fewer, "pick")
+    with monkeypatch.context() as watched:
+        watched.setattr(desk, "scene_with", lambda *_: pytest.fail("worked out twice"))
+        answer = at.reply(pick)
+    assert answer == plain.reply(pick)
+    assert {n: answer["fragments"][n] for n in told["fragments"]} == told["fragments"]
+    followed(at), followed(plain)
+    assert at.shown == plain.shown == fragments(set_scene(at.resolver, fewer))
+
+
+def test_another_choice_than_the_one_looked_at_is_worked_out_by_itself(at_desk):
+    first = start_enquiry(at_desk.resolver.catalogue)
+    some = list(first.options.items())
+    at_desk.reply(picked(at_desk, first, "pick"))
+    at_desk.reply(picked(at_desk, first.model_copy(update={"options": dict(some[:-1])}), "ahead"))
+    other = first.model_copy(update={"options": dict(some[1:])})
+    told = at_desk.reply(picked(at_desk, other, "pick"))
+    assert told["figures"] == figures_document(quick_scene(at_desk.resolver, other).figures)
+    followed(at_desk)
+    assert at_desk.shown == fragments(set_scene(at_desk.resolver, other))
+
+
+def test_what_cannot_be_read_ahead_changes_nothing(at_desk, monkeypatch):
+    monkeypatch.setattr(desk, "_desk", at_desk)
+    first = start_enquiry(at_desk.resolver.catalogue)
+    at_desk.reply(picked(at_desk, first, "pick"))
+    before = at_desk.scene
+    wrong = {"kind": "ahead", "form": [["trip.adults", "many"]]}
+    assert "error" in json.loads(desk.answer(json.dumps(wrong)))
+    assert at_desk.scene is before and at_desk.ahead is None
+    day = picked(at_desk, first, "ahead")
+    day["form"] = [[name, {MONTH: "6", KIND: "dull"}.get(name, value)] for name, value in day["form"]]
+    assert at_desk.reply(day) == {} and at_desk.ahead is None
 
 
 def shown_day(desk_, month, kind):

@@ -7,8 +7,10 @@ export class EngineWorker {
   #worker = null;
   #next = 1;
   #busy = null;
-  #waiting = null;
+  // What was asked and not sent yet: the newest pick, the choice that may come next, the rest of the last answer.
+  #waiting = { ask: null, ahead: null, follow: null };
   #timer = 0;
+  #ready = false;
   #hear;
 
   // `hear` is called with every message for the page: progress, ready, failed, result, fault.
@@ -43,7 +45,7 @@ export class EngineWorker {
 
   // Whether something was asked that has not been answered.
   get pending() {
-    return (this.#busy !== null && !this.#busy.follows) || this.#waiting !== null;
+    return this.#busy?.role === "ask" || this.#waiting.ask !== null;
   }
 
   stop() {
@@ -51,31 +53,41 @@ export class EngineWorker {
     this.#worker?.terminate();
     this.#worker = null;
     this.#busy = null;
+    this.#ready = false;
+    this.#waiting = { ask: this.#waiting.ask, ahead: null, follow: null };
   }
 
-  // Only the newest request matters: one that has not been sent yet is replaced.
-  ask(request) {
-    this.#waiting = request;
+  // Only the newest request matters: one that has not been sent yet is replaced. `when` says when to send it.
+  ask(request, when = (act) => act()) {
+    this.#waiting = { ask: request, ahead: null, follow: null };
+    when(() => this.#send());
+  }
+
+  // Has a choice worked out that may be made next, unless a pick waits for its own answer: what the choice changes is
+  // known only then. It goes before the rest of an old answer.
+  ahead(request) {
+    if (!this.#ready || this.pending) return false;
+    this.#waiting.ahead = request;
+    this.#send();
+    return true;
+  }
+
+  // Asks for the rest of the last answer, unless a pick was made: then there is no more use for it.
+  follow(request) {
+    if (this.pending) return;
+    this.#waiting.follow = request;
     this.#send();
   }
 
-  // Asks for the rest of the last answer, unless somebody asks for something else: then there is no more use for it.
-  follow(request) {
-    if (!this.#worker || this.#busy || this.#waiting) return;
-    this.#post(request, true);
-    this.#armAnswer();
-  }
-
   #send() {
-    if (!this.#worker || this.#busy || !this.#waiting) return;
-    const request = this.#waiting;
-    this.#waiting = null;
-    this.#post(request, false);
-  }
-
-  #post(request, follows) {
-    this.#busy = { id: this.#next++, request, follows };
+    if (!this.#worker || this.#busy) return;
+    const role = ["ask", "ahead", "follow"].find((kind) => this.#waiting[kind]);
+    if (!role) return;
+    const request = this.#waiting[role];
+    this.#waiting[role] = null;
+    this.#busy = { id: this.#next++, request, role };
     this.#worker.postMessage({ id: this.#busy.id, body: JSON.stringify(request) });
+    if (this.#ready) this.#armAnswer();
   }
 
   #heard(message) {
@@ -84,14 +96,16 @@ export class EngineWorker {
       this.#failed(message.text, message.detail);
       return;
     }
-    if (message.kind === "ready" && this.#busy) this.#armAnswer();
+    if (message.kind === "ready") {
+      this.#ready = true;
+      if (this.#busy) this.#armAnswer();
+    }
     if (message.kind === "result" || message.kind === "fault") {
       if (message.id !== this.#busy?.id) return;
-      const { follows } = this.#busy;
+      const { role } = this.#busy;
       this.#busy = null;
-      this.#hear({ ...message, follows, newest: this.#waiting === null });
+      this.#hear({ ...message, role, newest: this.#waiting.ask === null });
       this.#send();
-      if (this.#busy) this.#armAnswer();
       return;
     }
     this.#hear(message);
@@ -109,7 +123,7 @@ export class EngineWorker {
 
   #failed(text, detail) {
     // What was asked is not lost: it is sent again when the reader starts the worker anew.
-    if (this.#busy && !this.#busy.follows) this.#waiting ??= this.#busy.request;
+    if (this.#busy?.role === "ask") this.#waiting.ask ??= this.#busy.request;
     this.stop();
     this.#hear({ kind: "failed", text, detail: String(detail) });
   }

@@ -1,7 +1,8 @@
 // The configurator's page: hands the form to the engine and puts the engine's HTML in place. It knows no rule and no
 // number; what a pick means is decided by the engine in the worker.
-import { Idiomorph } from "./idiomorph.js";
+import { Ahead, entriesOf } from "./ahead.js";
 import { EngineWorker } from "./engine_worker.js";
+import { Placing } from "./placing.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
 
@@ -13,7 +14,9 @@ const whole = document.readyState === "loading"
 let form = null;
 let line = null;
 const storageKey = `loadstead:${new URL(".", location.href).pathname}`;
-let unshown = {};
+let ahead = null;
+let placing = null;
+let turn = 0;
 let shownLink = "";
 let ready = false;
 let settled = 0;
@@ -39,13 +42,19 @@ function onFailed({ text, detail }) {
   form?.setAttribute("data-engine", "failed");
 }
 
-function onFault({ text }) {
+function onFault({ text, role }) {
+  // Of a choice that nobody has made yet nothing is said.
+  if (role === "ahead") return;
   line.failed("The calculation failed, not your build. What you picked is kept.", text);
 }
 
-function onResult({ body, newest, follows, took_ms }) {
+function onResult({ body, newest, role }) {
   const reply = JSON.parse(body);
-  if (follows) {
+  if (role === "ahead") {
+    if (reply.fragments) ahead.heard(placing.prepare(reply.fragments));
+    return;
+  }
+  if (role === "follow") {
     onMore(reply, newest);
     return;
   }
@@ -55,15 +64,25 @@ function onResult({ body, newest, follows, took_ms }) {
     if (newest && form.getAttribute("data-later") === "working") goOn({ later: true });
     return;
   }
-  Object.assign(unshown, reply.fragments);
+  placing.takeUp(reply.fragments);
   // An answer to an older pick would undo a newer one on the screen, so its fragments wait for the newest answer.
   if (!newest) return;
-  steadily(() => show(unshown));
-  unshown = {};
+  const mine = ++turn;
+  const anything = placing.waits;
+  placing.showInSight();
+  document.dispatchEvent(new CustomEvent("loadstead:seen"));
+  // What is out of sight must not hold up the frame that shows the rest.
+  if (anything) afterFrame(() => mine === turn && settle(reply));
+  else settle(reply);
+}
+
+// The page shows all of an answer.
+function settle(reply) {
+  placing.showAll();
   remember(reply.link);
   form.setAttribute("data-engine", "ready");
   form.setAttribute("data-answers", String(++settled));
-  line.answered(took_ms);
+  line.answered();
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
   // The rest would come before the frame that shows this answer, and hold it up.
   goOn(reply, afterFrame);
@@ -85,33 +104,17 @@ function goOn({ later }, when = (act) => act()) {
 }
 
 function onMore(reply, newest) {
-  Object.assign(unshown, reply.fragments);
+  placing.takeUp(reply.fragments ?? {});
   if (!newest) return;
   if (reply.fragments) {
-    steadily(() => show(unshown));
-    unshown = {};
+    placing.showAll();
     document.dispatchEvent(new CustomEvent("loadstead:later", { detail: reply }));
   }
   goOn(reply);
 }
 
-// What the reader looks at stays where it is, however much is written or struck out above it.
-function steadily(change) {
-  const active = document.activeElement;
-  const looked = form.contains(active) ? active : document.elementFromPoint(innerWidth / 2, innerHeight / 2);
-  const before = looked?.getBoundingClientRect().top;
-  const id = looked?.closest("[id]")?.id;
-  const within = id ? before - document.getElementById(id).getBoundingClientRect().top : 0;
-  change();
-  // What was replaced is found again by its id.
-  const place = looked?.isConnected ? looked : id && document.getElementById(id);
-  if (!place || before < 0 || before > innerHeight) return;
-  const moved = place.getBoundingClientRect().top + (place === looked ? 0 : within) - before;
-  if (moved) scrollBy({ top: moved, behavior: "instant" });
-}
-
 // A chapter out of sight has no height yet; when Tab reaches into it, it grows, and its entry comes to lie elsewhere.
-function inSight({ target }) {
+function bringIntoSight({ target }) {
   let frames = 6;
   const look = () => {
     if (target !== document.activeElement || !target.matches(":focus-visible")) return;
@@ -119,39 +122,6 @@ function inSight({ target }) {
     if ((frames -= 1)) requestAnimationFrame(look);
   };
   requestAnimationFrame(look);
-}
-
-function show(fragments) {
-  for (const [id, html] of Object.entries(fragments)) {
-    const old = document.getElementById(id);
-    if (!old) continue;
-    if (touched(old)) morph(old, html);
-    else old.outerHTML = html;
-  }
-}
-
-// Parts that the reader is in, has unfolded, or has read to them as they change are morphed, which keeps all that.
-// So are the sheet's own children, because a new one would have the whole sheet laid out anew. For the rest plain
-// replacing looks the same and takes a fraction of the time.
-function touched(part) {
-  return (
-    part.parentElement === form ||
-    part.contains(document.activeElement) ||
-    part.matches("[role=status], [role=alert], [aria-live]") ||
-    part.querySelector("details[open], [role=status], [role=alert], [aria-live]") !== null
-  );
-}
-
-function morph(old, html) {
-  Idiomorph.morph(old, html, {
-    morphStyle: "outerHTML",
-    restoreFocus: true,
-    ignoreActiveValue: true,
-    callbacks: {
-      // Whether a fold is open is the reader's business.
-      beforeAttributeUpdated: (name, node) => !(name === "open" && node.localName === "details"),
-    },
-  });
 }
 
 // The build is in the address, so a reload, a bookmark or a copied address brings it back. Nothing is sent anywhere:
@@ -176,9 +146,13 @@ function remembered() {
 }
 
 function pick(submitter) {
-  const fields = submitter ? new FormData(form, submitter) : new FormData(form);
-  const entries = [...fields].filter(([, value]) => typeof value === "string");
-  worker.ask({ kind: "pick", form: entries });
+  const entries = entriesOf(form, submitter);
+  const known = ahead?.take(entries);
+  if (known) {
+    placing.foreshow(known);
+    document.dispatchEvent(new CustomEvent("loadstead:seen"));
+  }
+  worker.ask({ kind: "pick", form: entries }, known ? afterFrame : undefined);
   if (!ready) line.kept();
 }
 
@@ -244,7 +218,7 @@ function listen() {
     event.preventDefault();
     pick(event.submitter ?? undefined);
   });
-  form.addEventListener("focusin", inSight);
+  form.addEventListener("focusin", bringIntoSight);
   form.addEventListener("reset", (event) => {
     event.preventDefault();
     worker.ask({ kind: "reset" });
@@ -276,6 +250,8 @@ function begin() {
   line = new StatusLine(document.getElementById("engine-status"), { restart });
   if (!form) return;
   listen();
+  placing = new Placing(form);
+  ahead = new Ahead(form, (entries) => worker.ahead({ kind: "ahead", form: entries }));
   foldForSmall();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });

@@ -30,7 +30,7 @@ class Fetched:
     """Folders with the verified originals."""
 
     npm: Path
-    """`node_modules`, holding `pyodide` and `idiomorph`."""
+    """`node_modules`, holding `pyodide` and `morphdom`."""
     wheels: Path
     """Wheels for the browser and MarkupSafe's source archive."""
     node: Path

@@ -42,11 +42,13 @@ def boot_rows(times: BootTimes) -> list[Row]:
 
 
 def pick_rows(times: PickTimes) -> list[Row]:
-    """A pick, and how much of it is the screen's: a frame with nothing to show takes as long as one with a sheet."""
+    """A pick as a buyer makes it, one that comes out of nowhere, and a frame with nothing new."""
     of = f" / {times.loop_ms:.0f} ms"
     return [
         Row("pick to new sheet / a million float additions", times.pick_ms / times.loop_ms, 0.3,
-            f"{times.pick_ms:.0f} ms{of}"),
+            f"{times.pick_ms:.1f} ms{of}"),
+        Row("a pick that nothing announces / the same", times.sudden_ms / times.loop_ms, None,
+            f"{times.sudden_ms:.0f} ms{of}"),
         Row("a frame with nothing new / the same", times.empty_ms / times.loop_ms, None,
             f"{times.empty_ms:.0f} ms{of}"),
     ]  # fmt: skip

@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, ElementHandle, Page, sync_playwright
 
 from site_build.bundle.fetch import fetch
 from site_build.progress import silent
@@ -21,6 +21,10 @@ from site_build.serve import SiteServer
 from site_build.test_browser import find
 
 READY = "#configurator[data-engine=ready]"
+
+# How long a hand rests on a choice before it presses, and how long it presses: from memory, short for both.
+_REST_MS = 100
+_PRESS_MS = 60
 
 # A page that only loads the runtime, in a worker as the real page does. `pack` says whose files: ours or npm's.
 _BARE_PAGE = '<!doctype html><title>bare</title><script type="module" src="bare_page.js"></script>'
@@ -125,14 +129,16 @@ class PickTimes(NamedTuple):
     """Milliseconds. Medians: a pick that meets nothing remembered counts like any other."""
 
     pick_ms: float
-    """From a pick to the new sheet on screen."""
+    """From a pick by mouse to the new sheet on screen. The pointer rests on the choice first, as a hand does."""
+    sudden_ms: float
+    """The same for a pick that no pointer, finger or focus announces."""
     empty_ms: float
     """From nothing to the next frame on screen, by the same measure: less is not to be had."""
     loop_ms: float
     """A million float additions in the same worker."""
 
 
-def pick_times(site: Path, picks: int = 30, rest: bool = True) -> PickTimes:
+def pick_times(site: Path, picks: int = 40, rest: bool = True) -> PickTimes:
     """Picks of the page, with frames and additions to hold them against.
 
     rest: each pick comes when the slow figures of the one before are there; else in the middle of that work.
@@ -140,14 +146,17 @@ def pick_times(site: Path, picks: int = 30, rest: bool = True) -> PickTimes:
     with _timed_page(site) as page:
         _wait(page, "performance.now() - window.lastAnswer > 1500")
         chance = random.Random(3)
-        taken, empty = [], []
-        for _ in range(picks):
+        taken: dict[bool, list[float]] = {True: [], False: []}
+        empty = []
+        for by_hand in (True, False) * picks:
+            box = _some_choice(page, chance)
             if rest:
                 _wait(page, "document.getElementById('configurator').dataset.later === 'done'")
+                page.wait_for_timeout(200)
             empty.append(float(page.evaluate("timedFrame()")))
-            taken.append(_pick(page, chance))
+            taken[by_hand].append(_pick(page, box, by_hand))
         loop_ms = min(_loop(page) for _ in range(5))
-    return PickTimes(statistics.median(taken), statistics.median(empty), loop_ms)
+    return PickTimes(*map(statistics.median, (taken[True], taken[False], empty)), loop_ms)
 
 
 def ms_in_browser(site: Path, definitions: str, call: str) -> float:
@@ -171,20 +180,28 @@ def _timed_page(site: Path) -> Iterator[Page]:
             yield page
 
 
-# From the click to the frame after the answer's fragments were put in place.
+# From the click's arrival to the frame after what the reader sees of the answer was put in place.
 _TIMING = """
 window.lastAnswer = 0;
+window.pick = null;
 document.addEventListener("loadstead:answer", () => {
   window.lastAnswer = performance.now();
-  requestAnimationFrame(() => setTimeout(() => { window.shownAt = performance.now(); }));
+  if (window.pick) window.pick.answered = true;
 });
-window.timedPick = (box) => new Promise((resolve) => {
-  const began = performance.now();
-  window.shownAt = 0;
-  box.click();
-  const look = () => (window.shownAt ? resolve(window.shownAt - began) : setTimeout(look, 2));
-  look();
+addEventListener("click", () => { if (window.pick) window.pick.began ??= performance.now(); }, true);
+document.addEventListener("loadstead:seen", () => {
+  const { pick } = window;
+  if (!pick?.began || pick.seen) return;
+  pick.seen = true;
+  requestAnimationFrame(() => setTimeout(() => { pick.ms = performance.now() - pick.began; }));
 });
+window.toTheMiddle = async (box) => {
+  // Chapters that come into sight for the first time move what is below them.
+  for (let still = 0, last = null; still < 5; still = last === (last = box.getBoundingClientRect().y) ? still + 1 : 0) {
+    box.scrollIntoView({ block: "center", behavior: "instant" });
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+  }
+};
 window.timedFrame = () => new Promise((resolve) => {
   const began = performance.now();
   requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
@@ -243,12 +260,32 @@ def _add_calibration(folder: Path) -> None:
         path.write_text(changed + _CALIBRATION, encoding="utf-8")
 
 
-def _pick(page: Page, chance: random.Random) -> float:
+def _some_choice(page: Page, chance: random.Random) -> ElementHandle:
     boxes = page.locator(
         "#configurator :is(input[type=checkbox][name=opt], input[type=radio]):not([disabled]):not(:checked)"
     )
-    handle = boxes.nth(chance.randrange(boxes.count())).element_handle()
-    return float(page.evaluate("(box) => timedPick(box)", handle))
+    box = boxes.nth(chance.randrange(boxes.count())).element_handle()
+    # Where it rests after the last pick, the next choice may come to lie below it.
+    page.mouse.move(1, 1)
+    page.evaluate("(box) => toTheMiddle(box)", box)
+    return box
+
+
+def _pick(page: Page, box: ElementHandle, by_hand: bool) -> float:
+    """Milliseconds from the click to the sheet. The least times of a hand: nobody rests or presses shorter."""
+    page.evaluate("window.pick = {}")
+    if by_hand:
+        place = box.bounding_box()
+        assert place is not None
+        page.mouse.move(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
+        page.wait_for_timeout(_REST_MS)
+        page.mouse.down()
+        page.wait_for_timeout(_PRESS_MS)
+        page.mouse.up()
+    else:
+        page.evaluate("(box) => box.click()", box)
+    _wait(page, "window.pick.ms && window.pick.answered")
+    return float(page.evaluate("window.pick.ms"))
 
 
 def _loop(page: Page) -> float:

@@ -1,0 +1,77 @@
+// A hand takes its time: a pointer comes to rest before it presses, a finger lifts after it presses, a key needs its
+// choice in focus first. Meanwhile the choice that seems to come is worked out, so that its answer is there with it.
+// Nothing is chosen, sent or shown before the reader really picks.
+
+const REST_MS = 30;
+
+export class Ahead {
+  #form;
+  #ask;
+  #timer = 0;
+  #asked = "";
+  #answer = null;
+
+  // `ask` is called with the form's entries as they would be after the choice, and says whether it can be done now.
+  constructor(form, ask) {
+    this.#form = form;
+    this.#ask = ask;
+    form.addEventListener("pointerover", ({ target }) => this.#soon(target, REST_MS));
+    form.addEventListener("pointerdown", ({ target }) => this.#soon(target, 0));
+    form.addEventListener("focusin", ({ target }) => this.#soon(target, 0));
+  }
+
+  heard(answer) {
+    this.#answer = answer;
+  }
+
+  // The answer for these entries, if they were foreseen. It is good for one pick: what was worked out for the page as
+  // it was says nothing about the page after it.
+  take(entries) {
+    const answer = this.#asked === JSON.stringify(entries) ? this.#answer : null;
+    this.#asked = "";
+    this.#answer = null;
+    return answer;
+  }
+
+  #soon(target, wait_ms) {
+    clearTimeout(this.#timer);
+    const control = controlAt(target);
+    if (!control) return;
+    const ask = () => {
+      const entries = after(this.#form, control);
+      const key = entries && JSON.stringify(entries);
+      if (!key || key === this.#asked) return;
+      // The engine keeps one choice in hand, and so does the page: always the same.
+      this.#answer = null;
+      this.#asked = this.#ask(entries) ? key : "";
+    };
+    if (wait_ms) this.#timer = setTimeout(ask, wait_ms);
+    else ask();
+  }
+}
+
+// The entries as text; what the form holds beside text, a chosen file, is none of them.
+export function entriesOf(form, submitter) {
+  const fields = submitter ? new FormData(form, submitter) : new FormData(form);
+  return [...fields].filter(([, value]) => typeof value === "string");
+}
+
+function controlAt(target) {
+  const control = target.closest("label")?.control ?? target.closest("input, button");
+  const ours = control?.matches("[type=checkbox], [type=radio], [type=submit][name]");
+  return ours && !control.disabled ? control : null;
+}
+
+// The entries after a press on this control; null where it would change nothing.
+function after(form, control) {
+  if (control.form !== form || (control.type === "radio" && control.checked)) return null;
+  if (control.type === "submit") return entriesOf(form, control);
+  // Pressed and put back in one go: no event tells of it, nothing is painted.
+  const former = control.type === "radio" && form.querySelector(`[name="${CSS.escape(control.name)}"]:checked`);
+  const was = control.checked;
+  control.checked = !was;
+  const entries = entriesOf(form);
+  control.checked = was;
+  if (former) former.checked = true;
+  return entries;
+}

@@ -1,0 +1,124 @@
+// Puts the engine's HTML in place: first what the reader sees, and what is out of sight when that is on the screen.
+import morphdom from "./morphdom.js";
+
+export class Placing {
+  #form;
+  #unshown = {}; // fragments of answers that are not on the page yet
+  #foreshown = new Map(); // fragments on the page whose answer has not come yet
+  #changes = 0;
+
+  constructor(form) {
+    this.#form = form;
+  }
+
+  // Fragments of an answer; they wait to be shown.
+  takeUp(fragments) {
+    for (const [id, html] of Object.entries(fragments)) {
+      if (this.#foreshown.get(id) === html) delete this.#unshown[id];
+      else this.#unshown[id] = html;
+    }
+  }
+
+  get waits() {
+    return Object.keys(this.#unshown).length > 0;
+  }
+
+  showInSight() {
+    const seen = Object.keys(this.#unshown).filter(inSight);
+    this.#put(seen.map((id) => [id, this.#unshown[id]]), morph);
+    for (const id of seen) delete this.#unshown[id];
+  }
+
+  showAll() {
+    this.#put(Object.entries(this.#unshown), (old, html) => this.#replace(old, html));
+    this.#unshown = {};
+    this.#foreshown.clear();
+  }
+
+  // Makes fragments ready that may be wanted soon, all at once.
+  prepare(fragments) {
+    const parts = Object.keys(fragments).filter(inSight).map((id) => [id, parsed(fragments[id])]);
+    return { fragments, parts, still: this.#still() };
+  }
+
+  // Shows what the reader sees of an answer that is still to come. The answer itself brings the rest.
+  foreshow(prepared) {
+    const { fragments, parts } = prepared.still === this.#still() ? prepared : this.prepare(prepared.fragments);
+    this.#put(parts, morph);
+    for (const [id] of parts) {
+      this.#foreshown.set(id, fragments[id]);
+      delete this.#unshown[id];
+    }
+  }
+
+  // Stays the same as long as the reader sees the same.
+  #still() {
+    return [this.#changes, scrollX, scrollY, innerWidth, innerHeight].join();
+  }
+
+  #put(parts, act) {
+    if (!parts.length) return;
+    this.#changes += 1;
+    this.#steadily(() => {
+      for (const [id, content] of parts) {
+        this.#foreshown.delete(id);
+        const old = document.getElementById(id);
+        if (old) act(old, content);
+      }
+    });
+  }
+
+  // What the reader looks at stays where it is, however much is written or struck out above it.
+  #steadily(change) {
+    const active = document.activeElement;
+    const looked = this.#form.contains(active) ? active : document.elementFromPoint(innerWidth / 2, innerHeight / 2);
+    const before = looked?.getBoundingClientRect().top;
+    const id = looked?.closest("[id]")?.id;
+    const within = id ? before - document.getElementById(id).getBoundingClientRect().top : 0;
+    change();
+    // What was replaced is found again by its id.
+    const place = looked?.isConnected ? looked : id && document.getElementById(id);
+    if (!place || before < 0 || before > innerHeight) return;
+    const moved = place.getBoundingClientRect().top + (place === looked ? 0 : within) - before;
+    if (moved) scrollBy({ top: moved, behavior: "instant" });
+  }
+
+  // Out of sight plain replacing looks the same as morphing and takes a fraction of the time. But the sheet's own
+  // children are never replaced: a new one would have the whole sheet laid out anew. Nor is what the reader is in, has
+  // unfolded, or has read to him as it changes.
+  #replace(old, html) {
+    const kept =
+      old.parentElement === this.#form ||
+      old.contains(document.activeElement) ||
+      old.matches("[role=status], [role=alert], [aria-live]") ||
+      old.querySelector("details[open], [role=status], [role=alert], [aria-live]") !== null;
+    if (kept) morph(old, html);
+    else old.outerHTML = html;
+  }
+}
+
+function inSight(id) {
+  const part = document.getElementById(id);
+  // To ask a chapter out of sight for the place of something in it would have the browser lay it out.
+  if (!part || part.checkVisibility?.({ contentVisibilityAuto: true }) === false) return false;
+  const { top, bottom } = part.getBoundingClientRect();
+  return bottom >= 0 && top <= innerHeight;
+}
+
+function parsed(html) {
+  const template = document.createElement("template");
+  template.innerHTML = html;
+  return template.content.firstElementChild;
+}
+
+// Changes a part piece by piece, which keeps focus and selection in it.
+function morph(old, content) {
+  morphdom(old, content, {
+    onBeforeElUpdated(now, then) {
+      // Whether a fold is open, and what is just being typed, is the reader's business.
+      if (now.localName === "details") then.open = now.open;
+      if (now === document.activeElement && now.matches("input:not([type=checkbox], [type=radio])")) then.value = now.value;
+      return true;
+    },
+  });
+}

@@ -1,0 +1,107 @@
+"""A choice that a hand is about to make is worked out ahead: its answer is there at once, and the same as any other."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Locator, Page
+
+from engine.desk import set_scene
+from engine.document import figures_document
+from engine.enquiry.door import from_link
+from tests.browser.conftest import READY, until
+from tests.browser.test_same_numbers import differences
+from tests.shops import resolver
+
+WATCHING = """() => {
+  window.moments = [];
+  for (const kind of ["answer", "later"]) {
+    document.addEventListener(`loadstead:${kind}`, (e) => { window.told = e.detail.figures ?? window.told; });
+  }
+  const bar = () => document.getElementById("bar").textContent;
+  document.addEventListener("loadstead:seen", () => moments.push(["seen", bar()]));
+  document.addEventListener("loadstead:answer", () => moments.push(["answer", bar()]));
+  window.before = bar();
+}"""
+TEXTS = "['bar', 'verdict', 'price', 'trip-out', 'parts'].map((id) => document.getElementById(id).textContent)"
+DONE = "document.getElementById('configurator').dataset.later === 'done'"
+
+
+def _in_sight(page: Page, option: str) -> Locator:
+    """The option's box in the middle of the window, with nothing left to come into place."""
+    box = page.locator(f"#in-{option}")
+    until(page, DONE)
+    for _ in range(5):
+        box.evaluate("(b) => b.scrollIntoView({ block: 'center', behavior: 'instant' })")
+        page.wait_for_timeout(60)
+    return box
+
+
+def _agrees(page: Page) -> None:
+    until(page, DONE)
+    asked = from_link(page.evaluate("location.hash").removeprefix("#"))
+    known = figures_document(set_scene(resolver("quillback"), asked).figures)
+    assert differences(known, page.evaluate("told")) == []
+
+
+def _rest_on(page: Page, box: Locator) -> None:
+    place = box.bounding_box()
+    assert place is not None
+    page.mouse.move(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
+    page.wait_for_timeout(600)
+
+
+def test_resting_on_a_choice_chooses_nothing_and_its_press_is_answered_at_once(configurator: Page) -> None:
+    page = configurator
+    box = _in_sight(page, "awning-wall")
+    form = page.evaluate("new URLSearchParams(new FormData(configurator)).toString()")
+    answers = len(page.evaluate("window.answers"))
+    page.evaluate(WATCHING)
+    _rest_on(page, box)
+    assert page.evaluate("new URLSearchParams(new FormData(configurator)).toString()") == form
+    assert len(page.evaluate("window.answers")) == answers and page.evaluate("moments") == []
+    page.mouse.down()
+    page.mouse.up()
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    (first, shown), *rest = page.evaluate("moments")
+    # Seen first, then the answer itself, which finds all of it there.
+    assert first == "seen" and rest[-1][0] == "answer"
+    assert shown == rest[-1][1] != page.evaluate("before")
+    assert len(rest) == 2
+    # The build that the page opens with has it.
+    assert not box.is_checked() and page.evaluate("document.activeElement.id") == "in-awning-wall"
+    _agrees(page)
+
+
+def test_another_choice_than_the_one_rested_on_gets_its_own_answer(configurator: Page) -> None:
+    page = configurator
+    box = _in_sight(page, "awning-wall")
+    had = page.locator("#in-ladder-rear").is_checked()
+    page.evaluate(WATCHING)
+    _rest_on(page, box)
+    page.evaluate("document.getElementById('in-ladder-rear').click()")
+    box.click()
+    until(page, "!new FormData(configurator).getAll('opt').includes('awning-wall') && location.hash.length > 1")
+    until(page, DONE)
+    boxes = page.evaluate("new FormData(configurator).getAll('opt')")
+    chosen = from_link(page.evaluate("location.hash").removeprefix("#")).options
+    assert ("ladder-rear" in boxes) == ("ladder-rear" in chosen) == (not had) and "awning-wall" not in chosen
+    _agrees(page)
+    after = page.evaluate(TEXTS)
+    page.reload()
+    page.wait_for_selector(READY)
+    until(page, DONE)
+    assert page.evaluate(TEXTS) == after
+
+
+def test_a_radio_button_rested_on_leaves_the_chosen_one_chosen(configurator: Page) -> None:
+    page = configurator
+    chosen = page.evaluate("document.querySelector('[name=vehicle]:checked').id")
+    other = page.evaluate("document.querySelector('[name=vehicle]:not(:checked)').id").removeprefix("in-")
+    box = _in_sight(page, other)
+    page.evaluate(WATCHING)
+    _rest_on(page, box)
+    assert page.evaluate("document.querySelector('[name=vehicle]:checked').id") == chosen
+    page.mouse.down()
+    page.mouse.up()
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    assert page.evaluate("document.querySelector('[name=vehicle]:checked').id") == f"in-{other}"
+    _agrees(page)
