@@ -20,8 +20,9 @@ export class Ahead {
     form.addEventListener("focusin", ({ target }) => this.#soon(target, 0));
   }
 
-  heard(answer) {
-    this.#answer = answer;
+  // The pointer may have moved on meanwhile: an answer counts for the entries that it was asked for.
+  heard(entries, answer) {
+    if (this.#asked === JSON.stringify(entries)) this.#answer = answer;
   }
 
   // The answer for these entries, if they were foreseen. It is good for one pick: what was worked out for the page as

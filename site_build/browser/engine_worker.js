@@ -102,9 +102,9 @@ export class EngineWorker {
     }
     if (message.kind === "result" || message.kind === "fault") {
       if (message.id !== this.#busy?.id) return;
-      const { role } = this.#busy;
+      const { role, request } = this.#busy;
       this.#busy = null;
-      this.#hear({ ...message, role, newest: this.#waiting.ask === null });
+      this.#hear({ ...message, role, request, newest: this.#waiting.ask === null });
       this.#send();
       return;
     }

@@ -48,10 +48,10 @@ function onFault({ text, role }) {
   line.failed("The calculation failed, not your build. What you picked is kept.", text);
 }
 
-function onResult({ body, newest, role }) {
+function onResult({ body, newest, role, request }) {
   const reply = JSON.parse(body);
   if (role === "ahead") {
-    if (reply.fragments) ahead.heard(placing.prepare(reply.fragments));
+    if (reply.fragments) ahead.heard(request.form, placing.prepare(reply.fragments));
     return;
   }
   if (role === "follow") {

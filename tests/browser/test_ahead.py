@@ -105,3 +105,38 @@ def test_a_radio_button_rested_on_leaves_the_chosen_one_chosen(configurator: Pag
     until(page, "moments.some(([kind]) => kind === 'answer')")
     assert page.evaluate("document.querySelector('[name=vehicle]:checked').id") == f"in-{other}"
     _agrees(page)
+
+
+SLOW_ANSWERS = """
+const Real = Worker;
+window.Worker = class extends Real {
+  set onmessage(hear) { super.onmessage = (event) => setTimeout(() => hear(event), window.delay_ms ?? 0); }
+};
+"""
+
+
+def test_a_pointer_that_sweeps_on_is_answered_for_where_it_presses(page: Page, address: str) -> None:
+    page.add_init_script(SLOW_ANSWERS)
+    page.goto(address + "configurator/")
+    page.wait_for_selector(READY)
+    page.evaluate(WATCHING)
+    names = ("lights-outside", "grill-outdoor")
+    box = _in_sight(page, names[1])
+    passed, last = (page.locator(f"#in-{name}").bounding_box() for name in names)
+    assert passed is not None and last is not None
+    page.evaluate("window.delay_ms = 150")
+    page.mouse.move(passed["x"] + passed["width"] / 2, passed["y"] + passed["height"] / 2)
+    page.wait_for_timeout(50)
+    # The answer about what the pointer rested on comes while it presses elsewhere, whose own answer is still to come.
+    page.mouse.move(last["x"] + last["width"] / 2, last["y"] + last["height"] / 2)
+    page.mouse.down()
+    page.wait_for_timeout(210)
+    page.mouse.up()
+    seen = "(n) => document.getElementById(`opt-${n}`).matches('.chosen')"
+    before = [page.evaluate(seen, name) for name in names]
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    chosen = from_link(page.evaluate("location.hash").removeprefix("#")).options
+    assert (names[1] in chosen) == box.is_checked()
+    assert [page.evaluate(seen, name) for name in names] == [name in chosen for name in names]
+    assert before[0] == (names[0] in chosen) == page.locator(f"#in-{names[0]}").is_checked()
+    _agrees(page)
