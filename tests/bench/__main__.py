@@ -78,7 +78,7 @@ def main() -> int:
         boots = boot_times(site, ROUNDS, lambda: bar.advance(task))
         bar.update(task, description="Picking")
         picked = pick_times(site)
-        amid_ms = pick_times(site, rest=False).pick_ms
+        amid_ms = pick_times(site, picks=12, rest=False).pick_ms
         arranged_there_ms = ms_in_browser(site, IN_BROWSER, "_arranging_ms()")
         masses_there_ms = [ms_in_browser(site, masses.IN_BROWSER, f"_masses_ms({n})") for n in (50, 500)]
         trip_there_ms = ms_in_browser(site, ENERGY_IN_BROWSER, "_trip_ms()")
