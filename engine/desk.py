@@ -81,7 +81,6 @@ Work = Iterator[EnergyFigures | None]
 class WorkedOut(NamedTuple):
     """An enquiry worked out as far as a pick is answered at once."""
 
-    enquiry: Enquiry
     scene: Scene
     work: Work | None
     parts: dict[str, str]
@@ -140,7 +139,7 @@ class Desk:
         if before is not None and self._only_another_day(before, enquiry):
             known = self._another_day(before)
         else:
-            if known is None or known.enquiry != enquiry or known.scene.look != self.look:
+            if known is None or known.scene.enquiry != enquiry or known.scene.look != self.look:
                 known = self._worked_out(enquiry)
             # Who moves something in a drawing looks at that drawing.
             self.undrawn = before is None or before.enquiry.moves == enquiry.moves
@@ -163,11 +162,11 @@ class Desk:
     def _another_day(self, before: Scene) -> WorkedOut:
         energy, rest = _step(day_slices(before.build, before.figures, self.look))
         scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
-        return WorkedOut(scene.enquiry, scene, rest, answer_fragments(scene))
+        return WorkedOut(scene, rest, answer_fragments(scene))
 
     def _worked_out(self, enquiry: Enquiry) -> WorkedOut:
         scene, work = self._begun(enquiry)
-        return WorkedOut(enquiry, scene, work, answer_fragments(scene))
+        return WorkedOut(scene, work, answer_fragments(scene))
 
     def _begun(self, enquiry: Enquiry) -> tuple[Scene, Work | None]:
         """An enquiry with what is quickly known, and what is still to be worked out of it."""
