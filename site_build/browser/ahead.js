@@ -20,9 +20,10 @@ export class Ahead {
     form.addEventListener("focusin", ({ target }) => this.#soon(target, 0));
   }
 
-  // The pointer may have moved on meanwhile: an answer counts for the entries that it was asked for.
-  heard(entries, answer) {
-    if (this.#asked === JSON.stringify(entries)) this.#answer = answer;
+  // The pointer may have moved on meanwhile: an answer counts for the entries that it was asked for. `madeReady` gives
+  // it as it will be wanted.
+  heard(entries, madeReady) {
+    if (this.#asked === JSON.stringify(entries)) this.#answer = madeReady();
   }
 
   // The answer for these entries, if they were foreseen. It is good for one pick: what was worked out for the page as

@@ -51,7 +51,7 @@ function onFault({ text, role }) {
 function onResult({ body, newest, role, request }) {
   const reply = JSON.parse(body);
   if (role === "ahead") {
-    if (reply.fragments) ahead.heard(request.form, placing.prepare(reply.fragments));
+    if (reply.fragments) ahead.heard(request.form, () => placing.prepare(reply.fragments));
     return;
   }
   if (role === "follow") {

@@ -35,17 +35,27 @@ export class Placing {
     this.#foreshown.clear();
   }
 
-  // Makes fragments ready that may be wanted soon, all at once.
+  // Makes fragments ready that may be wanted soon, all at once: the pieces in sight that would change, and the parts of
+  // the page in which nothing else would.
   prepare(fragments) {
-    const parts = Object.keys(fragments).filter(inSight).map((id) => [id, parsed(fragments[id])]);
-    return { fragments, parts, still: this.#still() };
+    const pieces = [];
+    const parts = [];
+    for (const id of Object.keys(fragments).filter(inSight)) {
+      const found = differences(document.getElementById(id), parsed(fragments[id]));
+      const seen = found.filter(([now]) => overlapsWindow(now));
+      pieces.push(...seen);
+      if (seen.length === found.length) parts.push(id);
+    }
+    return { fragments, pieces, parts, still: this.#still() };
   }
 
   // Shows what the reader sees of an answer that is still to come. The answer itself brings the rest.
   foreshow(prepared) {
-    const { fragments, parts } = prepared.still === this.#still() ? prepared : this.prepare(prepared.fragments);
-    this.#put(parts, morph);
-    for (const [id] of parts) {
+    const { fragments } = prepared;
+    const current = prepared.still === this.#still() && prepared.pieces.every(([now]) => now.isConnected);
+    const { pieces, parts } = current ? prepared : this.prepare(fragments);
+    this.#change(pieces, morph);
+    for (const id of parts) {
       this.#foreshown.set(id, fragments[id]);
       delete this.#unshown[id];
     }
@@ -57,15 +67,17 @@ export class Placing {
   }
 
   #put(parts, act) {
-    if (!parts.length) return;
-    this.#changes += 1;
-    this.#steadily(() => {
-      for (const [id, content] of parts) {
-        this.#foreshown.delete(id);
-        const old = document.getElementById(id);
-        if (old) act(old, content);
-      }
+    this.#change(parts, (id, content) => {
+      this.#foreshown.delete(id);
+      const old = document.getElementById(id);
+      if (old) act(old, content);
     });
+  }
+
+  #change(pieces, act) {
+    if (!pieces.length) return;
+    this.#changes += 1;
+    this.#steadily(() => pieces.forEach((piece) => act(...piece)));
   }
 
   // What the reader looks at stays where it is, however much is written or struck out above it.
@@ -100,9 +112,25 @@ export class Placing {
 function inSight(id) {
   const part = document.getElementById(id);
   // To ask a chapter out of sight for the place of something in it would have the browser lay it out.
-  if (!part || part.checkVisibility?.({ contentVisibilityAuto: true }) === false) return false;
-  const { top, bottom } = part.getBoundingClientRect();
+  return part !== null && part.checkVisibility?.({ contentVisibilityAuto: true }) !== false && overlapsWindow(part);
+}
+
+function overlapsWindow(node) {
+  const { top, bottom } = (node instanceof Element ? node : node.parentElement).getBoundingClientRect();
   return bottom >= 0 && top <= innerHeight;
+}
+
+// The smallest pieces in which two parts differ, each with what comes in its place.
+function differences(now, then) {
+  if (now.isEqualNode(then)) return [];
+  const children = [...now.childNodes];
+  const others = [...then.childNodes];
+  const alike =
+    children.length > 0 &&
+    children.length === others.length &&
+    now.cloneNode(false).isEqualNode(then.cloneNode(false)) &&
+    children.every((child, at) => child.nodeName === others[at].nodeName && child.id === others[at].id);
+  return alike ? children.flatMap((child, at) => differences(child, others[at])) : [[now, then]];
 }
 
 function parsed(html) {

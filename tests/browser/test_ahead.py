@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 from playwright.sync_api import Locator, Page
 
 from engine.desk import set_scene
@@ -106,6 +108,35 @@ def test_a_radio_button_rested_on_leaves_the_chosen_one_chosen(configurator: Pag
     until(page, "moments.some(([kind]) => kind === 'answer')")
     assert page.evaluate("document.querySelector('[name=vehicle]:checked').id") == f"in-{other}"
     _agrees(page)
+
+
+SHOWN = """[...configurator.querySelectorAll("[id]")]
+  .filter((part) => part.matches(".chapter, #bar, .drawings, .row"))
+  .map((part) => [part.id, part.textContent.replace(/\\s+/g, " "),
+                  [...part.querySelectorAll("input")].map((i) => [i.id, i.checked, i.value])])"""
+
+
+def test_after_several_such_picks_the_page_is_as_if_opened_with_them(configurator: Page) -> None:
+    page = configurator
+    # A low window: of what a pick changes in a chapter, most is out of sight.
+    page.set_viewport_size({"width": 1000, "height": 420})
+    page.evaluate(WATCHING)
+    chance = random.Random(8)
+    options = page.evaluate("[...document.querySelectorAll('[name=opt]:not(:disabled)')].map((b) => b.value)")
+    for option in chance.sample(options, 6):
+        _rest_on(page, _in_sight(page, option))
+        page.evaluate("moments = []")
+        page.mouse.down()
+        page.mouse.up()
+        until(page, "moments.some(([kind]) => kind === 'answer')")
+        assert page.evaluate("moments[0][0]") == "seen" and len(page.evaluate("moments")) == 3
+    _agrees(page)
+    left = page.evaluate(SHOWN)
+    assert len(left) > 90
+    page.reload()
+    page.wait_for_selector(READY)
+    until(page, DONE)
+    assert page.evaluate(SHOWN) == left
 
 
 SLOW_ANSWERS = """
