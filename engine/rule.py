@@ -130,6 +130,10 @@ class Source(NamedTuple):
 COMMON_PRACTICE = Source("Common practice")
 
 
+ELSEWHERE = "eu uk au"
+"""Every region but the United States, for an example."""
+
+
 class Example(NamedTuple):
     """A worked example: shown on the rule's page, run as a test."""
 
@@ -137,7 +141,11 @@ class Example(NamedTuple):
     verdict: Verdict
     note: str
     region: str = ""
-    """Region whose law it is about, and whose handbook alone has it; empty: any."""
+    """Region whose law or practice it is about, or several, with spaces: only their handbooks have it. Empty: any."""
+
+    def shown_in(self, region: str) -> bool:
+        """Whether that region's handbook has it."""
+        return not self.region or region in self.region.split()
 
 
 class Fact(NamedTuple):

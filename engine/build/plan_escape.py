@@ -12,8 +12,9 @@ from engine.physics.passage import Standing, narrowest
 SQUEEZE_M = 0.28
 """Least way that a person gets through sideways (common practice: the depth of a chest)."""
 
-WINDOW_M = (0.43, 0.6)
-"""Clear opening of a window or hatch to climb out of, either way: about 17 in by 24 in (NFPA 1192, from memory)."""
+WINDOW_M, WINDOW_US_M = (0.43, 0.6), (17 * 0.0254, 24 * 0.0254)
+"""Clear opening of a window or hatch to climb out of, either way: 17 in by 24 in (NFPA 1192, from memory), rounded
+where no standard asks for it."""
 
 CRAWL_M = 0.4
 """Least height of a door over a bed to get out across the bed (common practice)."""
@@ -34,12 +35,18 @@ class WaysOut(NamedTuple):
 def windows_to_climb(build: Build) -> int:
     """Windows and roof hatches, chosen or the bare body's own, that open and are large enough. How near they are to a
     bed is not looked at."""
-    chosen = sum(p.count for p, f in build.facets(Window) if f.opens and _climbable(f.width_m, f.height_m))
-    return chosen + sum(o.escape and _climbable(o.length_m, o.width_m) for o in build.vehicle.roof.fixed)
+    least = least_opening_m(build)
+    chosen = sum(p.count for p, f in build.facets(Window) if f.opens and _climbable(f.width_m, f.height_m, least))
+    return chosen + sum(o.escape and _climbable(o.length_m, o.width_m, least) for o in build.vehicle.roof.fixed)
 
 
-def _climbable(a_m: float, b_m: float) -> bool:
-    return min(a_m, b_m) >= WINDOW_M[0] - 1e-9 and max(a_m, b_m) >= WINDOW_M[1] - 1e-9
+def least_opening_m(build: Build) -> tuple[float, float]:
+    """Short and long side of the least opening to climb through, by the workshop's region."""
+    return WINDOW_US_M if build.workshop.region == "us" else WINDOW_M
+
+
+def _climbable(a_m: float, b_m: float, least_m: tuple[float, float]) -> bool:
+    return min(a_m, b_m) >= least_m[0] - 1e-9 and max(a_m, b_m) >= least_m[1] - 1e-9
 
 
 def ways_out(build: Build) -> tuple[WaysOut, ...]:

@@ -5,7 +5,7 @@ end counts when there is room to crawl out over the mattress. Where windows are 
 """
 
 from engine.build import Build, Figures
-from engine.build.plan_escape import WINDOW_M, ways_out
+from engine.build.plan_escape import WINDOW_M, least_opening_m, ways_out
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
 from engine.units import show
 
@@ -15,7 +15,7 @@ _SECOND = "free the way to a second door"
 
 def _helps(build: Build, doors_count: int, windows_count: int) -> str:
     """What this bed lacks: a window makes up for a second door, but not for the first."""
-    small, large = (show(x, "m", build.workshop.units) for x in WINDOW_M)
+    small, large = (show(x, "m", build.workshop.units) for x in least_opening_m(build))
     opens = f"a window or hatch that opens at least {small} × {large} near the bed"
     if doors_count:
         return f"Add {opens}, or {_SECOND}"
@@ -46,12 +46,15 @@ def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
             "Ask the workshop for the doors of this vehicle.",
             tuple(w.option_id for w in ways),
         )
+    small_m, large_m = least_opening_m(build)
     return [
         Escape(
             options=(w.option_id,),
             name=w.name,
             doors_count=float(len(w.doors)),
             windows_count=float(w.windows),
+            small_m=small_m,
+            large_m=large_m,
             helps=_helps(build, len(w.doors), w.windows),
         )
         for w in ways
@@ -73,7 +76,8 @@ RULE = Rule(
     inputs=Escape,
     read=read,
     judge=judge,
-    formula="doors reached through at least 0.28 m, and openings of at least 0.43 m · 0.60 m: two or more, one a door",
+    formula="doors reached through at least 0.28 m, and openings of at least 0.43 m · 0.60 m (United States 17 in · "
+    "24 in): two or more, one a door",
     sources=(
         Source(
             "NFPA 1192 (2018)",

@@ -6,9 +6,11 @@ in the roof are looked at by a rule of their own as well.
 
 from typing import Literal
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.catalogue.facets import FlueTerminal, GasAppliance, SpaceHeater, WaterHeater
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
 
 OPENING_M, FILLER_M = 0.3, 0.5
 FILLER_US_M = 0.9144
@@ -31,9 +33,10 @@ class Flue(Inputs):
     stated: bool = fact("whether the distance is stated", "catalogue")
     where: Literal["wall", "roof", "floor"] = fact("where the flue ends", "catalogue")
     to: Literal["window, hatch or vent that opens", "fuel filler or tank vent"] = fact("measured to", "computed")
-    distance_m: float = fact("distance", "catalogue", ge=0)
+    distance_m: float = fact("distance", "catalogue", default=0.0, ge=0)
     least_m: float = fact("distance wanted", "regulation", gt=0)
     binds: bool = fact("whether a standard of the region asks for it", "regulation", default=True)
+    opening_m: float = Field(default=OPENING_M, description="distance from what opens, for the note on both")
 
 
 def _with_flue(build: Build) -> tuple[str, ...]:
@@ -73,6 +76,10 @@ def judge(x: Flue) -> AtLeast | Softened | Holds:
 
 
 _WINDOW = {"stated": True, "where": "wall", "to": "window, hatch or vent that opens", "least_m": OPENING_M}
+_UNBOUND = _WINDOW | {"binds": False}
+_FILLER = {"stated": True, "where": "wall", "to": "fuel filler or tank vent", "least_m": FILLER_M}
+_FILLER_US = _FILLER | {"least_m": FILLER_US_M}
+_UNMEASURED = {"stated": False}
 RULE = Rule(
     code="flue-clearance",
     title="Flues, windows and fillers",
@@ -90,18 +97,24 @@ RULE = Rule(
         "ok": "The flue in the {where} ends {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "tight": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "fails": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
-        "note": "How far flues end from windows and from the fuel filler is not stated. Ask the workshop; 0.3 m "
-        "(12 in) and {least_m} are wanted.",
+        "note": "How far flues end from windows and from the fuel filler is not stated. Ask the workshop; "
+        "{opening_m} and {least_m} are wanted.",
     },
     remedy="Move the flue, or let a switch stop the burner while that window is open.",
     examples=(
         Example(_WINDOW | {"distance_m": 0.6}, "ok", "below the floor"),
         Example(_WINDOW | {"distance_m": 0.3}, "ok", "exactly"),
-        Example(_WINDOW | {"distance_m": 0.29}, "fails", "under the kitchen window, in Europe"),
-        Example(_WINDOW | {"distance_m": 0.2, "binds": False}, "tight", "where no standard of the region has it"),
-        Example(_WINDOW | {"distance_m": 0.15, "binds": False}, "tight", "exactly half"),
-        Example(_WINDOW | {"distance_m": 0.14, "binds": False}, "fails", "nearer than half of it"),
-        Example(_WINDOW | {"stated": False, "distance_m": 0}, "note", "nobody measured"),
+        Example(_WINDOW | {"distance_m": 0.29}, "fails", "under the kitchen window", "eu uk"),
+        Example(_UNBOUND | {"distance_m": 0.2}, "tight", "where no standard of the region has it", "us au"),
+        Example(_UNBOUND | {"distance_m": 0.15}, "tight", "exactly half", "us au"),
+        Example(_UNBOUND | {"distance_m": 0.14}, "fails", "nearer than half of it", "us au"),
+        Example(_FILLER_US | {"distance_m": 0.9144}, "ok", "exactly 3 ft from the filler", "us"),
+        Example(_FILLER_US | {"distance_m": 0.905}, "fails", "hardly short of 3 ft", "us"),
+        Example(_FILLER | {"distance_m": 0.5}, "ok", "exactly, from the filler", ELSEWHERE),
+        Example(_FILLER | {"distance_m": 0.45}, "fails", "too near the filler", "eu uk"),
+        Example(_FILLER | {"distance_m": 0.45, "binds": False}, "tight", "rather near the filler", "au"),
+        Example(_FILLER_US | _UNMEASURED, "note", "nobody measured", "us"),
+        Example(_FILLER | _UNMEASURED, "note", "nobody measured", ELSEWHERE),
     ),
     offers="flue-terminal",
     caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "

@@ -7,7 +7,7 @@ or so each; a datasheet's figure has priority. Battery electronics are no help, 
 
 from engine.build import Build, Figures
 from engine.build.circuit_lines import Line
-from engine.physics.overcurrent import FuseKind, breaks_a, kinds_that_break
+from engine.physics.overcurrent import FUSE_KINDS, FuseKind, breaks_a, kinds_that_break
 from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, fact, listed
 
 NONE = FuseKind("none", "none", (), 0, 0, "")
@@ -19,6 +19,7 @@ class Breaking(Inputs):
 
     circuit: str = fact("the circuit with least to spare", "computed")
     fuse: str = fact("its fuse, in words", "computed")
+    system_v: float = fact("voltage there", "computed", gt=0)
     short_a: float = fact("prospective short-circuit current there", "computed", ge=0)
     breaks_a: float = fact("what such a fuse breaks at this voltage", "catalogue", ge=0)
     instead: str = fact("what helps", "computed", default="Fit a fuse that breaks more")
@@ -46,6 +47,7 @@ def read(build: Build, figures: Figures) -> list[Breaking | Unknown] | Unknown |
             options=x.ask.option_ids,
             circuit=x.ask.what,
             fuse=_fuse(x, allowed),
+            system_v=x.ask.system_v,
             short_a=x.ask.prospective_a or 0.0,
             breaks_a=breaks_a(x.kind or x.strongest(allowed) or NONE, x.ask.system_v),
             instead=_instead(x),
@@ -78,7 +80,15 @@ def judge(x: Breaking) -> AtMost:
     return AtMost(x.short_a, x.breaks_a, "a", tight_from=0.9 + 1e-6)
 
 
-_MAIN = {"circuit": "Main cable", "short_a": 12400}
+def _behind(code: str, rating_a: float, short_a: float, system_v: float = 12.8) -> dict[str, str | float]:
+    """A main cable behind a fuse of that kind."""
+    kind = next(k for k in FUSE_KINDS if k.code == code)
+    return {
+        "circuit": "Main cable", "fuse": f"its {kind.title} of {rating_a:g} A", "system_v": system_v,
+        "short_a": short_a, "breaks_a": breaks_a(kind, system_v),
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="fuse-interrupts",
     title="Fuses at the battery in a short circuit",
@@ -101,17 +111,17 @@ RULE = Rule(
     },
     remedy="{instead}; or ask for the short-circuit current of its datasheet.",
     examples=(
-        Example(_MAIN | {"fuse": "its class T fuse of 300 A", "breaks_a": 20000}, "ok", "62 %"),
+        Example(_behind("class-t", 300, 12400), "ok", "62 % of what a class T fuse breaks"),
+        Example(_behind("mrbf", 300, 10000), "tight", "exactly what a terminal fuse breaks on a 12 V battery"),
+        Example(_behind("mrbf", 300, 12400), "fails", "a quarter more than a terminal fuse breaks there"),
+        Example(_behind("mrbf", 300, 6200, 25.6), "fails", "the same fuse on a 24 V battery breaks half as much"),
         Example(
-            _MAIN | {"fuse": "its terminal fuse (MRBF) of 300 A", "breaks_a": 12400}, "tight", "exactly what it breaks"
-        ),
-        Example(
-            _MAIN | {"fuse": "the strongest fuse of 350 A in common use", "short_a": 29200, "breaks_a": 25000},
+            _behind("nh", 350, 29200) | {"fuse": "the strongest fuse of 350 A in common use (NH fuse)"},
             "fails",
             "three large batteries side by side",
         ),
-        Example(_MAIN | {"fuse": "the strongest fuse of 350 A", "breaks_a": 0}, "fails", "none for such a voltage"),
-        Example(_MAIN | {"fuse": "its ANL fuse of 300 A", "breaks_a": 6000}, "fails", "twice what an ANL fuse breaks"),
+        Example(_behind("mega", 350, 12400, 51.2), "fails", "a strip fuse for 32 V on a 48 V battery"),
+        Example(_behind("anl", 300, 12400), "fails", "twice what an ANL fuse breaks"),
     ),
     offers="wired",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

@@ -5,7 +5,7 @@ carbon monoxide.
 """
 
 from engine.build import Build, Figures
-from engine.build.gas_rate import SAME_KPA
+from engine.build.gas_rate import OUTLET_KPA, SAME_KPA
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact, listed
 from engine.units import show
 
@@ -38,6 +38,14 @@ def judge(x: Pressure) -> Holds:
     return Holds(False) if x.odd else Holds(x.of_region, "note")
 
 
+def _at(outlet_kpa: float, region: str, odd: str = "") -> dict[str, float | bool | str]:
+    usual = OUTLET_KPA[region]
+    return {
+        "outlet_gas_kpa": outlet_kpa, "usual_gas_kpa": usual, "of_region": abs(outlet_kpa - usual) <= SAME_KPA,
+        "odd": odd,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="gas-pressure",
     title="Gas pressure",
@@ -60,13 +68,15 @@ RULE = Rule(
     },
     remedy="Let the gas fitter match regulator and appliances; never turn a regulator up or down.",
     examples=(
-        Example({"outlet_gas_kpa": 3.0, "usual_gas_kpa": 3.0, "of_region": True}, "ok", "the same throughout"),
-        Example({"outlet_gas_kpa": 5.0, "usual_gas_kpa": 3.0, "of_region": False}, "note", "an older vehicle"),
-        Example(
-            {"outlet_gas_kpa": 5.0, "usual_gas_kpa": 3.0, "of_region": False, "odd": "Hob"},
-            "fails",
-            "a new hob",
-        ),
+        Example(_at(OUTLET_KPA["us"], "us"), "ok", "the same throughout", "us"),
+        Example(_at(3.0, "us"), "note", "an imported regulator, all that burns made for it", "us"),
+        Example(_at(3.0, "us", "Hob (11 in w.c.)"), "fails", "an imported regulator and a hob from here", "us"),
+        Example(_at(3.0, "eu"), "ok", "the same throughout", "eu uk"),
+        Example(_at(5.0, "eu"), "note", "an older vehicle", "eu uk"),
+        Example(_at(5.0, "eu", "Hob (30 mbar)"), "fails", "an older vehicle, a new hob", "eu uk"),
+        Example(_at(2.75, "au"), "ok", "the same throughout", "au"),
+        Example(_at(3.7, "au"), "note", "an imported regulator", "au"),
+        Example(_at(3.7, "au", "Hob (27.5 mbar)"), "fails", "an imported regulator and a hob from here", "au"),
     ),
     offers="gas-regulator",
     caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Carbon monoxide "

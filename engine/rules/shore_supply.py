@@ -9,6 +9,7 @@ from pydantic import Field
 
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
+from engine.physics.shore import SUPPLIES, charger_left_a, charger_w
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
 
 APART = "Run them one after another, wire two of them so that only one can be on"
@@ -71,13 +72,20 @@ def judge(x: Hookup) -> AtMost | Softened:
 
 
 _DOWN = "turn the charger down to # at the battery, or wait"
-_PITCH = {
-    "all_on": "Air conditioner, Microwave, charging",
-    "charger_a": 0,
-    "left_a": 0,
-    "breaker_a": 15,
-    "holds_a": 16.95,
-}
+
+
+def _on(code: str, loads: str, loads_a: float, output_a: float = 0.0, off: str = "") -> dict[str, str | float]:
+    """Loads on one of the usual supplies, with a charger of that output at 14.4 V."""
+    s, (region, _, _) = SUPPLIES[code], code.partition("-")
+    taken_w = charger_w(output_a, 14.4, 0.9)
+    return {
+        "loads": loads, "all_on": f"{loads}, charging" if output_a else loads, "loads_a": loads_a,
+        "charger_a": taken_w / s.supply_v, "breaker_a": s.breaker_a, "holds_a": s.breaker_a * HOLDS_FRAC[region],
+        "left_a": charger_left_a(s.continuous_w, loads_a * s.supply_v, output_a, 14.4, 0.9),
+        "off": f" Switch off {off}." if off else "", "waits": "; the charger has to wait" if output_a else "",
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="shore-supply",
     title="Hook-up with everything running",
@@ -103,23 +111,25 @@ RULE = Rule(
     },
     remedy="{way}, or ask for {stronger}.",
     examples=(
+        Example(_on("us-30", "Air conditioner, Microwave", 24), "ok", "24 A of 30 A, four fifths", "us"),
+        Example(_on("us-30", "Air conditioner, Microwave", 30), "tight", "exactly the breaker", "us"),
+        Example(_on("us-15", "Air conditioner", 8, 20), "ok", "on a household socket: 8 A and a charger of 20 A", "us"),
         Example(
-            _PITCH | {"loads": "Hob, Boiler", "loads_a": 16.95}, "tight", "what a breaker of 15 A holds for an hour"
-        ),
-        Example(_PITCH | {"loads": "Air conditioner, Microwave", "loads_a": 12}, "ok", "12 A of 15 A"),
-        Example(_PITCH | {"loads": "Air conditioner, Microwave", "loads_a": 15}, "tight", "exactly the breaker"),
-        Example(
-            _PITCH
-            | {"loads": "Toaster, Air conditioner, Microwave", "loads_a": 21, "off": " Switch off Air conditioner."},
-            "fails",
-            "with a toaster: 140 %",
+            _on("us-15", "Air conditioner", 9, 60), "note", "for hours 12 A of 15 A, so 3 A feed the charger", "us"
         ),
         Example(
-            _PITCH | {"loads": "Microwave", "loads_a": 8, "charger_a": 8, "left_a": 60},
-            "note",
-            "the charger would be too much",
+            _on("us-15", "Air conditioner, Toaster", 17, off="Toaster"), "fails", "17 A on a breaker of 15 A", "us"
         ),
-        Example(_PITCH | {"loads": "Microwave", "loads_a": 8, "charger_a": 7, "left_a": 80}, "ok", "just not too much"),
+        Example(_on("us-15", "Toaster, Air conditioner, Microwave", 21, 60, "Air conditioner"), "fails", "140 %", "us"),
+        Example(_on("eu-10", "Fan heater, Fridge", 6), "ok", "6 A of 10 A", "eu uk"),
+        Example(_on("eu-10", "Hob, Boiler", 10), "tight", "exactly the breaker", "eu uk"),
+        Example(_on("eu-10", "Hob, Boiler", 11.3), "tight", "what a breaker of 10 A holds for an hour", "eu uk"),
+        Example(_on("eu-10", "Hob, Boiler", 14, 60, "Boiler"), "fails", "140 %", "eu uk"),
+        Example(_on("eu-10", "Hob", 7, 60), "note", "the charger would be too much", "eu uk"),
+        Example(_on("au-15", "Air conditioner, Microwave", 12), "ok", "12 A of 15 A", "au"),
+        Example(_on("au-15", "Hob, Boiler", 16.95), "tight", "what a breaker of 15 A holds for an hour", "au"),
+        Example(_on("au-15", "Hob, Boiler", 21, 60, "Boiler"), "fails", "140 %", "au"),
+        Example(_on("au-15", "Air conditioner, Microwave", 13, 60), "note", "the charger would be too much", "au"),
     ),
     offers="shore-inlet",
     caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from engine.catalogue.quantities import suffix_of
-from engine.rule import Rule
+from engine.rule import Example, Rule
 from engine.saying import say
 from engine.spelling import spelled
 from engine.units import SYSTEMS, System
@@ -67,14 +67,15 @@ def _index(rules: list[Rule], system: System) -> str:
 def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     question, why = _docstring(rule, system)
     title = spelled(rule.title, system)
+    examples = [e for e in rule.examples if e.shown_in(region)]
     missing = [
         name
         for name, value in (
             ("a docstring", question),
             ("a source", rule.sources),
             ("a formula", rule.formula),
-            ("an example that passes", any(e.verdict in ("ok", "tight", "note") for e in rule.examples)),
-            ("two examples", len(rule.examples) > 1),
+            ("an example that passes", any(e.verdict in ("ok", "tight", "note") for e in examples)),
+            ("two examples", len(examples) > 1),
         )
         if not value
     ]
@@ -85,9 +86,9 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
         parts.append(f'!!! danger "Caution"\n    {text(spelled(rule.caution, system))}\n')
     parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{spelled(rule.formula, system)}\n```\n")
     parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
-    parts.append("## Worked examples\n\n" + _examples(rule, system, currency, region))
+    parts.append("## Worked examples\n\n" + _examples(rule, examples, system, currency))
     if rule.remedy:
-        parts.append(f"## What helps\n\n{_helps(rule, system, currency)}\n")
+        parts.append(f"## What helps\n\n{_helps(rule, examples, system, currency)}\n")
     parts.append("## Sources\n\n" + "".join(f"- {_source(s)}\n" for s in rule.sources))
     parts.append(f"\nIn the engine since {text(rule.since)} as `{rule.code}`.\n")
     return "\n".join(parts)
@@ -117,16 +118,18 @@ def _inputs(rule: Rule, system: System) -> str:
     return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
 
 
-def _examples(rule: Rule, system: System, currency: str, region: str) -> str:
+def _examples(rule: Rule, examples: list[Example], system: System, currency: str) -> str:
     """Each example with its inputs, what the engine finds and how it says it."""
     parts = []
-    for example in (e for e in rule.examples if e.region in ("", region)):
+    for example in examples:
         inputs = rule.inputs.model_validate(dict(example.inputs))
         finding = say(rule, inputs, system, currency)
         given = [
-            f"{text(spelled(f.description or name, system))} {text(value_text(name, getattr(inputs, name), system))}"
+            f"{text(spelled(f.description or name, system))} {text(_fragment(value_text(name, value, system)))}"
             for name, f in rule.inputs.model_fields.items()
-            if f.json_schema_extra and name in inputs.model_fields_set and getattr(inputs, name) not in (None, ())
+            if f.json_schema_extra
+            and name in inputs.model_fields_set
+            and (value := getattr(inputs, name)) not in (None, (), "")
         ]
         note = spelled(example.note[:1].upper() + example.note[1:], system)
         parts.append(f"**{text(note)}: {finding.verdict}.** {text(finding.cause)}\n")
@@ -135,11 +138,16 @@ def _examples(rule: Rule, system: System, currency: str, region: str) -> str:
     return "\n".join(parts)
 
 
-def _helps(rule: Rule, system: System, currency: str) -> str:
+def _fragment(words: str) -> str:
+    """What may be a sentence of its own, as a part of one."""
+    return words.strip().removesuffix(".")
+
+
+def _helps(rule: Rule, examples: list[Example], system: System, currency: str) -> str:
     """What helps. Where the words depend on the build, as they are said of an example that needs help."""
     if "{" not in rule.remedy:
         return text(spelled(rule.remedy, system))
-    for example in sorted(rule.examples, key=lambda e: e.verdict != "fails"):
+    for example in sorted(examples, key=lambda e: e.verdict != "fails"):
         finding = say(rule, rule.inputs.model_validate(dict(example.inputs)), system, currency)
         if finding.remedy:
             return f"For the example “{text(spelled(example.note, system))}”: {text(finding.remedy)}"

@@ -115,7 +115,7 @@ def test_gas_is_refilled_sooner_only_where_something_holds_it(cylinders: int, he
 
 def test_a_window_makes_up_for_a_second_door_only() -> None:
     build = resolver("quillback").resolve(enquiry("quillback", ready="sun-porch-bus"))
-    opens = "a window or hatch that opens at least 16.9 in × 23.6 in near the bed"
+    opens = "a window or hatch that opens at least 17 in × 24 in near the bed"
     assert _helps(build, 1, 0) == f"Add {opens}, or free the way to a second door"
     assert _helps(build, 0, 3) == "Free the way from the bed to a door"
     assert (
