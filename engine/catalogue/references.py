@@ -41,11 +41,12 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
         },
         problems,
     )
-    for page in pages["workshop"]:
-        look.up(page, ("start",), "ready build", page.data.get("start"))
+    for page in pages["workshop"] + pages["ready build"]:
         trip = page.data.get("trip")
         if isinstance(trip, dict):
             look.up(page, ("trip", "place"), "climate", trip.get("place"))
+    for page in pages["workshop"]:
+        look.up(page, ("start",), "ready build", page.data.get("start"))
         for index, interlock in tables_of(page.data.get("interlocks")):
             members = interlock.get("options")
             for place, member in enumerate(members if isinstance(members, tuple) else ()):

@@ -1,8 +1,8 @@
 """How a buyer will travel. A workshop states its buyers' usual trip; an enquiry states one buyer's own."""
 
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 
 from engine.catalogue.quantities import Ampere, Celsius, Day, Entry, Hour, Kg, Line, Metre, Money, Slug
 
@@ -21,8 +21,16 @@ class CargoBox(Entry):
     any_way_up: bool = Field(default=False, description="may lie on its side or stand on end")
 
 
-class Trip(Entry):
-    """People, place, months, days and habits."""
+def _no_defaults(schema: dict[str, Any]) -> None:
+    """What is left out of a part is the workshop's, not this model's default."""
+    for value in schema["properties"].values():
+        value.pop("default", None)
+
+
+class TripPart(Entry):
+    """What is stated of a trip: a finished vehicle tells only what differs from the workshop's usual one."""
+
+    model_config = ConfigDict(json_schema_extra=_no_defaults)
 
     adults: int = Field(default=2, ge=1, le=8, description="grown-ups aboard")
     children: int = Field(default=0, ge=0, le=8, description="children aboard")
@@ -31,8 +39,10 @@ class Trip(Entry):
     adult_kg: Kg | None = Field(
         default=None, ge=40, le=200, description="mass of each grown-up; absent: what the region's law reckons with"
     )
-    place: Slug = Field(description="id of the climate")
-    months: tuple[Month, ...] = Field(min_length=1, max_length=12, description="months of travel, 1 to 12")
+    place: Slug | None = Field(default=None, description="id of the climate")
+    months: tuple[Month, ...] | None = Field(
+        default=None, min_length=1, max_length=12, description="months of travel, 1 to 12"
+    )
     days_between_fills_d: Day = Field(default=4, ge=0.5, le=60, description="days from one water fill to the next")
     days_off_grid_d: Day = Field(default=4, ge=0.5, le=90, description="days from one hook-up to the next")
     driving_h: Hour = Field(default=1, ge=0, le=14, description="hours of driving on a usual day")
@@ -56,9 +66,23 @@ class Trip(Entry):
 
     @model_validator(mode="after")
     def _months_once(self) -> Self:
-        if len(set(self.months)) != len(self.months):
+        if self.months is not None and len(set(self.months)) != len(self.months):
             raise ValueError("a month is named twice")
         return self
+
+    def over(self, usual: "Trip") -> "Trip":
+        """The whole trip: what is stated here, and for the rest the usual one."""
+        stated = {name: getattr(self, name) for name in self.model_fields_set}
+        return usual.model_copy(update={name: value for name, value in stated.items() if value is not None})
+
+
+class Trip(TripPart):
+    """People, place, months, days and habits."""
+
+    model_config = ConfigDict(json_schema_extra=None)
+
+    place: Slug = Field(description="id of the climate")
+    months: tuple[Month, ...] = Field(min_length=1, max_length=12, description="months of travel, 1 to 12")
 
     @property
     def people(self) -> int:

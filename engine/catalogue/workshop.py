@@ -8,7 +8,7 @@ from pydantic import Field
 
 from engine.catalogue.quantities import Ampere, Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
 from engine.catalogue.section import Option, Section
-from engine.catalogue.trip import Trip
+from engine.catalogue.trip import Trip, TripPart
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.weighed import WeighedReady, WeighedVehicle
 from engine.catalogue.wiring import Wiring
@@ -81,6 +81,10 @@ class ReadyBuild(Entry):
     price: Money = Field(gt=0, description="asking price before tax, vehicle included")
     vehicle: Slug = Field(description="id of its base vehicle")
     options: Mapping[Slug, int] = Field(description="option ids with how many")
+    trip: TripPart = Field(
+        default_factory=TripPart,
+        description="the trip it is meant for, as far as it differs from the workshop's usual one",
+    )
 
 
 class Catalogue(Entry):

@@ -1,4 +1,4 @@
-"""Finished vehicles for sale: each with the engine's own figures and findings for the workshop's usual trip."""
+"""Finished vehicles for sale: each with the engine's own figures and findings for the trip it is meant for."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
     pages = {}
     rows = []
     for ready in catalogue.ready:
-        scene = set_scene(resolver, _enquiry(catalogue, ready))
+        scene = set_scene(resolver, ready_enquiry(catalogue, ready))
         pages[f"ready/{ready.id}.md"] = _page(catalogue, ready, scene)
         rows.append(
             (
@@ -41,12 +41,13 @@ def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
     return pages
 
 
-def _enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
+def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
+    """A finished vehicle as an enquiry, on the trip it is meant for."""
     return Enquiry(
         workshop=catalogue.workshop.id,
         vehicle=ready.vehicle,
         options=dict(ready.options),
-        trip=catalogue.workshop.trip,
+        trip=ready.trip.over(catalogue.workshop.trip),
         title=ready.name,
         catalogue_dated=catalogue.dated,
     )
@@ -64,13 +65,14 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
         ("fresh_water_d", "Days of water"),
     ):
         shown.append((label, figures[key]))
+    own = ready.trip.model_fields_set
+    meant = "it is meant for" if own else f"buyers of {text(catalogue.workshop.name)} usually have in mind"
     parts = [
         front(ready.name),
         f"# {text(ready.name)}\n\n{paragraphs(ready.summary)}\n",
         '<div class="facts">' + "".join(f"<p>{escape(a)}<b>{escape(b)}</b></p>" for a, b in shown) + "</div>\n",
         f'<p class="way"><a href="../../configurator/#{scene.link}">Try it with your own trip</a></p>\n',
-        f"The figures are for the trip that {text(catalogue.workshop.name)}'s buyers usually have in mind: "
-        f"{text(trip_sentence(scene))}\n",
+        f"The figures are for the trip that {meant}: {text(trip_sentence(scene))}\n",
         "## What is to be said about it\n",
     ]
     told = [f for f in scene.findings if f.verdict != "ok"]

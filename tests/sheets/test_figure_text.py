@@ -13,7 +13,7 @@ from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked
 from engine.units import lifetime, show
-from site_build.pages.ready import ready_pages
+from site_build.pages.ready import ready_enquiry, ready_pages
 from tests.sheets.reading import read_html
 
 
@@ -85,12 +85,7 @@ def test_days_off_the_grid_are_said_alike(stage, printed):
 def test_a_finished_vehicles_page_says_what_the_sheet_says(stage):
     pages = ready_pages(stage.catalogue, stage.resolver)
     for ready in stage.catalogue.ready:
-        scene = stage.scene(
-            stage.start.model_copy(
-                update={"vehicle": ready.vehicle, "options": dict(ready.options), "title": ready.name}
-            ),
-            slow=True,
-        )
+        scene = stage.scene(ready_enquiry(stage.catalogue, ready), slow=True)
         texts, page = figure_texts(scene), pages[f"ready/{ready.id}.md"]
         for key in ("payload_left_kg", "rear_axle_left_kg", "off_grid_d", "held_degc", "fresh_water_d"):
             assert f"<b>{escape(texts[key])}</b>" in page  # HTML inside Markdown: nothing takes escapes back

@@ -4,7 +4,7 @@ import pytest
 
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked, summary
-from site_build.pages.ready import ready_pages
+from site_build.pages.ready import ready_enquiry, ready_pages
 
 
 def test_the_sentence_names_everybody_and_every_month(stages):
@@ -27,9 +27,10 @@ def test_the_sentence_says_what_energy_and_water_rest_on(stage):
 
 
 def test_a_finished_vehicles_page_names_the_whole_trip(stage):
-    said = summary(stage.scene())
-    for name, page in ready_pages(stage.catalogue, stage.resolver).items():
-        assert name.endswith("index.md") or said in page.replace("\\", "")
+    pages = ready_pages(stage.catalogue, stage.resolver)
+    for ready in stage.catalogue.ready:
+        said = summary(stage.scene(ready_enquiry(stage.catalogue, ready)))
+        assert said in pages[f"ready/{ready.id}.md"].replace("\\", "")
 
 
 @pytest.mark.parametrize(("place", "month", "name"), [
