@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
-from engine.units import SYSTEMS, System, day_words, money, show
-from site_build.pages.facts import facet_lines, kind_text, value_text
+from engine.spelling import spelled
+from engine.units import SYSTEMS, System, day_words, money
+from site_build.pages.amounts import amount
+from site_build.pages.facts import facet_lines, kind_text
 from site_build.pages.markdown import front, paragraphs, table, text
 
 
@@ -53,7 +56,8 @@ def _chapter(catalogue: Catalogue, section: Section) -> str:
         (f"[{text(o.name)}](#{o.id})", *_figures(o, catalogue.workshop.units, catalogue.workshop.currency))
         for o in section.options
     ]
-    parts.append(table(("Option", "Price", "Mass", "Labour", "Wait"), rows) + "\n")
+    head = ("Option", "Price", "Mass", spelled("Labour", catalogue.workshop.units), "Wait")
+    parts.append(table(head, rows) + "\n")
     parts += [_option(catalogue, section, option) for option in section.options]
     return "\n".join(parts)
 
@@ -63,9 +67,9 @@ def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
     if option.area_price_per_m2:
         area = SYSTEMS[units]["m2"]
         price += f" + {money(option.area_price_per_m2 / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
-    mass = "by area" if option.mass_kg is None else show(option.mass_kg, "kg", units)
-    wait = show(option.lead_time_d, "d", units) if option.lead_time_d else "–"
-    return price, mass, show(option.labour_h, "h", units), wait
+    mass = "by area" if option.mass_kg is None else amount(option.mass_kg, "kg", units)
+    wait = amount(option.lead_time_d, "d", units) if option.lead_time_d else "–"
+    return price, mass, amount(option.labour_h, "h", units), wait
 
 
 def _option(catalogue: Catalogue, section: Section, option: Option) -> str:
@@ -82,16 +86,16 @@ def _option(catalogue: Catalogue, section: Section, option: Option) -> str:
         lines.append(("only for", ", ".join(names)))
     parts.append(_list(lines))
     for facet in option.facets:
-        parts.append(f"**{text(kind_text(facet))}**\n\n" + _list(facet_lines(facet, units)))
+        if lines := list(facet_lines(facet, units)):
+            parts.append(f"**{text(spelled(kind_text(facet), units))}**\n\n" + _list(lines))
     parts.append(_relations(catalogue, option))
     if option.source:
         parts.append(f"Figures: {text(option.source)}.\n")
     return "\n".join(part for part in parts if part)
 
 
-def _list(lines: object) -> str:
-    pairs: list[tuple[str, str]] = list(lines)  # type: ignore[call-overload]
-    return "".join(f"- {text(meaning)}: {text(value)}\n" for meaning, value in pairs)
+def _list(lines: Sequence[tuple[str, str]]) -> str:
+    return "".join(f"- {text(meaning)}: {text(value)}\n" for meaning, value in lines)
 
 
 def _relations(catalogue: Catalogue, option: Option) -> str:
@@ -124,20 +128,20 @@ def _vehicle_rows(vehicle: Vehicle, units: System) -> list[tuple[str, str]]:
     rows = [
         (
             "length × width × height",
-            " × ".join(show(v, "m", units) for v in (vehicle.length_m, vehicle.width_m, vehicle.height_m)),
+            " × ".join(amount(v, "m", units) for v in (vehicle.length_m, vehicle.width_m, vehicle.height_m)),
         ),
-        ("wheelbase", show(vehicle.wheelbase_m, "m", units)),
+        ("wheelbase", amount(vehicle.wheelbase_m, "m", units)),
         ("rear wheels", "twin" if vehicle.twin_rear_wheels else "single"),
-        ("as delivered", show(masses.empty_front_kg + masses.empty_rear_kg, "kg", units)),
+        ("as delivered", amount(masses.empty_front_kg + masses.empty_rear_kg, "kg", units)),
     ]
     for name in ("gross_kg", "front_axle_rating_kg", "rear_axle_rating_kg"):
         meaning = type(masses).model_fields[name].description or name
-        rows.append((meaning, value_text(name, getattr(masses, name), units)))
+        rows.append((meaning, amount(getattr(masses, name), "kg", units)))
     cabin = vehicle.cabin
-    inside = " × ".join(show(v, "m", units) for v in (cabin.length_m, cabin.width_m, cabin.height_m))
+    inside = " × ".join(amount(v, "m", units) for v in (cabin.length_m, cabin.width_m, cabin.height_m))
     rows += [
         ("inside length × width × height", inside),
-        ("usable roof", f"{show(vehicle.roof.length_m, 'm', units)} × {show(vehicle.roof.width_m, 'm', units)}"),
+        ("usable roof", f"{amount(vehicle.roof.length_m, 'm', units)} × {amount(vehicle.roof.width_m, 'm', units)}"),
         ("seats with belts", str(len(vehicle.seats))),
     ]
     return [(text(name), text(value)) for name, value in rows]

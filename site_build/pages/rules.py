@@ -10,7 +10,8 @@ from engine.catalogue.quantities import suffix_of
 from engine.rule import Example, Rule
 from engine.saying import say
 from engine.spelling import spelled
-from engine.units import SYSTEMS, System
+from engine.units import System
+from site_build.pages.amounts import unit_name
 from site_build.pages.facts import value_text
 from site_build.pages.markdown import front, table, text
 from site_build.progress import SiteProblem
@@ -107,14 +108,8 @@ def _inputs(rule: Rule, system: System) -> str:
         extra = field.json_schema_extra
         if not isinstance(extra, dict):  # ids, and words for the finding
             continue
-        unit = (suffix_of(name) or "").removeprefix("_")
-        rows.append(
-            (
-                text(spelled(field.description or name, system)),
-                SYSTEMS[system][unit].unit if unit in SYSTEMS[system] else unit,
-                str(extra.get("origin", "")),
-            )
-        )
+        unit = unit_name((suffix_of(name) or "").removeprefix("_"), system)
+        rows.append((text(spelled(field.description or name, system)), unit, str(extra.get("origin", ""))))
     return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
 
 
