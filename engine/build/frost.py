@@ -53,7 +53,8 @@ class ColdTank(NamedTuple):
     volume_l: float
     level_l: float
     """Water in it."""
-    insulated: bool
+    insulation_m: float | None
+    """None where nobody says."""
     heated: bool
     heater_w: float | None
     """What its own heater gives; None when it has none, or nobody says."""
@@ -84,6 +85,8 @@ class ColdPipe(NamedTuple):
     """Where the room freezes: of taps there pipes are sure to be, stated or not."""
     heated: bool
     length_m: float
+    bore_m: float
+    outer_m: float
     insulation_m: float
     night_degc: float
     freezes_h: float
@@ -91,7 +94,9 @@ class ColdPipe(NamedTuple):
     hold_w: float
 
 
-class _Cold(NamedTuple):
+class TankCold(NamedTuple):
+    """What the cold does to a tank, in the words of ``ColdTank``."""
+
     cold_degc: float
     cold_h: float
     freezes_h: float
@@ -102,9 +107,10 @@ class _Cold(NamedTuple):
 
 
 @lru_cache(maxsize=1024)
-def _cold(
+def tank_in_cold(
     volume_l: float, level_l: float, insulation_m: float, night_degc: float, mean_degc: float, outside: bool
-) -> _Cold:
+) -> TankCold:
+    """A tank on the coldest night, or through a month that stays below freezing where one night does it no harm."""
     surface = SHAPE_COUNT * (volume_l / 1000) ** (2 / 3) * (1 - SIDES_FRAC * (1 - level_l / volume_l))
     low, loss, high = (
         tank_loss_w_k(surface, insulation_m, film_w_m2k=film) for film in (OUTSIDE_FILMS if outside else INSIDE_FILMS)
@@ -116,7 +122,7 @@ def _cold(
         cold_degc, cold_h = mean_degc, SPELL_H
         freezes = frost(level_l, COLD_DEGC, loss, mean_degc).freezes_h
     ice = after_night(level_l, COLD_DEGC, high, cold_degc, cold_h).ice_frac
-    return _Cold(cold_degc, cold_h, freezes, ice, loss * -night_degc, low * -night_degc, high * -night_degc)
+    return TankCold(cold_degc, cold_h, freezes, ice, loss * -night_degc, low * -night_degc, high * -night_degc)
 
 
 def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tuple[ColdTank, ...]:
@@ -141,11 +147,11 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
             if at_night >= 0 or (heated and not outside):
                 continue
             level_l = f.volume_l * (1.0 if heated else min(1.0, waste_l_d / all_l))
-            cold = _cold(f.volume_l, level_l, f.insulation_m or 0.0, at_night, at_mean, outside)
+            cold = tank_in_cold(f.volume_l, level_l, f.insulation_m or 0.0, at_night, at_mean, outside)
             found.append(
                 ColdTank(
                     part.option.id, part.option.name, kind is FreshTank, outside, why_cold(warmth), f.volume_l, level_l,
-                    f.insulation_m is not None, heated, f.frost_heater_w, cold.hold_w, cold.hold_low_w,
+                    f.insulation_m, heated, f.frost_heater_w, cold.hold_w, cold.hold_low_w,
                     cold.hold_high_w, at_night, cold.cold_degc, cold.cold_h, cold.freezes_h, cold.windy_ice_frac,
                 )
             )  # fmt: skip
@@ -170,14 +176,13 @@ def cold_pipes(build: Build, warmth: WarmthFigures) -> tuple[ColdPipe, ...]:
     pipes += [(i, name, False, True, plain, room) for i in inside[:1]]
     found, powered = [], bool(build.facets(Battery))
     for option_id, name, stated, indoors, f, around in pipes:
-        cold = _pipe(f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)
-        found.append(
-            ColdPipe(option_id, name, stated, indoors, f.heated and powered, f.length_m, f.insulation_m, around, *cold)
-        )
+        run = (f.length_m, f.bore_m, max(f.bore_m, f.outer_m), f.insulation_m, around)
+        found.append(ColdPipe(option_id, name, stated, indoors, f.heated and powered, *run, *pipe_in_cold(*run)))
     return tuple(found)
 
 
 @lru_cache(maxsize=256)
-def _pipe(length_m: float, bore_m: float, outer_m: float, insulation_m: float, night_degc: float) -> Frost:
+def pipe_in_cold(length_m: float, bore_m: float, outer_m: float, insulation_m: float, night_degc: float) -> Frost:
+    """A full pipe on the coldest night."""
     loss = pipe_loss_w_k(length_m, outer_m, insulation_m)
     return frost(pipe_l(length_m, bore_m), COLD_DEGC, loss, night_degc)

@@ -1,6 +1,6 @@
 """Frost: how long tanks and pipes stay liquid, how much turns to ice, and the power that holds them."""
 
-from math import exp, inf, log, pi
+from math import exp, expm1, inf, log, pi
 from typing import NamedTuple
 
 from engine.physics.hot_water import WATER_WH_LK
@@ -100,6 +100,21 @@ def frost(water_kg: float, water_degc: float, loss_w_k: float, around_degc: floa
     freezes = capacity / loss_w_k * log((water_degc - around_degc) / -around_degc)
     hold_w = loss_w_k * -around_degc
     return Frost(freezes, freezes + water_kg * FUSION_WH_KG / hold_w, hold_w)
+
+
+def lasting_degc(water_kg: float, water_degc: float, loss_w_k: float, time_h: float) -> float:
+    """The frost in which water stays liquid just so long: θ_w/(1 − exp(time/τ)), below 0.
+
+    water_degc: 0.1 to 60. time_h: 0.01 to 10,000. Others as for ``frost``, whose first hours this turns round. Source:
+    heat balance.
+
+    >>> degc = lasting_degc(113, 10, 12.8, 8)
+    >>> round(degc, 1), round(frost(113, 10, 12.8, degc).freezes_h, 6)
+    (-8.5, 8.0)
+    """
+    within("water_degc", water_degc, 0.1, 60)
+    hours = within("time_h", time_h, 0.01, 1e4) * loss_w_k / _check(water_kg, water_degc, loss_w_k, 0.0)
+    return -water_degc / expm1(min(700.0, hours))
 
 
 def after_night(water_kg: float, water_degc: float, loss_w_k: float, around_degc: float, time_h: float) -> Frozen:

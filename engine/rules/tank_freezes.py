@@ -5,9 +5,10 @@ are another matter, and thin pipes, the valve and a pump freeze long before the 
 """
 
 from engine.build import Build, Figures
-from engine.build.frost import ColdTank
+from engine.build.frost import NIGHT_H, ColdTank, tank_in_cold
+from engine.build.water import COLD_DEGC
+from engine.physics.freezing import lasting_degc
 from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
-from engine.units import System, show
 
 
 class Frost(Inputs):
@@ -17,9 +18,10 @@ class Frost(Inputs):
     drinking: bool = fact("whether it holds drinking water", "catalogue")
     outside: bool = fact("whether it is outside the warm shell", "catalogue", default=True)
     where: str = fact("where it stands, unless it is outside", "computed", default="")
+    volume_l: float = fact("what it holds", "catalogue", gt=0)
+    insulation_thick_m: float = fact("insulation round it", "catalogue", ge=0)
     tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)
     cold_degc: float = fact("what it stands in", "catalogue", lt=0)
-    around: str = fact("the same in words", "computed", default="in the frost")
     cold_h: float = fact("how long the cold at a tank lasts", "assumed", gt=0)
     freezes_h: float = fact("until its first ice, in still air", "computed", ge=0)
     windy_ice_frac: float = fact("ice after all that time, in moving air", "computed", ge=0, le=1)
@@ -30,10 +32,35 @@ class Frost(Inputs):
     day_wh: float = fact("the same for a whole day", "computed", ge=0)
     helps: str = fact("what helps", "computed", default="Choose a tank with its own heater, insulate it")
 
+    @property
+    def around(self) -> str:
+        """Word before the cold it stands in."""
+        return at(self.cold_degc)
 
-def _around(degc: float, units: System) -> str:
-    """So little below freezing that it would read as freezing itself."""
-    return f"just below {show(0.0, 'degc', units)}" if degc > -1 else f"at {show(degc, 'degc', units)}"
+    @property
+    def around_degc(self) -> float:
+        """That cold as it is told."""
+        return told_degc(self.cold_degc)
+
+    @property
+    def night(self) -> str:
+        """Word before the coldest night's."""
+        return at(self.night_degc)
+
+    @property
+    def told_night_degc(self) -> float:
+        """The coldest night as it is told."""
+        return told_degc(self.night_degc)
+
+
+def at(degc: float) -> str:
+    """The word before a frost; so little of it that it would read as freezing itself is just below that."""
+    return "just below" if degc > -1 else "at"
+
+
+def told_degc(degc: float) -> float:
+    """The frost behind that word."""
+    return 0.0 if degc > -1 else degc
 
 
 def _helps(tank: ColdTank) -> str:
@@ -41,7 +68,7 @@ def _helps(tank: ColdTank) -> str:
         return "Add a house battery for its heater"
     if not tank.outside:
         return "Heat the room"
-    return "Choose a tank with its own heater" + ("" if tank.insulated else ", insulate it")
+    return "Choose a tank with its own heater" + (", insulate it" if tank.insulation_m is None else "")
 
 
 def read(build: Build, figures: Figures) -> list[Frost]:
@@ -53,9 +80,10 @@ def read(build: Build, figures: Figures) -> list[Frost]:
             drinking=t.drinking,
             outside=t.outside,
             where="" if t.outside else f" ({t.where})",
+            volume_l=t.volume_l,
+            insulation_thick_m=t.insulation_m or 0.0,
             tank_l=t.level_l,
             cold_degc=t.cold_degc,
-            around=_around(t.cold_degc, build.workshop.units),
             cold_h=t.cold_h,
             freezes_h=t.freezes_h,
             windy_ice_frac=t.windy_ice_frac,
@@ -78,15 +106,21 @@ def judge(x: Frost) -> AtLeast | Softened:
     return hours if x.drinking and x.outside else Softened(hours, "tight")
 
 
-_BARE = {"name": "Tank under the floor", "drinking": True, "tank_l": 113.6}
-_MILD = _BARE | {
-    "cold_degc": -4, "cold_h": 8, "freezes_h": 12.9, "windy_ice_frac": 0.035, "night_degc": -4, "hold_w": 51,
-    "hold_low_w": 32, "hold_high_w": 128, "day_wh": 1229,
-}  # fmt: skip
-_HARD = _BARE | {
-    "cold_degc": -15, "cold_h": 8, "freezes_h": 5.2, "windy_ice_frac": 0.6, "night_degc": -15, "hold_w": 192,
-    "hold_low_w": 120, "hold_high_w": 480, "day_wh": 4608,
-}  # fmt: skip
+_TANK_L = 113.6
+
+
+def _bare(night_degc: float, outside: bool = True) -> dict[str, str | float | bool]:
+    """A full, bare tank of 30 US gallons on such a night, in a month that is mostly above freezing."""
+    cold = tank_in_cold(_TANK_L, _TANK_L, 0.0, night_degc, 1.0, outside)
+    return {
+        "name": "Tank under the floor" if outside else "Tank under the bed", "drinking": True, "outside": outside,
+        "where": "" if outside else " (where nothing heats)", "volume_l": _TANK_L, "insulation_thick_m": 0.0,
+        "tank_l": _TANK_L, "night_degc": night_degc, **cold._asdict(), "day_wh": 24 * cold.hold_w,
+    }  # fmt: skip
+
+
+_LOSS_W_K = tank_in_cold(_TANK_L, _TANK_L, 0.0, -1.0, 1.0, True).hold_w
+_DAYBREAK_DEGC = lasting_degc(_TANK_L, COLD_DEGC, _LOSS_W_K, NIGHT_H)
 RULE = Rule(
     code="tank-freezes",
     title="Frost at tanks outside",
@@ -101,26 +135,22 @@ RULE = Rule(
         Source("Common practice", "bare tank 8 W/(m²·K) in still air, 20 in wind, 5 inside, good to 40 %"),
     ),
     says={
-        "ok": "{name}{where}: with {tank_l} in it, {around}, it shows its first ice after {measured}; such "
-        "cold lasts {limit}. Thin pipes, valve and pump there freeze first.",
-        "tight": "{name}{where}: with {tank_l} in it, {around}, it freezes from {measured} on; such cold "
-        "lasts {limit}. Holding it takes {hold_w} at {night_degc}. Pipes, valve and pump freeze first; leave it open "
-        "or empty.",
-        "fails": "{name}{where}: with {tank_l} in it, {around}, it freezes from {measured} on; such cold "
-        "lasts {limit}. Holding it takes {hold_w} at {night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} a day. "
-        "Pipes freeze first.",
+        "ok": "{name}{where}: with {tank_l} in it, {around} {around_degc}, it shows its first ice after {measured}; "
+        "such cold lasts {limit}. Thin pipes, valve and pump there freeze first.",
+        "tight": "{name}{where}: with {tank_l} in it, {around} {around_degc}, it freezes from {measured} on; such cold "
+        "lasts {limit}. Holding it takes {hold_w} {night} {told_night_degc}. Pipes, valve and pump freeze first; "
+        "leave it open or empty.",
+        "fails": "{name}{where}: with {tank_l} in it, {around} {around_degc}, it freezes from {measured} on; such cold "
+        "lasts {limit}. Holding it takes {hold_w} {night} {told_night_degc} ({hold_low_w} to {hold_high_w}), {day_wh} "
+        "a day. Pipes freeze first.",
     },
     remedy="{helps}, or drain tank and pipes before the frost.",
     examples=(
-        Example(_MILD, "ok", "a night at −4 °C: 2.4 °C are left in the morning"),
-        Example(_MILD | {"freezes_h": 8}, "tight", "first ice at daybreak"),
-        Example(_HARD, "fails", "a hard night at −15 °C"),
-        Example(_HARD | {"drinking": False}, "tight", "a waste tank can be left open"),
-        Example(
-            _HARD | {"outside": False, "where": " (where nothing heats)", "cold_degc": -13, "freezes_h": 7.9},
-            "tight",
-            "a room that nothing heats",
-        ),
+        Example(_bare(-4), "ok", "a mild frost: it lasts the night"),
+        Example(_bare(_DAYBREAK_DEGC), "tight", "first ice at daybreak"),
+        Example(_bare(-15), "fails", "a hard night"),
+        Example(_bare(-15) | {"name": "Waste tank", "drinking": False}, "tight", "a waste tank can be left open"),
+        Example(_bare(-18, outside=False), "tight", "a room that nothing heats"),
     ),
     offers="fresh-tank",
 )

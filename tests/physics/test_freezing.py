@@ -11,6 +11,7 @@ from engine.physics.freezing import (
     WINDY_TANK_W_M2K,
     after_night,
     frost,
+    lasting_degc,
     pipe_l,
     pipe_loss_w_k,
     tank_loss_w_k,
@@ -89,3 +90,10 @@ def test_a_bare_pipe_is_its_surface_and_lagging_helps_beyond_the_critical_radius
     # Critical radius λ/h = 4.4 mm: every pipe of 9 mm and more gains from lagging.
     if outer >= 0.0088:
         assert pipe_loss_w_k(1, outer, insulation) <= pipe_loss_w_k(1, outer) * (1 + 1e-12)
+
+
+def test_the_frost_that_just_lasts_freezes_at_the_end_of_it():
+    for kg, loss, hours in ((113.0, 12.8, 8.0), (2.5, 0.5, 8.0), (20.0, 2.0, 72.0)):
+        degc = lasting_degc(kg, 10, loss, hours)
+        assert degc < 0
+        assert frost(kg, 10, loss, degc).freezes_h == pytest.approx(hours)

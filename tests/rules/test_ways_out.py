@@ -8,8 +8,8 @@ from engine.build import work_out
 from engine.rule import Finding
 from engine.rules import all_rules
 from engine.rules.escape_route import _helps
-from engine.rules.tank_freezes import _around
 from engine.saying import findings_of, say
+from engine.units import System
 from tests.shops import catalogue, enquiry, resolver
 
 RULES = {r.code: r for r in all_rules()}
@@ -79,13 +79,15 @@ def test_pipes_freeze_in_a_room_that_nothing_heats(options: dict[str, int], mont
 
 
 def test_frost_of_next_to_nothing_reads_as_such() -> None:
-    example = RULES["tank-freezes"].examples[0].inputs
-    rule = RULES["tank-freezes"]
-    told = (("metric", -0.3, "just below 0 °C"), ("us", -0.3, "just below 32 °F"), ("metric", -4.0, "at -4"))
-    for units, degc, said in told:
-        assert _around(degc, units).replace("\N{MINUS SIGN}", "-").startswith(said)
-    say_so = say(rule, rule.inputs.model_validate(dict(example) | {"around": "just below 0 °C"}), "metric", "EUR")
-    assert "just below 0 °C" in say_so.cause
+    tank, pipe = RULES["tank-freezes"], RULES["pipe-freezes"]
+    asked: tuple[tuple[System, float, str], ...] = (
+        ("metric", -0.3, "just below 0 °C"), ("us", -0.3, "just below 32 °F"), ("metric", -4.0, "at −4 °C"),
+    )  # fmt: skip
+    for units, degc, said in asked:
+        for rule, changes in ((tank, {"cold_degc": degc, "night_degc": degc}), (pipe, {"night_degc": degc})):
+            for example in rule.examples:
+                cause = say(rule, rule.inputs.model_validate(dict(example.inputs) | changes), units, "EUR").cause
+                assert said in cause and "at 0 °C" not in cause and "at 32 °F" not in cause
 
 
 @pytest.mark.parametrize(
