@@ -103,9 +103,9 @@ def frost(water_kg: float, water_degc: float, loss_w_k: float, around_degc: floa
 
 
 def lasting_degc(water_kg: float, water_degc: float, loss_w_k: float, time_h: float) -> float:
-    """The frost in which water stays liquid just so long: θ_w/(1 − exp(time/τ)), below 0.
+    """The frost in which water stays liquid just so long: θ_w/(1 − exp(t/τ)).
 
-    water_degc: 0.1 to 60. time_h: 0.01 to 10,000. Others as for ``frost``, whose first hours this turns round. Source:
+    water_degc: 0.1 to 60. time_h: 0.01 to 10,000. Others as for ``frost``, turned round. Source:
     heat balance.
 
     >>> degc = lasting_degc(113, 10, 12.8, 8)
@@ -113,8 +113,8 @@ def lasting_degc(water_kg: float, water_degc: float, loss_w_k: float, time_h: fl
     (-8.5, 8.0)
     """
     within("water_degc", water_degc, 0.1, 60)
-    hours = within("time_h", time_h, 0.01, 1e4) * loss_w_k / _check(water_kg, water_degc, loss_w_k, 0.0)
-    return -water_degc / expm1(min(700.0, hours))
+    capacity = _check(water_kg, water_degc, loss_w_k, 0.0)
+    return -water_degc / expm1(min(700.0, within("time_h", time_h, 0.01, 1e4) * loss_w_k / capacity))
 
 
 def after_night(water_kg: float, water_degc: float, loss_w_k: float, around_degc: float, time_h: float) -> Frozen:

@@ -25,7 +25,7 @@ from engine.physics.damp import (
 )
 from engine.physics.damp_hours import DampHour, damp_hours
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
-from engine.physics.freezing import after_night, frost, pipe_l, pipe_loss_w_k, tank_loss_w_k
+from engine.physics.freezing import after_night, frost, lasting_degc, pipe_l, pipe_loss_w_k, tank_loss_w_k
 from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
 from engine.physics.gas_rate import Cylinder, lying_wetted_m2, vapour_kg_h, wetted_m2
 from engine.physics.gas_supply import content_kg
@@ -199,6 +199,8 @@ CASES = (
     (pipe_l, {"length_m": (1, -1, 101), "bore_m": (0.012, 0.001, 0.2)}),
     (frost, {"water_kg": (100, 5e-4, 2001), "water_degc": (10, -1, 61), "loss_w_k": (12, 5e-5, 501),
              "around_degc": (-10, -61, 41)}),
+    (lasting_degc, {"water_kg": (100, 5e-4, 2001), "water_degc": (10, 0.05, 61), "loss_w_k": (12, 5e-5, 501),
+                    "time_h": (8, 0.005, 10001)}),
     (after_night, {"water_kg": (100, 5e-4, 2001), "water_degc": (10, -1, 61), "loss_w_k": (12, 5e-5, 501),
                    "around_degc": (-10, -61, 41), "time_h": (8, -1, 2e4)}),
     (viscosity_m2_s, {"water_degc": (20, -1, 100)}),
