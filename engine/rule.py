@@ -29,6 +29,7 @@ class Inputs(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
     options: tuple[str, ...] = Field(default=(), description="ids of the options involved")
+    lacks: str = Field(default="", description="facet kind that is missing, where that is what the rule finds")
 
 
 def fact(description: str, origin: Origin, **limits: Any) -> Any:
@@ -42,6 +43,8 @@ class Unknown(NamedTuple):
     field: str
     ask: str
     options: tuple[str, ...] = ()
+    lacks: str = ""
+    """Facet kind of what is missing, where nothing of it is chosen."""
 
 
 class AtMost(NamedTuple):
@@ -181,6 +184,8 @@ class Finding(NamedTuple):
     """Codes of the rules whose findings this one follows from."""
     sources: tuple[str, ...]
     missing: str | None = None
+    lacks: str = ""
+    """Facet kind of what the build lacks: the finding stands where that is sold, not beside what wants it."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

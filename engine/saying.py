@@ -135,6 +135,7 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
         facts=_Facts(inputs, system),
         because=rule.follows,
         sources=rule.cited,
+        lacks=inputs.lacks,
     )
 
 
@@ -145,6 +146,7 @@ def _cannot_tell(rule: Rule, unknown: Unknown, system: System) -> Finding:
         cause=spelled(f"Not known: {unknown.field}.", system), remedy=spelled(unknown.ask, system),
         options=unknown.options, offers=rule.offers,
         facts=(), because=rule.follows, sources=rule.cited, missing=unknown.field,
+        lacks=unknown.lacks,
     )  # fmt: skip
 
 

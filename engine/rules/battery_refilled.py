@@ -31,6 +31,7 @@ def read(build: Build, figures: Figures) -> Refilled | None:
     every = [*(["a hook-up"] if chargers else []), *(["driving"] if drives else [])]
     return Refilled(
         options=build.ids(Battery, ShoreCharger, AlternatorCharger, SolarPanel),
+        lacks="" if chargers or engine else "shore-charger",
         filled_by=" and ".join(every),
         month=MONTHS[p.sun_month - 1],
         sun_wh=p.sun_wh_d,

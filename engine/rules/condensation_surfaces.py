@@ -66,6 +66,7 @@ def _surface(build: Build, d: DampFigures, s: Spot, **more: str | bool) -> Surfa
     return Surface.model_validate(
         {
             "options": () if s.glass else build.ids(InsulationLayer, SpaceHeater, VentFan),
+            "lacks": "" if s.glass or build.ids(InsulationLayer) else "insulation-layer",
             "where": s.name,
             "inside_degc": d.inside_degc,
             "outside_degc": d.night_degc,

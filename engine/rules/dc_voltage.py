@@ -34,6 +34,7 @@ def read(build: Build, figures: Figures) -> list[Supply]:
                 options=tuple(
                     dict.fromkeys((*(x.option_id for x in these[:3]), *p.converting.ids, *build.ids(Battery)))
                 ),
+                lacks="" if p.converting.ids else "converter",
                 names=listed(x.name for x in these[:3]) + more,
                 load_v=volts,
                 battery_v=p.battery_v,

@@ -52,6 +52,7 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
     lasts_d, poor_d, lasts = _hourly(build, figures) if figures.energy else _estimate(build, figures)
     return Energy(
         options=tuple(dict.fromkeys(build.ids(Battery, SolarPanel) + heavy)),
+        lacks="" if build.ids(Battery) else "battery",
         month=MONTHS[p.sun_month - 1],
         use_wh=p.use_wh_d,
         sun_wh=p.sun_wh_d,

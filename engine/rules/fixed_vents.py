@@ -38,6 +38,7 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
             "free area of vents that cannot be shut",
             f"Needed for: {names}. Ask the workshop, or choose what takes its air from outside.",
             tuple(b.option_id for b in flames),
+            "fixed-vent",
         )
     cooks = listed(dict.fromkeys(b.name for b in o.cookers))
     air = "Run a fan" if o.fan_only else "Open a window"

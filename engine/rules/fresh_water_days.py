@@ -23,6 +23,7 @@ def read(build: Build, figures: Figures) -> Fresh:
     w = figures.water
     return Fresh(
         options=build.ids(FreshTank, WaterOutlet),
+        lacks="" if build.ids(FreshTank) else "fresh-tank",
         tank_l=w.fresh_l,
         use_l=w.use_l_d,
         shower_l=w.shower_l_d,

@@ -41,6 +41,7 @@ def read(build: Build, figures: Figures) -> Gas | None:
         return None
     return Gas(
         options=build.ids(GasStore, GasAppliance),
+        lacks="" if build.ids(GasStore) else "gas-store",
         content_kg=g.gas_kg,
         use_kg=g.gas_kg_d,
         cooking_kg=g.cooking_kg_d,

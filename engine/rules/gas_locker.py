@@ -24,7 +24,7 @@ def read(build: Build, figures: Figures) -> Locker | Unknown | None:
         return None
     lockers = build.facets(GasLocker)
     if not lockers:
-        return Unknown("locker of the gas cylinders", "Ask the workshop where they stand.", ids)
+        return Unknown("locker of the gas cylinders", "Ask the workshop where they stand.", ids, "gas-locker")
     vents = [f.drop_vent_m2 for _, f in lockers]
     if any(v is None for v in vents):
         return Unknown(

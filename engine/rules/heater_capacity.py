@@ -55,8 +55,11 @@ def read(build: Build, figures: Figures) -> Heating | None:
         return None
     largest = max(w.surfaces, key=lambda s: s.loss_w_k).name
     kelvins = build.trip.inside_degc - w.design_degc
+    heaters = w.heater_ids + tuple(u.option_id for u in w.uncounted)
     return Heating(
-        options=w.heater_ids + tuple(u.option_id for u in w.uncounted) + build.ids(InsulationLayer),
+        # Without any heater no insulation is to blame.
+        options=heaters + build.ids(InsulationLayer) if heaters else (),
+        lacks="" if heaters else "space-heater",
         inside_degc=build.trip.inside_degc,
         outside_degc=w.design_degc,
         loss_heat_w=w.design_loss_w,

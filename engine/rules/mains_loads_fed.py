@@ -26,6 +26,7 @@ def read(build: Build, figures: Figures) -> Fed | None:
     lacking += ["a house battery"] if not build.ids(Battery) else []
     return Fed(
         options=(*(p.option.id for p in loads[:3]), *inverters),
+        lacks="inverter" if not inverters else "battery" if lacking else "",
         name=listed(p.option.name for p in loads[:3]) or "the inverter",
         feeds="an inverter on the house battery" if loads else "a house battery",
         fed=not lacking,

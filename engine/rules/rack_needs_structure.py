@@ -23,6 +23,7 @@ def read(build: Build, figures: Figures) -> RackFeet | None:
         return None
     return RackFeet(
         options=load.rack_ids,
+        lacks="" if load.bare_carries_rack or load.strengthened else "structure",
         rack=" and ".join(build.option_names[i] for i in load.rack_ids),
         bare_carries=load.bare_carries_rack,
         strengthened=load.strengthened,

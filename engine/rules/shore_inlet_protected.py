@@ -28,6 +28,7 @@ def read(build: Build, figures: Figures) -> Protection | None:
         return None
     return Protection(
         options=(*c.mains_ids, *build.ids(MainsProtection)),
+        lacks="" if build.ids(MainsProtection) else "mains-protection",
         from_=build.option_names[c.mains_ids[0]],
         trip_a=c.trip_a or 0.0,
         offered=c.trip_a is not None or "mains-protection" in build.offered_kinds,

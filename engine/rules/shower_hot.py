@@ -72,7 +72,7 @@ def read(build: Build, figures: Figures) -> Shower | None:
         why = f"The shower is cold, for {little}: {listed(hot.undriven)}."
         return Shower(options=build.ids(WaterHeater), name=listed(hot.undriven), why_not=why, **none, **usual)
     why = "No water heater is chosen, so the shower is cold."
-    return Shower(options=hot.shower_ids, name="none", why_not=why, **none, **usual)
+    return Shower(options=hot.shower_ids, lacks="water-heater", name="none", why_not=why, **none, **usual)
 
 
 def judge(x: Shower) -> AtLeast | Softened | Holds:

@@ -37,9 +37,11 @@ def read(build: Build, figures: Figures) -> list[Charging]:
         return []
     if not p.controlled:
         watts = show(p.panel_w, "w", units)
-        return [
-            Charging(options=build.panel_ids, panels=f"{watts} of panels", controller="", panels_a=0, controller_a=0)
-        ]
+        lacks = "" if build.ids(SolarController) else "solar-controller"
+        none = Charging(
+            options=build.panel_ids, lacks=lacks, panels=f"{watts} of panels", controller="", panels_a=0, controller_a=0
+        )
+        return [none]
     clipped = figures.energy.clipped if figures.energy else None
     found = []
     for unit, c in enumerate(p.controllers):

@@ -21,12 +21,12 @@ def read(build: Build, figures: Figures) -> list[Fed] | None:
     names = dict.fromkeys(p.option.name for p in taps)
     ids = tuple(dict.fromkeys(p.option.id for p in taps))
     pumps, battery = build.ids(Pump), bool(build.ids(Battery))
+    tanks, name = build.ids(FreshTank), listed(names)
     still = "house battery to run the pump" if pumps and not battery else "water pump"
+    kind = "" if pumps and battery else "battery" if pumps else "pump"
     return [
-        Fed(
-            options=ids + build.ids(FreshTank), name=listed(names), lacking="fresh tank", fed=bool(build.ids(FreshTank))
-        ),
-        Fed(options=ids + pumps, name=listed(names), lacking=still, fed=bool(pumps) and battery),
+        Fed(options=ids + tanks, lacks="" if tanks else "fresh-tank", name=name, lacking="fresh tank", fed=bool(tanks)),
+        Fed(options=ids + pumps, lacks=kind, name=name, lacking=still, fed=bool(pumps) and battery),
     ]
 
 

@@ -25,6 +25,7 @@ def read(build: Build, figures: Figures) -> Waste | None:
     ids = tuple(dict.fromkeys(p.option.id for p, _ in inside))
     return Waste(
         options=ids + build.ids(GreyTank),
+        lacks="" if build.ids(GreyTank) else "grey-tank",
         name=listed(dict.fromkeys(p.option.name for p, _ in inside)),
         shower=any(f.use == "shower" for _, f in inside),
         kept=bool(build.ids(GreyTank)),

@@ -52,6 +52,17 @@ class Margin(NamedTuple):
 EMPTY = Margin()
 
 
+class _Home(NamedTuple):
+    """Where a finding stands."""
+
+    head: str
+    """Chapter, or another head."""
+    option: str = ""
+    """The option that it stands beside; in the head itself when empty."""
+    others: tuple[str, ...] = ()
+    """Options that point to it."""
+
+
 class Placing(NamedTuple):
     """Every note in its place."""
 
@@ -103,18 +114,19 @@ def _fine(title: str, cause: str, rule: str, handbook: bool) -> Markup:
 
 
 @lru_cache(maxsize=4096)
-def _home(options: tuple[str, ...], offers: str, topic: str, book: Book) -> tuple[str, tuple[str, ...]]:
-    """(chapter or other head, those of the options that the catalogue has)."""
+def _home(options: tuple[str, ...], lacks: str, offers: str, topic: str, book: Book) -> _Home:
     known = tuple(i for i in options if i in book.chapter_of)
+    if lacks in book.offering:
+        return _Home(book.offering[lacks], "", known[:_POINTERS])
     if known:
-        return book.chapter_of[known[0]].id, known
+        return _Home(book.chapter_of[known[0]].id, known[0], known[1 : 1 + _POINTERS])
     if options:
-        return LEFT_OUT, ()
+        return _Home(LEFT_OUT)
     if offers in book.offering:
-        return book.offering[offers], ()
+        return _Home(book.offering[offers])
     if topic in ("mass", "roof"):
-        return VEHICLE, ()
-    return (PRICE if topic == "money" else TRIP), ()
+        return _Home(VEHICLE)
+    return _Home(PRICE if topic == "money" else TRIP)
 
 
 @lru_cache(maxsize=1024)
@@ -153,7 +165,7 @@ _SETTLED = 4096
 
 
 @lru_cache(maxsize=8)
-def _settled(book: Book, handbook: bool) -> dict[int, tuple[Finding, str, tuple[str, ...], str, Markup | None]]:
+def _settled(book: Book, handbook: bool) -> dict[int, tuple[Finding, _Home, str, Markup | None]]:
     """What is known of findings already seen, by identity: rules give the same object for the same inputs, and a
     lookup by value would read every fact of some hundred findings at each pick. Holds the findings, so that no other
     object can have their identity."""
@@ -163,7 +175,8 @@ def _settled(book: Book, handbook: bool) -> dict[int, tuple[Finding, str, tuple[
 def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     """Each finding beside the first option it involves that the catalogue has, else in the head of a chapter.
 
-    What is in order is only counted, in the head of its chapter.
+    One on something that is missing stands in the head of the chapter that sells it, where the reader will look for
+    it, and what wants it points there. What is in order is only counted, in the head of its chapter.
     """
     beside: dict[str, _Heap] = {}
     heads: dict[str, _Heap] = {}
@@ -175,12 +188,12 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     for f in findings:
         known_f = settled.get(id(f))
         if known_f is None or known_f[0] is not f:
-            head, known = _home(f.options, f.offers, f.topic, book)
+            home = _home(f.options, f.lacks, f.offers, f.topic, book)
             fine = _fine(f.title, f.cause, f.rule, handbook) if f.verdict == "ok" else None
             if len(settled) > _SETTLED:
                 settled.clear()
-            known_f = settled[id(f)] = (f, head, known, book.cautions.get(f.rule, ""), fine)
-        _, head, known, caution, fine = known_f
+            known_f = settled[id(f)] = (f, home, book.cautions.get(f.rule, ""), fine)
+        _, (head, beside_id, others), caution, fine = known_f
         if caution:
             cautions.setdefault(head, {})[caution] = None
         if fine is not None:
@@ -194,12 +207,12 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
         if gravity > gravest.get(f.rule, -1):
             gravest[f.rule] = gravity
             anchors[f.rule] = anchor
-        heap = beside.setdefault(known[0], _Heap()) if known else heads.setdefault(head, _Heap())
+        heap = beside.setdefault(beside_id, _Heap()) if beside_id else heads.setdefault(head, _Heap())
         heap.notes.append((-gravity, note))
         if gravity > GRAVITY[heap.verdict]:
             heap.verdict = f.verdict
         if f.verdict != "note":
-            for other in known[1 : 1 + _POINTERS]:
+            for other in others:
                 heap = beside.setdefault(other, _Heap())
                 heap.pointers.setdefault((f.rule, f.verdict), _pointer(f.title, f.verdict, anchor))
     return Placing(
