@@ -7,7 +7,6 @@ comparison) and one ``RULE``. Everything shown about the rule, its handbook page
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -125,6 +124,8 @@ class Source(NamedTuple):
     where: str = ""
     checked: str = ""
     """Day on which somebody last compared the rule with it; empty for common practice and own assumptions."""
+    region: str = ""
+    """Region whose law or standard it is, or several, with spaces. Empty: any."""
 
     def __str__(self) -> str:
         return f"{self.title}, {self.where}" if self.where else self.title
@@ -134,7 +135,12 @@ COMMON_PRACTICE = Source("Common practice")
 
 
 ELSEWHERE = "eu uk au"
-"""Every region but the United States, for an example."""
+"""Every region but the United States."""
+
+
+def in_region(named: str, region: str) -> bool:
+    """Whether what is said of these regions holds in that one; what names none holds in all."""
+    return not named or region in named.split()
 
 
 class Example(NamedTuple):
@@ -148,7 +154,7 @@ class Example(NamedTuple):
 
     def shown_in(self, region: str) -> bool:
         """Whether that region's handbook has it."""
-        return not self.region or region in self.region.split()
+        return in_region(self.region, region)
 
 
 class Fact(NamedTuple):
@@ -211,12 +217,14 @@ class Rule:
     follows: tuple[str, ...] = ()
     caution: str = ""
     """Shown wherever the rule's subject can hurt somebody."""
+    regions: str = ""
+    """Regions whose law asks the question, with spaces. Empty: it is asked everywhere."""
     since: str = "0.1"
 
-    @cached_property
-    def cited(self) -> tuple[str, ...]:
-        """The sources in words."""
-        return tuple(map(str, self.sources))
+    def sources_in(self, region: str) -> tuple[Source, ...]:
+        """A region's own sources with those of no region; where it has none of its own, all there are."""
+        own = any(s.region and in_region(s.region, region) for s in self.sources)
+        return tuple(s for s in self.sources if not own or in_region(s.region, region))
 
 
 def sentence(words: str) -> str:

@@ -109,7 +109,7 @@ class _Facts:
 
 
 @lru_cache(maxsize=16384)
-def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
+def say(rule: Rule, inputs: Inputs, system: System, currency: str, region: str = "") -> Finding:
     """Judge inputs and put the result into words. The sentence is made last."""
     judgement = rule.judge(inputs)
     verdict = judgement.verdict()
@@ -134,18 +134,24 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str) -> Finding:
         offers=rule.offers,
         facts=_Facts(inputs, system),
         because=rule.follows,
-        sources=rule.cited,
+        sources=_cited(rule, region),
         lacks=inputs.lacks,
     )
 
 
-def _cannot_tell(rule: Rule, unknown: Unknown, system: System) -> Finding:
+@lru_cache(maxsize=1024)
+def _cited(rule: Rule, region: str) -> tuple[str, ...]:
+    """A region's sources in words."""
+    return tuple(map(str, rule.sources_in(region)))
+
+
+def _cannot_tell(rule: Rule, unknown: Unknown, system: System, region: str) -> Finding:
     return Finding(
         rule=rule.code, title=spelled(rule.title, system), topic=rule.topic, category=rule.category, verdict="unknown",
         measured=None, low=None, high=None, limit=None, unit=None, margin=None,
         cause=spelled(f"Not known: {unknown.field}.", system), remedy=spelled(unknown.ask, system),
         options=unknown.options, offers=rule.offers,
-        facts=(), because=rule.follows, sources=rule.cited, missing=unknown.field,
+        facts=(), because=rule.follows, sources=_cited(rule, region), missing=unknown.field,
         lacks=unknown.lacks,
     )  # fmt: skip
 
@@ -155,11 +161,12 @@ def findings_of(rule: Rule, build: Build, figures: Figures) -> list[Finding]:
     got = rule.read(build, figures)
     if got is None:
         return []
+    shop = build.workshop
     # Inputs and Unknown are themselves no lists; a rule that asks several times hands over a list.
     every = got if isinstance(got, list) else [got]
     return [
-        _cannot_tell(rule, one, build.workshop.units)
+        _cannot_tell(rule, one, shop.units, shop.region)
         if isinstance(one, Unknown)
-        else say(rule, one, build.workshop.units, build.workshop.currency)
+        else say(rule, one, shop.units, shop.currency, shop.region)
         for one in every
     ]

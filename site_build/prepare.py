@@ -69,7 +69,7 @@ def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
         {"Catalogue": [{title: path} for title, path in chapter_titles(catalogue)]},
         {
             "Handbook": [
-                *handbook_nav(all_rules(), catalogue.workshop.units),
+                *handbook_nav(all_rules(), catalogue.workshop.units, catalogue.workshop.region),
                 {"How it is worked out": "method.md"},
                 {"Climate sources": "climate-sources.md"},
             ]

@@ -5,7 +5,7 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.plan_people import belted_places, without_place
 from engine.catalogue.facets import Seat
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact, listed
+from engine.rule import COMMON_PRACTICE, ELSEWHERE, AtLeast, Example, Inputs, Rule, Source, fact, listed
 
 ADD = "Choose seats with belts for the living space"
 PLACE = "Make room in the plan for the seats that are not counted"
@@ -48,8 +48,8 @@ RULE = Rule(
     formula="belted seats ≥ people aboard",
     sources=(
         COMMON_PRACTICE,
-        Source("49 CFR 571.207 to 571.210", "seats, belts and their anchorages (from memory)"),
-        Source("UNECE Regulations 14 and 16", "belts and their anchorages (from memory)"),
+        Source("49 CFR 571.207 to 571.210", "seats, belts and their anchorages (from memory)", region="us"),
+        Source("UNECE Regulations 14 and 16", "belts and their anchorages (from memory)", region=ELSEWHERE),
     ),
     says={
         "ok": "{measured:# belted seat|# belted seats} for {limit:# person|# people}.",

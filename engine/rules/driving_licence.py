@@ -54,7 +54,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="gross rating ≤ end of the ordinary licence",
-    sources=tuple(Source(*x.law) for x in LICENCES.values()),
+    sources=tuple(Source(*x.law, region) for region, x in LICENCES.items()),
     says={
         "ok": "Rated {measured}: {ordinary} is enough, up to {limit}. Check with your authority.",
         "note": "Rated {measured}, above the {limit} of {ordinary}. It takes {needed}. {remark} "

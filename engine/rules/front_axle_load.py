@@ -55,7 +55,7 @@ RULE = Rule(
     judge=judge,
     formula="R_rear = Σ(m·x) / wheelbase;  R_front = Σm − R_rear;  R_front ≤ rating",
     sources=(
-        Source("49 CFR 571.3", "definition of GAWR, measured where the tyres stand", "2026-11-25"),
+        Source("49 CFR 571.3", "definition of GAWR, measured where the tyres stand", "2026-11-25", "us"),
         Source("Statics, balance of moments", "any mechanics text"),
     ),
     says={

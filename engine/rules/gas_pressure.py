@@ -56,9 +56,9 @@ RULE = Rule(
     judge=judge,
     formula="appliance pressure = regulator pressure",
     sources=(
-        Source("EN 1949", "30 mbar; older vehicles 28/37 or 50 mbar (from memory)"),
-        Source("NFPA 1192", "11 inches of water (from memory)"),
-        Source("AS/NZS 5601.2", "2.75 kPa (from memory)"),
+        Source("EN 1949", "30 mbar; older vehicles 28/37 or 50 mbar (from memory)", region="eu uk"),
+        Source("NFPA 1192", "11 inches of water (from memory)", region="us"),
+        Source("AS/NZS 5601.2", "2.75 kPa (from memory)", region="au"),
     ),
     says={
         "ok": "The gas regulator gives {outlet_gas_kpa}, and nothing stated here is made for another pressure.",

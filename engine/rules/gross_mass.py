@@ -7,7 +7,7 @@ exact mass is known on the weighbridge only.
 """
 
 from engine.build import Build, Figures
-from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
+from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
 
 
 class Gross(Inputs):
@@ -88,8 +88,8 @@ RULE = Rule(
     judge=judge,
     formula="vehicle + parts + people + baggage + gas + water ≤ gross rating",
     sources=(
-        Source("49 CFR 571.3 and 567.4", "definition of GVWR, 150 lb for each seat", "2026-11-25"),
-        Source("Regulation (EU) 2021/535, Annex XIII", "mass of 75 kg for each person", "2026-11-25"),
+        Source("49 CFR 571.3 and 567.4", "definition of GVWR, 150 lb for each seat", "2026-11-25", "us"),
+        Source("Regulation (EU) 2021/535, Annex XIII", "mass of 75 kg for each person", "2026-11-25", ELSEWHERE),
     ),
     says={
         "ok": "Loaded ({case}) it weighs {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit}; "

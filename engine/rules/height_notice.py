@@ -59,5 +59,6 @@ RULE = Rule(
         Example({"height_m": 3.0, "bare_m": 2.9, "notice_m": 3}, "ok", "exactly 3 m"),
         Example({"height_m": 3.36, "bare_m": 3.26, "notice_m": 3}, "note", "box with a roof fan"),
     ),
+    regions=" ".join(r for r, size in SIZES.items() if size.notice_above_m is not None),
     caution="Measure the finished vehicle, and check every bridge, barrier and ferry against that.",
 )

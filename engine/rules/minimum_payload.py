@@ -97,6 +97,7 @@ RULE = Rule(
         Example(_van(3080, 100), "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),
+    regions="eu",
     caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
     "with your authority.",
 )

@@ -91,6 +91,7 @@ RULE = Rule(
         Example(_BOX | {"capacity_kg": 350, "spread_kg": 90, "unloaded_kg": 6227.1}, "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),
+    regions="us",
     caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
     "with your authority. The label is the builder's to certify.",
 )

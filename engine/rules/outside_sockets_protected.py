@@ -56,7 +56,7 @@ RULE = Rule(
     formula="outside → own circuit, fused, switched from inside",
     sources=(
         Source("Common practice"),
-        Source("NFPA 70 (NEC) 2023", "551.41(C), receptacles outside, from memory"),
+        Source("NFPA 70 (NEC) 2023", "551.41(C), receptacles outside, from memory", region="us"),
     ),
     says={
         "ok": "{outlet}: has a circuit of its own that can be switched off from inside.",

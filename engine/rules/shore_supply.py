@@ -10,7 +10,7 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
 from engine.physics.shore import SUPPLIES, charger_left_a, charger_w
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
+from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
 
 APART = "Run them one after another, wire two of them so that only one can be on"
 SMALLER = "Choose something smaller to run on it"
@@ -96,9 +96,9 @@ RULE = Rule(
     judge=judge,
     formula="Σ S / U_mains ≤ breaker of pitch and inlet",
     sources=(
-        Source("NFPA 70 (NEC)", "551.71 and 210.20(A), as trade papers give them"),
-        Source("IEC 60898-1", "1.13 times the rating without tripping for an hour; from memory"),
-        Source("Common practice", "pitches of 6, 10 and 16 A in Europe, 15 A in Australia"),
+        Source("NFPA 70 (NEC)", "551.71 and 210.20(A), as trade papers give them", region="us"),
+        Source("IEC 60898-1", "1.13 times the rating without tripping for an hour; from memory", region=ELSEWHERE),
+        Source("Common practice", "pitches of 6, 10 and 16 A in Europe, 15 A in Australia", region=ELSEWHERE),
     ),
     says={
         "ok": "A hook-up gives {limit}; {measured} are taken while these run: {all_on}.",

@@ -70,6 +70,7 @@ RULE = Rule(
         Example(_example(3051), "note", "1 kg more"),
         Example(_example(3000, 80), "note", "the band reaches above"),
     ),
+    regions=" ".join(SLOWER),
     caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
     "with your authority.",
 )

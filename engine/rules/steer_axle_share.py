@@ -41,7 +41,11 @@ RULE = Rule(
     formula="R_front / (R_front + R_rear) ≥ 25 %",
     sources=(
         COMMON_PRACTICE,
-        Source("Regulation (EU) No 1230/2012, annex I", "at least 20 % on steered axles, of buses (from memory)"),
+        Source(
+            "Regulation (EU) No 1230/2012, annex I",
+            "at least 20 % on steered axles, of buses (from memory)",
+            region="eu uk",
+        ),
     ),
     says={
         "ok": "The front axle keeps {measured} of the mass ({case}).",

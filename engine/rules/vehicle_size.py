@@ -37,7 +37,16 @@ def judge(x: Outside) -> Softened:
     return Softened(AtMost(x.size_m, x.limit_m, "m", tight_from=1.0001), "note")
 
 
-_UK = {"law": SIZES["uk"].law.title}
+def _wide(region: str, width_m: float) -> dict[str, object]:
+    size = SIZES[region]
+    return {"what": "width", "size_m": width_m, "limit_m": size.width_m, "law": size.law.title}
+
+
+def _long(region: str, length_m: float) -> dict[str, object]:
+    return _wide(region, 0) | {"what": "length", "size_m": length_m, "limit_m": SIZES[region].length_m}
+
+
+_US_M = SIZES["us"].width_m
 RULE = Rule(
     code="vehicle-size",
     title="Outside size on the road",
@@ -47,7 +56,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="length, width, height ≤ the region's limits",
-    sources=tuple(Source(*s.law) for s in SIZES.values()),
+    sources=tuple(Source(*s.law, region) for region, s in SIZES.items()),
     says={
         "ok": "Nearest to its limit is the {what}, {measured} of {limit}. Check with your authority.",
         "note": "Its {what} of {measured} is beyond the {limit} that need no permit ({law}). "
@@ -55,10 +64,18 @@ RULE = Rule(
     },
     remedy="Choose a smaller vehicle.",
     examples=(
-        Example(_UK | {"what": "width", "size_m": 2.30, "limit_m": 2.55}, "ok", "a box of 2.30 m"),
-        Example(_UK | {"what": "length", "size_m": 12.0, "limit_m": 12.0}, "ok", "exactly 12 m"),
-        Example(_UK | {"what": "width", "size_m": 2.55, "limit_m": 2.55}, "ok", "exactly 2.55 m"),
-        Example(_UK | {"what": "width", "size_m": 2.60, "limit_m": 2.55}, "note", "a wide body of 2.60 m"),
+        Example(_wide("us", _US_M - 6 * 0.0254), "ok", "a box of 96 in", "us"),
+        Example(_wide("us", _US_M), "ok", "exactly 102 in", "us"),
+        Example(_wide("us", _US_M + 2 * 0.0254), "note", "a wide body of 104 in", "us"),
+        Example(_wide("eu", 2.30), "ok", "a box of 2.30 m", "eu"),
+        Example(_wide("uk", 2.30), "ok", "a box of 2.30 m", "uk"),
+        Example(_wide("au", 2.30), "ok", "a box of 2.30 m", "au"),
+        Example(_long("eu", 12.0), "ok", "exactly 12 m", "eu"),
+        Example(_wide("uk", 2.55), "ok", "exactly 2.55 m", "uk"),
+        Example(_wide("au", 2.50), "ok", "exactly 2.50 m", "au"),
+        Example(_wide("eu", 2.60), "note", "a wide body of 2.60 m", "eu"),
+        Example(_wide("uk", 2.60), "note", "a wide body of 2.60 m", "uk"),
+        Example(_long("au", 12.6), "note", "a bus of 12.6 m", "au"),
     ),
     caution="Ratings, licences and approvals are law: check with your authority. Licences and permits differ by state.",
 )

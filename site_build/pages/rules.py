@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from engine.catalogue.quantities import suffix_of
-from engine.rule import Example, Rule
+from engine.rule import Example, Rule, Source, in_region
 from engine.saying import say
 from engine.spelling import spelled
 from engine.units import System
@@ -33,22 +33,27 @@ _CATEGORIES = {
     "function": "Function: whether the build does what it is for.",
     "comfort": "Comfort: how well it does it.",
 }
+_REGIONS = {"us": "United States", "eu": "European Union", "uk": "United Kingdom", "au": "Australia"}
 
 
 def handbook_pages(rules: Iterable[Rule], system: System, currency: str, region: str) -> dict[str, str]:
-    """`handbook/index.md` and one page for each rule, with the region's own examples where they show a law. Raises
-    `SiteProblem` when a rule lacks a part of its page."""
-    every = list(rules)
+    """`handbook/index.md` and one page for each rule that the region has, with its own examples where they show a
+    law. Raises `SiteProblem` when a rule lacks a part of its page."""
+    every = _asked_in(region, rules)
     pages = {"handbook/index.md": _index(every, system)}
     for rule in every:
         pages[f"handbook/{rule.code}.md"] = _page(rule, system, currency, region)
     return pages
 
 
-def handbook_nav(rules: Iterable[Rule], system: System) -> list[dict[str, object]]:
+def _asked_in(region: str, rules: Iterable[Rule]) -> list[Rule]:
+    return [rule for rule in rules if in_region(rule.regions, region)]
+
+
+def handbook_nav(rules: Iterable[Rule], system: System, region: str) -> list[dict[str, object]]:
     """Pages of the handbook by topic, for the navigation."""
     nav: list[dict[str, object]] = [{"Overview": "handbook/index.md"}]
-    for topic, group in groupby(rules, key=lambda rule: rule.topic):
+    for topic, group in groupby(_asked_in(region, rules), key=lambda rule: rule.topic):
         nav.append({TOPIC_TITLES[topic]: [{spelled(r.title, system): f"handbook/{r.code}.md"} for r in group]})
     return nav
 
@@ -90,7 +95,7 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     parts.append("## Worked examples\n\n" + _examples(rule, examples, system, currency))
     if rule.remedy:
         parts.append(f"## What helps\n\n{_helps(rule, examples, system, currency)}\n")
-    parts.append("## Sources\n\n" + "".join(f"- {_source(s)}\n" for s in rule.sources))
+    parts.append("## Sources\n\n" + "".join(f"- {_source(s, region)}\n" for s in rule.sources_in(region)))
     parts.append(f"\nIn the engine since {text(rule.since)} as `{rule.code}`.\n")
     return "\n".join(parts)
 
@@ -149,6 +154,8 @@ def _helps(rule: Rule, examples: list[Example], system: System, currency: str) -
     raise SiteProblem(f"The rule {rule.code} has no page without an example of what helps.")
 
 
-def _source(source: object) -> str:
-    checked = getattr(source, "checked", "")
-    return text(str(source)) + (f" (compared on {checked})" if checked else "")
+def _source(source: Source, region: str) -> str:
+    """A source in words. Where the region has none of its own, it is said whose law this is."""
+    whose = () if in_region(source.region, region) else (" and ".join(_REGIONS[r] for r in source.region.split()),)
+    remarks = (*whose, *((f"compared on {source.checked}",) if source.checked else ()))
+    return text(str(source)) + (f" ({'; '.join(remarks)})" if remarks else "")
