@@ -77,7 +77,8 @@ class WarmUp(NamedTuple):
 
 
 @lru_cache(maxsize=512)
-def _warm_up(room: Room, outside: float, inside: float, output_w: float) -> tuple[float | None, int, float]:
+def warming(room: Room, outside: float, inside: float, output_w: float) -> tuple[float | None, int, float]:
+    """(hours to warm a room cold through, its grade, output that would do it within the test's time)."""
     needed_w = warm_up_w(room, outside, outside, inside, GRADE_HEAT_UP_H)
     return warm_up_h(room, outside, outside, inside, output_w), heating_grade(room, output_w), needed_w
 
@@ -143,7 +144,7 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     if room is None:
         return None
     inside, outside = float(build.trip.inside_degc), warmth.design_degc
-    takes_h, grade, needed_w = _warm_up(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
+    takes_h, grade, needed_w = warming(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
     floor = next(s for s in warmth.surfaces if s.name == "floor")
     return WarmUp(
         room, takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),

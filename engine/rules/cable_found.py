@@ -6,7 +6,10 @@ then do; where even those do not, the current has to come down, most simply with
 
 from engine.build import Build, Figures
 from engine.build.circuit_lines import Line
-from engine.rule import Example, Holds, Inputs, Rule, Source, fact
+from engine.build.wiring_practice import Lay, practice
+from engine.physics.conductor_choice import Run, thinnest
+from engine.physics.voltage_drop import CRITICAL_FRAC
+from engine.rule import ELSEWHERE, Example, Holds, Inputs, Rule, Source, fact
 
 
 class Found(Inputs):
@@ -43,9 +46,10 @@ def read(build: Build, figures: Figures) -> list[Found] | None:
 
 def _counted(lines: tuple[Line, ...]) -> str:
     """How many circuits have what; a fuse that cannot break the fault is another check's matter, but not counted."""
-    unbroken = sum(x.unbroken for x in lines)
-    every = f"{len(lines)} of {len(lines)} circuits have a usual cable"
-    return f"{every}, and {len(lines) - unbroken} a usual fuse" if unbroken else f"{every} and fuse"
+    cabled = [x for x in lines if x.size is not None]
+    fused = sum(not x.unbroken for x in cabled)
+    have = f"{len(cabled)} of {len(lines)} circuits have a usual cable"
+    return f"{have} and fuse" if fused == len(cabled) else f"{have}, and {fused} a usual fuse"
 
 
 def judge(x: Found) -> Holds:
@@ -53,7 +57,17 @@ def judge(x: Found) -> Holds:
     return Holds(x.found)
 
 
-_MAIN = {"circuit": "Main cable", "length_run_m": 0.8, "circuits": "24 of 24 circuits have a usual cable and fuse"}
+def _main(current_a: float, metric: bool = False) -> dict[str, str | float | bool]:
+    """A main cable at 12 V, found as the checks find it."""
+    best = thinnest(Run(current_a, 0.8, 12.0, CRITICAL_FRAC), practice(Lay(metric, None, 2, ())))
+    many = "two of " if best and best.parallel == 2 else ""
+    return {
+        "circuit": "Main cable", "current_a": current_a, "length_run_m": 0.8, "found": best is not None,
+        "cable": f"{many}{best.conductor}" if best else "none",
+        "circuits": f"{24 if best else 23} of 24 circuits have a usual cable and fuse",
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="cable-found",
     title="Cable for each circuit",
@@ -74,9 +88,11 @@ RULE = Rule(
     },
     remedy="Choose a battery of higher voltage, or a smaller inverter or charger.",
     examples=(
-        Example(_MAIN | {"current_a": 263, "found": True, "cable": "3/0 AWG"}, "ok", "one cable"),
-        Example(_MAIN | {"current_a": 500, "found": True, "cable": "two of 3/0 AWG"}, "ok", "two, each with its fuse"),
-        Example(_MAIN | {"current_a": 1340, "found": False}, "fails", "1,340 A at 12 V"),
+        Example(_main(263), "ok", "one cable", "us"),
+        Example(_main(500), "ok", "two, each with its fuse", "us"),
+        Example(_main(263, metric=True), "ok", "one cable", ELSEWHERE),
+        Example(_main(500, metric=True), "ok", "two, each with its fuse", ELSEWHERE),
+        Example(_main(1340), "fails", "1,340 A at 12 V"),
     ),
     offers="inverter",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

@@ -9,7 +9,8 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.damp import DampFigures, Spot
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
-from engine.physics.condensation import least_foam_m
+from engine.physics.condensation import least_foam_m, surface_degc
+from engine.physics.moist_air import dew_point_degc, vapour_kpa
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 from engine.units import show
 
@@ -112,13 +113,19 @@ def judge(x: Surface) -> AtLeast | Softened:
     return Softened(of, "note") if (x.glass or x.dry_if_warm) and of.verdict() == "fails" else of
 
 
-def _night(
-    where: str, outside_degc: float, surface_degc: float, *, glass: bool = False
-) -> dict[str, float | str | bool]:
+_BARE_FRAC, _FOAM_FRAC = (1 - FILM_M2K_W / (FILM_M2K_W + 0.04 + r) for r in (0.0, 0.010 / FOAM_W_MK))
+"""Temperature factors of bare sheet and of sheet with 10 mm of foam."""
+
+_DEW_DEGC = dew_point_degc(vapour_kpa(18.0, 0.6))
+
+
+def _night(where: str, outside_degc: float, factor_frac: float, glass: bool = False) -> dict[str, float | str | bool]:
+    """A place with that temperature factor in a room of 18 °C and 60 %."""
     return {
         "where": where, "inside_degc": 18.0, "outside_degc": outside_degc, "humidity_frac": 0.6,
-        "dew_point_degc": 10.1, "surface_degc": surface_degc, "wet_below_degc": outside_degc,
-        "foam_thick_m": 0.0046, "glass": glass,
+        "dew_point_degc": _DEW_DEGC, "surface_degc": surface_degc(18.0, outside_degc, factor_frac),
+        "wet_below_degc": 18.0 - (18.0 - _DEW_DEGC) / (1 - factor_frac), "glass": glass,
+        "foam_thick_m": _foam_m(factor_frac, 18.0, 0.6, outside_degc),
     }  # fmt: skip
 
 
@@ -150,16 +157,17 @@ RULE = Rule(
     remedy="Cover steel and ribs with closed-cell insulation that air cannot get behind, let more air through, and "
     "cook and dry gear outside.",
     examples=(
-        Example(_night("bare walls", 0, 4.2), "fails", "bare steel at 0 °C: 4.2 °C"),
-        Example(_night("walls behind the lining", 0, 12.8), "ok", "10 mm of closed-cell foam on it: 12.8 °C"),
-        Example(_night("steel ribs of the walls", 0, 10.1), "tight", "exactly at the dew point"),
-        Example(_night("steel ribs of the walls", 0, 10.5), "tight", "closer than the sums are good for"),
+        Example(_night("bare walls", 0, _BARE_FRAC), "fails", "bare steel at freezing point"),
+        Example(_night("walls behind the lining", 0, _FOAM_FRAC), "ok", "10 mm (0.39 in) of closed-cell foam on it"),
+        Example(_night("steel ribs of the walls", 0, _DEW_DEGC / 18), "tight", "exactly at the dew point"),
+        Example(_night("steel ribs of the walls", 0, 10.5 / 18), "tight", "closer than the sums are good for"),
         Example(
-            _night("walls behind the lining", -18, -13.9)
+            _night("walls behind the lining", -18, 0.82)
             | {
                 "inside_degc": -13.0,
                 "humidity_frac": 1.0,
                 "dew_point_degc": -13.0,
+                "surface_degc": surface_degc(-13.0, -18.0, 0.82),
                 "cold_room": "Without heat the room is at −13 °C, and air so cold takes up little of what people "
                 "breathe out. Kept at 18 °C it stays dry there.",
                 "dry_if_warm": True,
@@ -167,7 +175,7 @@ RULE = Rule(
             "note",
             "a room that nothing heats",
         ),
-        Example(_night("single glass", -10, -2.7, glass=True), "note", "single glass is always wet in the cold"),
+        Example(_night("single glass", -10, 0.26, glass=True), "note", "single glass is always wet in the cold"),
     ),
     offers="insulation-layer",
     caution="Never stop up an opening against the cold: flames and sleepers need the air. Carbon monoxide kills, and "

@@ -162,14 +162,31 @@ def judge(x: Energy) -> AtLeast:
     return AtLeast(x.lasts_d, x.wanted_d, "d", low=min(x.poor_d, x.lasts_d))
 
 
-_WEEKEND = {
-    "month": "July", "use_wh": 343, "sun_wh": 0, "driving_wh": 0, "usable_wh": 1152,
-    "lasts_d": 3.36, "poor_d": 3.36, "lasts": "power lasts 3.4 days in a usual year", "largest": "Cooler (288 Wh)",
-}  # fmt: skip
-_WINTER = {
-    "month": "December", "use_wh": 900, "sun_wh": 180, "driving_wh": 0, "usable_wh": 2048, "wanted_d": 4,
-    "largest": "Everything (900 Wh)",
-}  # fmt: skip
+def _mean_day(
+    month: str, use_wh: float, sun_wh: float, usable_wh: float, wanted_d: float, largest: str, **more: str
+) -> dict[str, str | float]:
+    """A build by its mean day, and by one with a fifth less sun for the poor year; 14 days are looked at."""
+    days = []
+    for sun_frac in (1.0, 1 - DULL_FRAC):
+        short_wh = use_wh - sun_frac * sun_wh
+        days.append(min(14.0, usable_wh / short_wh) if short_wh > 0 else 14.0 if usable_wh else 0.0)
+    usual, poor = (show(x, "d", "metric") for x in days)
+    words = f"power lasts {usual} in a usual year and {poor} in the poor year of ten"
+    if usual == poor:
+        words = f"power lasts {usual} in a usual year, and in the poor year of ten too"
+    if days[1] >= 14:
+        alone = show(usable_wh / use_wh, "d", "metric")
+        words = "sun and driving keep the battery from running empty in all 14 days looked at, also in the poor year "
+        words += f"of ten; the battery alone would hold {alone}"
+    if not usable_wh:
+        words = "power lasts 0 days for want of a house battery"
+    return {
+        "month": month, "use_wh": use_wh, "sun_wh": sun_wh, "driving_wh": 0, "usable_wh": usable_wh,
+        "wanted_d": wanted_d, "lasts_d": days[0], "poor_d": days[1], "lasts": words, "largest": largest, **more,
+    }  # fmt: skip
+
+
+_COOLER, _ALL = "Cooler (288 Wh)", "Everything (900 Wh)"
 _DAY = " Use {use_wh} a day, sun {sun_wh}, driving {driving_wh}"
 RULE = Rule(
     code="energy-days",
@@ -195,90 +212,40 @@ RULE = Rule(
     },
     remedy="{helps}{ways}.",
     examples=(
-        Example(_WEEKEND | {"wanted_d": 2}, "ok", "small weekend system: 3.4 days with no sun"),
-        Example(_WEEKEND | {"wanted_d": 3.2}, "tight", "asked for almost all of it"),
+        Example(_mean_day("July", 343, 0, 1152, 2, _COOLER), "ok", "small weekend system: 3.4 days with no sun"),
+        Example(_mean_day("July", 343, 0, 1152, 3.2, _COOLER), "tight", "asked for almost all of it"),
+        Example(_mean_day("July", 576, 0, 1152, 2, "Cooler (521 Wh)"), "tight", "exactly two days"),
+        Example(_mean_day("March", 900, 600, 2048, 5.5, _ALL), "tight", "enough in most years, not in the poor one"),
+        Example(_mean_day("December", 900, 180, 2048, 4, _ALL), "fails", "400 W flat at 51° north in December"),
+        Example(_mean_day("June", 900, 1500, 2048, 4, _ALL), "ok", "the same build in June lives from the sun"),
         Example(
-            _WEEKEND
-            | {"use_wh": 576, "wanted_d": 2, "lasts_d": 2, "poor_d": 2, "lasts": "power lasts 2 days in a usual year"},
-            "tight",
-            "exactly two days",
-        ),
-        Example(
-            _WEEKEND
-            | {
-                "lasts_d": 5,
-                "poor_d": 1.9,
-                "wanted_d": 2,
-                "lasts": "power lasts 5 days in a usual year and 1.9 days in the poor year of ten",
-            },
-            "tight",
-            "enough in most years, not in the poor one",
-        ),
-        Example(
-            _WINTER
-            | {
-                "lasts_d": 2.8,
-                "poor_d": 2.6,
-                "lasts": "power lasts 2.8 days in a usual year and 2.6 days in the poor year of ten",
-            },
-            "fails",
-            "400 W flat at 51° north in December: about 2.8 days",
-        ),
-        Example(
-            _WINTER
-            | {
-                "month": "June",
-                "sun_wh": 1500,
-                "lasts_d": 14,
-                "poor_d": 14,
-                "lasts": "sun and driving keep the "
-                "battery from running empty in all 14 days looked at, also in the poor year of ten; the battery "
-                "alone would hold 2.3 days",
-            },
-            "ok",
-            "the same build in June lives from the sun",
-        ),
-        Example(
-            _WEEKEND
-            | {
-                "use_wh": 460.8,
-                "usable_wh": 640,
-                "wanted_d": 3,
-                "lasts_d": 1.4,
-                "poor_d": 1.4,
-                "lasts": "power lasts 1.4 days in a usual year",
-                "largest": "Inverter, awake without a load (461 Wh)",
-                "awake": " The inverter itself takes 461 Wh of the day's use: it is wired to stay on.",
-            },
+            _mean_day(
+                "July",
+                460.8,
+                0,
+                640,
+                3,
+                "Inverter, awake without a load (461 Wh)",
+                awake=" The inverter itself takes 461 Wh of the day's use: it is wired to stay on.",
+            ),
             "fails",
             "idle inverter, lead battery",
         ),
         Example(
-            _WINTER
-            | {
-                "sun_wh": 0,
-                "lasts_d": 2.3,
-                "poor_d": 2.3,
-                "lasts": "power lasts 2.3 days in a usual year",
-                "cold": " On a mean day its cells are too cold to be charged.",
-                "ways": "Keep the battery warm enough for charging, or use less of Everything",
-            },
+            _mean_day(
+                "December",
+                900,
+                0,
+                2048,
+                4,
+                _ALL,
+                cold=" On a mean day its cells are too cold to be charged.",
+                ways="Keep the battery warm enough for charging, or use less of Everything",
+            ),
             "fails",
             "lithium cells in a van without heat",
         ),
-        Example(
-            _WEEKEND
-            | {
-                "usable_wh": 0,
-                "lasts_d": 0,
-                "poor_d": 0,
-                "wanted_d": 2,
-                "lasts": "power lasts 0 days for want of a house battery",
-                "sun_wh": 500,
-            },
-            "fails",
-            "loads and sun, but no battery",
-        ),
+        Example(_mean_day("July", 343, 500, 0, 2, _COOLER), "fails", "loads and sun, but no battery"),
     ),
     follows=("panels-on-roof", "battery-cold-charge"),
     offers="battery",

@@ -9,8 +9,9 @@ most it takes is at the voltage at which it cuts off, 207 A at 11 V; that passes
 
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
-from engine.physics.overcurrent import through_fuse_w
-from engine.rule import AtLeast, AtMost, Example, Inputs, Rule, Source, fact
+from engine.physics.overcurrent import CONTINUOUS, through_fuse_w
+from engine.rule import ELSEWHERE, AtLeast, AtMost, Example, Inputs, Rule, Source, fact
+from engine.rules.wire_size import carries_a
 
 
 class Fused(Inputs):
@@ -67,7 +68,17 @@ def judge(x: Fused) -> AtMost | AtLeast:
     return AtMost(x.fuse_a, x.carries_a, "a", tight_from=1.0001)
 
 
-_INVERTER = {"circuit": "Inverter 2 kW", "share_a": 206.6, "wanted_a": 236.7}
+def _inverter(
+    label: str, fuse_a: float, insulation_degc: float | None = None, parallel: int = 1
+) -> dict[str, str | float]:
+    """An inverter of 2 kW: 206.6 A at its cut-off voltage, 189.4 A at 12 V, and a quarter more for hours."""
+    return {
+        "circuit": "Inverter 2 kW", "cable": f"two of {label}" if parallel == 2 else label, "fuse_a": fuse_a,
+        "share_a": 206.6 / parallel, "wanted_a": CONTINUOUS * 189.4 / parallel,
+        "carries_a": carries_a(label, insulation_degc),
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="fuse-size",
     title="Rating of a stated fuse",
@@ -92,19 +103,20 @@ RULE = Rule(
     },
     remedy="Take a fuse of at least {wanted_a}, and a cable that carries more than the fuse.",
     examples=(
-        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 250, "carries_a": 330}, "ok", "250 A on 2/0 AWG"),
-        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 300, "carries_a": 330}, "ok", "300 A will do as well"),
-        Example(_INVERTER | {"cable": "95 mm²", "fuse_a": 300, "carries_a": 300}, "ok", "exactly its ampacity"),
-        Example(_INVERTER | {"cable": "2/0 AWG", "fuse_a": 225, "carries_a": 330}, "tight", "but not for hours"),
-        Example(
-            _INVERTER | {"cable": "2/0 AWG", "fuse_a": 20, "carries_a": 330}, "fails",
-            "worked out from the mains side: 20 A",
-        ),
-        Example(_INVERTER | {"cable": "4 AWG", "fuse_a": 250, "carries_a": 160}, "fails", "250 A on 4 AWG"),
-        Example(
-            {"circuit": "Inverter 2 kW", "cable": "two of 4 AWG", "fuse_a": 150, "share_a": 103.3, "wanted_a": 118.4,
-             "carries_a": 160}, "ok", "two cables, each with its own fuse",
-        ),
+        Example(_inverter("2/0 AWG", 250), "ok", "250 A on 2/0 AWG", "us"),
+        Example(_inverter("2/0 AWG", 300), "ok", "300 A will do as well", "us"),
+        Example(_inverter("4/0 AWG", 300, 60), "ok", "exactly its ampacity, with insulation for 60 °C", "us"),
+        Example(_inverter("2/0 AWG", 225), "tight", "but not for hours", "us"),
+        Example(_inverter("2/0 AWG", 20), "fails", "worked out from the mains side: 20 A", "us"),
+        Example(_inverter("4 AWG", 250), "fails", "250 A on 4 AWG", "us"),
+        Example(_inverter("4 AWG", 150, parallel=2), "ok", "two cables, each with its own fuse", "us"),
+        Example(_inverter("95 mm²", 250), "ok", "250 A on 95 mm²", ELSEWHERE),
+        Example(_inverter("95 mm²", 300), "ok", "300 A will do as well", ELSEWHERE),
+        Example(_inverter("120 mm²", 450, 105), "ok", "exactly its ampacity, with insulation for 105 °C", ELSEWHERE),
+        Example(_inverter("95 mm²", 225), "tight", "but not for hours", ELSEWHERE),
+        Example(_inverter("95 mm²", 10), "fails", "worked out from the mains side: 10 A", ELSEWHERE),
+        Example(_inverter("35 mm²", 250), "fails", "250 A on 35 mm²", ELSEWHERE),
+        Example(_inverter("35 mm²", 150, parallel=2), "ok", "two cables, each with its own fuse", ELSEWHERE),
     ),
     offers="wired",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

@@ -60,7 +60,16 @@ def judge(x: Gas) -> AtLeast | Softened | Holds:
     return lasts(min(MOST_D, x.content_kg / x.use_kg), x.wanted_d)
 
 
-_WEEKEND = {"content_kg": 9.07, "use_kg": 1.1385, "cooking_kg": 0.127, "heating_kg": 1.0115, "hot_water_kg": 0}
+def _burnt(
+    wanted_d: float, heating_kg: float = 1.0115, cooking_kg: float = 0.127, content_kg: float = 9.07
+) -> dict[str, float]:
+    """A cylinder of 20 lb, with cooking and heating."""
+    return {
+        "content_kg": content_kg, "use_kg": cooking_kg + heating_kg, "cooking_kg": cooking_kg,
+        "heating_kg": heating_kg, "hot_water_kg": 0, "wanted_d": wanted_d,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="gas-days",
     title="Days of gas",
@@ -82,11 +91,11 @@ RULE = Rule(
     },
     remedy="{helps}.",
     examples=(
-        Example(_WEEKEND | {"wanted_d": 3}, "ok", "20 lb cylinder, long weekend: 8.0 days"),
-        Example(_WEEKEND | {"wanted_d": 7.5}, "tight", "a week of it"),
-        Example(_WEEKEND | {"use_kg": 2.2675, "wanted_d": 4}, "tight", "exactly enough"),
-        Example(_WEEKEND | {"wanted_d": 10}, "fails", "too long"),
-        Example(_WEEKEND | {"content_kg": 0, "wanted_d": 3}, "fails", "no cylinder at all"),
+        Example(_burnt(3), "ok", "a cylinder for a long weekend"),
+        Example(_burnt(7.5), "tight", "a week of it"),
+        Example(_burnt(4, heating_kg=9.07 / 4 - 0.127), "tight", "twice the heating, exactly enough"),
+        Example(_burnt(10), "fails", "too long"),
+        Example(_burnt(3, content_kg=0), "fails", "no cylinder at all"),
     ),
     offers="gas-store",
     caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Close the "

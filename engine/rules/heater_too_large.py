@@ -8,7 +8,9 @@ cold as that the coldest night counts.
 from math import inf
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.build.warm_room import THERMOSTAT_K
+from engine.physics.warm_up import cycle_h
+from engine.rule import COMMON_PRACTICE, EXACT, AtLeast, Example, Inputs, Rule, Softened, fact
 
 LEAST_DUTY_FRAC = 0.5
 """Share of its least output below which a burner starts and stops often."""
@@ -21,6 +23,12 @@ class Mild(Inputs):
     need_heat_w: float = fact("heat lost then", "computed", ge=0)
     starts_count: int = fact("starts in an hour; 0: none or not known", "computed", ge=0)
     least_heat_w: float = fact("least steady output of the heater", "catalogue", gt=0)
+
+    @property
+    def runs(self) -> str:
+        """How it runs then, where that is often enough."""
+        through = self.need_heat_w >= self.least_heat_w * (1 - EXACT)
+        return "runs through" if through else "stops at times and runs at least half of the time"
 
 
 def read(build: Build, figures: Figures) -> Mild | None:
@@ -40,6 +48,14 @@ def judge(x: Mild) -> Softened:
     return Softened(AtLeast(x.need_heat_w, LEAST_DUTY_FRAC * x.least_heat_w, "heat_w", tight_from=1.0001), "tight")
 
 
+def _mild(outside_degc: float, need_w: float, least_w: float, air_wh_k: float = 23.0) -> dict[str, float]:
+    """A room whose air and light things store so much heat."""
+    return {
+        "outside_degc": outside_degc, "need_heat_w": need_w, "least_heat_w": least_w,
+        "starts_count": round(1 / cycle_h(air_wh_k, THERMOSTAT_K, need_w, least_w)),
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="heater-too-large",
     title="Heating in mild weather",
@@ -52,31 +68,17 @@ RULE = Rule(
     "least output",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "At {outside_degc} outside {measured:# is|# are} needed; the heater runs steadily enough from "
-        "{least_heat_w} down.",
+        "ok": "At {outside_degc} outside {measured:# is|# are} needed; the least steady output of the heater is "
+        "{least_heat_w}, so it {runs}.",
         "tight": "At {outside_degc} outside only {measured:# is|# are} needed; the heater cannot go below "
         "{least_heat_w} and will start and stop{starts_count:|, once an hour|, # times an hour}.",
     },
     remedy="Choose a smaller heater, or one that turns further down.",
     examples=(
-        Example(
-            {"outside_degc": 10, "need_heat_w": 493, "least_heat_w": 1500, "starts_count": 7},
-            "tight",
-            "5 kW heater at 10 °C: a third of it",
-        ),
-        Example(
-            {"outside_degc": 2, "need_heat_w": 1146, "least_heat_w": 3500, "starts_count": 3},
-            "tight",
-            "8 kW heater in May: too much even for its coldest night",
-        ),
-        Example(
-            {"outside_degc": 10, "need_heat_w": 750, "least_heat_w": 1500, "starts_count": 7}, "ok", "exactly half"
-        ),
-        Example(
-            {"outside_degc": -7, "need_heat_w": 1480, "least_heat_w": 1500, "starts_count": 7},
-            "ok",
-            "in the cold it runs through",
-        ),
+        Example(_mild(10, 493, 1500), "tight", "a 5 kW heater on a mild day: a third of its least output"),
+        Example(_mild(2, 1146, 3500, 130.0), "tight", "an 8 kW heater in May: too much even for its coldest night"),
+        Example(_mild(10, 750, 1500), "ok", "exactly half"),
+        Example(_mild(-7, 1600, 1500), "ok", "in the cold it runs through"),
     ),
     offers="space-heater",
 )

@@ -9,6 +9,8 @@ roofs more than half. What is left follows from the current that each label's fo
 from engine.build import Build, Figures
 from engine.build.sun_power import held_back_wh
 from engine.catalogue.facets import Battery, SolarController
+from engine.physics.panel import Panel
+from engine.physics.panel_curve import Strings, shared_frac, string_w
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 from engine.units import show
 
@@ -71,18 +73,30 @@ def judge(x: Held) -> Softened:
     return Softened(AtMost(x.lost_frac, x.allowed_frac, "frac", tight_from=1.0001), "tight")
 
 
-_TWO = {
-    "controller": "Controller",
-    "strings": "Panel A, one panel by itself: 20 V; Panel B, one panel by itself: 21 V",
-    "why": "one voltage",
-    "allowed_frac": 0.02,
-}
-_PWM = {
-    "controller": "Controller",
-    "strings": "Panel, one panel by itself: 18 V",
-    "why": "the battery's voltage",
-    "allowed_frac": 0.35,
-}
+def _alone(power_v: float) -> Strings:
+    """One panel of 200 W by itself."""
+    return Strings(Panel(200.0, 1.19 * power_v, power_v, 1.06 * 200.0 / power_v), 1, 1)
+
+
+def _together(first_v: float, second_v: float, **more: str | float) -> dict[str, str | float]:
+    """Two panels side by side on a tracking controller."""
+    return {
+        "controller": "Controller",
+        "strings": f"Panel A, one panel by itself: {first_v:.1f} V; Panel B, one panel by itself: {second_v:.1f} V",
+        "why": "one voltage", "allowed_frac": MIXED_FRAC,
+        "lost_frac": 1 - shared_frac((_alone(first_v), _alone(second_v))), **more,
+    }  # fmt: skip
+
+
+def _switched(power_v: float) -> dict[str, str | float]:
+    """One panel on a switching controller, at 13.6 V of a battery that is being charged."""
+    return {
+        "controller": "Controller", "strings": f"Panel, one panel by itself: {power_v:.1f} V",
+        "why": "the battery's voltage", "allowed_frac": SWITCHED_FRAC, "way": TRACKING,
+        "lost_frac": 1 - string_w(_alone(power_v), 13.6) / 200.0,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="string-mix",
     title="Panels held off their best voltage",
@@ -104,11 +118,11 @@ RULE = Rule(
     },
     remedy="{way}.",
     examples=(
-        Example(_TWO | {"lost_frac": 0.001}, "ok", "20.8 V and 21 V"),
-        Example(_TWO | {"lost_frac": 0.02}, "ok", "exactly 2 %"),
-        Example(_TWO | {"lost_frac": 0.15, "lost": ", 60 kWh a year"}, "tight", "20 V and 33 V"),
-        Example(_PWM | {"lost_frac": 0.22}, "ok", "a 12 V panel at a 12 V battery"),
-        Example(_PWM | {"lost_frac": 0.55, "way": TRACKING}, "tight", "a panel for house roofs at a 12 V battery"),
+        Example(_together(20.8, 21), "ok", "20.8 V and 21 V"),
+        Example(_together(20, 22.18, lost_frac=MIXED_FRAC), "ok", "20 V and 22.2 V: exactly 2 %"),
+        Example(_together(20, 33, lost=", 60 kWh a year"), "tight", "20 V and 33 V"),
+        Example(_switched(18), "ok", "a 12 V panel at a 12 V battery"),
+        Example(_switched(31), "tight", "a panel for house roofs at a 12 V battery"),
     ),
     offers="solar-controller",
     caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",

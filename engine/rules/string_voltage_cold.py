@@ -7,6 +7,7 @@ The label's figure at 25 °C is not the one that counts.
 
 from engine.build import Build, Figures
 from engine.build.solar_strings import StringGroup, words
+from engine.physics.string_voltage import cold_open_v
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 from engine.units import System, show
 
@@ -66,7 +67,16 @@ def judge(x: ColdString) -> AtMost:
     return AtMost(x.cold_v, x.highest_v, "v", tight_from=0.97)
 
 
-_FOUR = {"name": "4 × Panel", "controller": "Controller", "coldest_degc": -20, "highest_v": 150}
+def _row(count: int, open_v: float = 37.0, **more: str) -> dict[str, str | float]:
+    """So many panels in series on a controller for 150 V, at −20 °C, losing 0.3 % of their voltage per kelvin."""
+    return {
+        "name": f"{count} × Panel", "controller": "Controller", "wired": f"all {count} in series",
+        "cold_v": count * cold_open_v(open_v, -0.003, -20.0), "label_v": count * open_v, "coldest_degc": -20,
+        "highest_v": 150, **more,
+    }  # fmt: skip
+
+
+_EXACT_V = 150 / 4 / cold_open_v(1.0, -0.003, -20.0)
 RULE = Rule(
     code="string-voltage-cold",
     title="Panel voltage on the coldest morning",
@@ -98,23 +108,18 @@ RULE = Rule(
     remedy="{way}{instead}.",
     examples=(
         Example(
-            _FOUR
-            | {
-                "wired": "all 4 in series",
-                "cold_v": 167.98,
-                "label_v": 148,
-                "already": " It is passed whenever the cells are colder than 20 °C.",
-                "instead": "; 4 of them would work, 2 in series, 2 such strings",
-            },
+            _row(
+                4,
+                already=" It is passed whenever the cells are colder than 20 °C.",
+                instead="; 4 of them would work, 2 in series, 2 such strings",
+            ),
             "fails",
             "four panels of 37 V at −20 °C: 168 V",
         ),
-        Example(
-            _FOUR | {"wired": "all 3 in series", "cold_v": 125.985, "label_v": 111}, "ok", "three of them: 126 V, 84 %"
-        ),
-        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 150, "label_v": 132.2}, "tight", "exactly at the limit"),
-        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 147, "label_v": 129.5}, "tight", "98 %"),
-        Example(_FOUR | {"wired": "all 4 in series", "cold_v": 150.5, "label_v": 132.6}, "fails", "just over it"),
+        Example(_row(3), "ok", "three of them: 126 V, 84 %"),
+        Example(_row(4, _EXACT_V), "tight", "four of a lower voltage, exactly at the limit"),
+        Example(_row(4, 0.98 * _EXACT_V), "tight", "98 %"),
+        Example(_row(4, 1.003 * _EXACT_V), "fails", "just over it"),
     ),
     follows=("panels-on-roof",),
     offers="solar-controller",

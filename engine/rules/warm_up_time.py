@@ -5,6 +5,10 @@ until it is warm say more about a heater than its watts. The floor stays the col
 """
 
 from engine.build import Build, Figures
+from engine.build.warm_room import night_hours, warming, winter_air_degc
+from engine.physics.condensation import surface_degc
+from engine.physics.fuel import DIESEL_KWH_L
+from engine.physics.room_heat import room_of
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 LONGEST_H = 4.0
@@ -16,6 +20,7 @@ class WarmingUp(Inputs):
 
     inside_degc: float = fact("warmth wanted inside", "chosen")
     outside_degc: float = fact("coldest hour of the chosen months", "catalogue")
+    output_heat_w: float = fact("output of its main heaters", "catalogue", gt=0)
     takes_h: float = fact("hours until the air is that warm", "computed", ge=0)
     needed_heat_w: float = fact("output that would do it in four hours", "computed", ge=0)
     floor_degc: float = fact("floor then, in a room that is warm", "computed")
@@ -40,6 +45,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
         options=figures.warmth.heater_ids,
         inside_degc=build.trip.inside_degc,
         outside_degc=figures.warmth.design_degc,
+        output_heat_w=figures.warmth.output_w,
         takes_h=w.warm_up_h,
         needed_heat_w=w.needed_w,
         floor_degc=w.floor_degc,
@@ -58,12 +64,25 @@ def judge(x: WarmingUp) -> AtMost | Softened:
     return Softened(of, "note") if of.verdict() == "fails" else of
 
 
-def _cold(takes_h: float) -> dict[str, float | str]:
+_ROOM = room_of(43.2, 7.0, 60, 15, 40, 250, 80)
+"""A van that loses 50 W/K, with furniture and 80 L of water to warm."""
+
+_INSIDE_DEGC, _SLIGHT_DEGC, _COLD_DEGC = 18.0, 17.0, -10.0
+
+
+def _from(outside_degc: float, output_w: float) -> dict[str, float | str]:
+    """That van with a diesel heater and 90 L of diesel."""
+    takes_h, grade, needed_w = warming(_ROOM, outside_degc, _INSIDE_DEGC, output_w)
+    air, loss_w_k = winter_air_degc(outside_degc), _ROOM.steady_w_k
+    heat_wh = sum(min(output_w, loss_w_k * max(0.0, _INSIDE_DEGC - air[h])) for h in night_hours())
+    diesel_l = heat_wh / 0.85 / 1000 / DIESEL_KWH_L
+    nights = int(45 / diesel_l)
     return {
-        "inside_degc": 18.0, "outside_degc": -10.0, "takes_h": takes_h, "needed_heat_w": 2000.0,
-        "floor_degc": 12.0, "grade_count": 3,
-        "night_heat_wh": 18000.0, "night_gas_kg": 0.0, "night_diesel_l": 2.3, "night_battery_wh": 150.0,
-        "lasting": "Half the diesel tank lasts 17 such nights",
+        "inside_degc": _INSIDE_DEGC, "outside_degc": outside_degc, "output_heat_w": output_w, "takes_h": takes_h or 0.0,
+        "needed_heat_w": needed_w, "floor_degc": surface_degc(_INSIDE_DEGC, outside_degc, 0.85), "grade_count": grade,
+        "night_heat_wh": heat_wh, "night_gas_kg": 0.0, "night_diesel_l": diesel_l,
+        "night_battery_wh": 30 * heat_wh / output_w,
+        "lasting": f"Half the diesel tank lasts {nights:,} such nights",
     }  # fmt: skip
 
 
@@ -96,10 +115,14 @@ RULE = Rule(
     },
     remedy="A larger heater, or one more beside it, warms up faster; insulation keeps it warm.",
     examples=(
-        Example(_cold(1.13), "ok", "4 kW in a van that loses 50 W/K"),
-        Example(_cold(0.01), "ok", "one degree to make up"),
-        Example(_cold(4), "tight", "exactly four hours"),
-        Example(_cold(6.5), "note", "the heater hardly holds the warmth"),
+        Example(_from(_COLD_DEGC, 4000.0), "ok", "a heater with plenty in hand"),
+        Example(_from(_SLIGHT_DEGC, 4000.0), "ok", "hardly any warmth to make up"),
+        Example(
+            _from(_COLD_DEGC, warming(_ROOM, _COLD_DEGC, _INSIDE_DEGC, 1.0)[2]) | {"takes_h": LONGEST_H},
+            "tight",
+            "exactly four hours",
+        ),
+        Example(_from(_COLD_DEGC, 1700.0), "note", "the heater hardly holds the warmth"),
     ),
     offers="space-heater",
     caution="Carbon monoxide kills, and an alarm is a must. Warm up with heaters that have a flue, never with a hob. "

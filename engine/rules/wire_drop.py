@@ -7,7 +7,9 @@ than 10 %, or less than a load works with, is a fault.
 
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
-from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+from engine.physics.conductor import AWG, WORKSHOP_METRIC, sized
+from engine.physics.voltage_drop import CRITICAL_FRAC, drop_v
+from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, fact
 
 FAULT_FRAC = 0.10
 """More than this is lost nowhere."""
@@ -72,9 +74,18 @@ def judge(x: Drop) -> AtMost:
     return AtMost(x.drop_v, x.allowed_v, "v", tight_from=tight_from if tight_from < 0.999 else 0.9)
 
 
-_FRIDGE = {
-    "circuit": "Fridge", "current_a": 8, "one_way_run_m": 7.62, "system_v": 12, "wanted_frac": 0.03, "lowest_v": 0
-}  # fmt: skip
+def _fridge(label: str, lowest_v: float = 0.0, lost_v: float | None = None) -> dict[str, str | float]:
+    """A fridge of 8 A, or of the current that loses so much, at the end of 25 ft or 7.5 m of cable."""
+    metric = label.endswith("mm²")
+    cable, way_m, current_a = sized(label, WORKSHOP_METRIC if metric else AWG), 7.5 if metric else 7.62, 8.0
+    if lost_v is not None:
+        current_a = lost_v / drop_v(cable, 1.0, way_m)
+    return {
+        "circuit": "Fridge", "cable": label, "current_a": current_a, "one_way_run_m": way_m, "system_v": 12,
+        "drop_v": drop_v(cable, current_a, way_m), "wanted_frac": CRITICAL_FRAC, "lowest_v": lowest_v,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="wire-drop",
     title="Voltage lost in a stated cable",
@@ -98,15 +109,17 @@ RULE = Rule(
     },
     remedy="Take a thicker cable, or a shorter way. Fuse holders and lugs lose another 0.1 to 0.3 V.",
     examples=(
-        Example(_FRIDGE | {"cable": "8 AWG", "drop_v": 0.25}, "ok", "2.1 %"),
-        Example(_FRIDGE | {"cable": "6 mm²", "drop_v": 0.356}, "ok", "2.96 %"),
-        Example(_FRIDGE | {"cable": "10 AWG", "drop_v": 0.40}, "tight", "3.3 %: it works"),
-        Example(_FRIDGE | {"cable": "12 AWG", "drop_v": 0.64}, "tight", "5.3 %: it works"),
-        Example(_FRIDGE | {"cable": "14 AWG", "drop_v": 1.2}, "tight", "exactly 10 %"),
-        Example(_FRIDGE | {"cable": "16 AWG", "drop_v": 1.61}, "fails", "13.4 %: the fridge gets 10.4 V of 12"),
-        Example(
-            _FRIDGE | {"cable": "14 AWG", "drop_v": 1.0, "lowest_v": 11.1}, "fails", "8.4 %, but it stops below 11.1 V"
-        ),
+        Example(_fridge("8 AWG"), "ok", "thick enough for a fridge", "us"),
+        Example(_fridge("10 AWG"), "tight", "it works", "us"),
+        Example(_fridge("12 AWG"), "tight", "it works, with less to spare", "us"),
+        Example(_fridge("14 AWG", lost_v=1.2), "tight", "a larger fridge, exactly 10 %", "us"),
+        Example(_fridge("16 AWG"), "fails", "too thin", "us"),
+        Example(_fridge("14 AWG", lowest_v=11.1), "fails", "less than 10 %, but it stops below 11.1 V", "us"),
+        Example(_fridge("6 mm²"), "ok", "thick enough for a fridge", ELSEWHERE),
+        Example(_fridge("4 mm²"), "tight", "it works", ELSEWHERE),
+        Example(_fridge("2.5 mm²", lost_v=1.2), "tight", "a larger fridge, exactly 10 %", ELSEWHERE),
+        Example(_fridge("1.5 mm²"), "fails", "too thin", ELSEWHERE),
+        Example(_fridge("2.5 mm²", lowest_v=11.2), "fails", "less than 10 %, but it stops below 11.2 V", ELSEWHERE),
     ),
     offers="wired",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

@@ -7,7 +7,9 @@ on the heat around it. Cables that nobody states are worked out and carry enough
 
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
-from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
+from engine.build.wiring_practice import Lay, practice
+from engine.physics.ampacity import ampacity_a
+from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, fact
 
 
 class Cable(Inputs):
@@ -43,7 +45,21 @@ def judge(x: Cable) -> AtMost:
     return AtMost(x.share_a, x.carries_a, "a")
 
 
-_INVERTER = {"circuit": "Inverter 2 kW", "current_a": 206.6, "by": "American gauges, 105 °C insulation"}
+def carries_a(label: str, insulation_degc: float | None = None) -> float:
+    """What one cable by itself may carry, with the insulation usual for its kind of size where none is given."""
+    by = practice(Lay(label.endswith("mm²"), insulation_degc, 1, ()))
+    return ampacity_a(by.table, label, by.insulation_degc)
+
+
+def _inverter(label: str, current_a: float = 206.6, parallel: int = 1) -> dict[str, str | float]:
+    metric = label.endswith("mm²")
+    return {
+        "circuit": "Inverter 2 kW", "current_a": current_a, "cable": f"two of {label}" if parallel == 2 else label,
+        "share_a": current_a / parallel, "carries_a": carries_a(label),
+        "by": "metric sizes, 70 °C insulation" if metric else "American gauges, 105 °C insulation",
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="wire-size",
     title="Current in a stated cable",
@@ -65,11 +81,16 @@ RULE = Rule(
     },
     remedy="Take a thicker cable, or two side by side, each with its own fuse.",
     examples=(
-        Example(_INVERTER | {"cable": "2/0 AWG", "share_a": 206.6, "carries_a": 330}, "ok", "63 % of 2/0 AWG"),
-        Example(_INVERTER | {"cable": "two of 4 AWG", "share_a": 103.3, "carries_a": 160}, "ok", "two side by side"),
-        Example(_INVERTER | {"cable": "2 AWG", "share_a": 206.6, "carries_a": 210}, "tight", "98 %"),
-        Example(_INVERTER | {"cable": "4 AWG", "share_a": 160, "carries_a": 160}, "tight", "exactly what it carries"),
-        Example(_INVERTER | {"cable": "4 AWG", "share_a": 206.6, "carries_a": 160}, "fails", "129 % of 4 AWG"),
+        Example(_inverter("2/0 AWG"), "ok", "63 % of 2/0 AWG", "us"),
+        Example(_inverter("4 AWG", parallel=2), "ok", "two side by side", "us"),
+        Example(_inverter("2 AWG"), "tight", "98 %", "us"),
+        Example(_inverter("4 AWG", current_a=160), "tight", "a smaller inverter, exactly what it carries", "us"),
+        Example(_inverter("4 AWG"), "fails", "129 % of 4 AWG", "us"),
+        Example(_inverter("95 mm²"), "ok", "67 % of 95 mm²", ELSEWHERE),
+        Example(_inverter("35 mm²", parallel=2), "ok", "two side by side", ELSEWHERE),
+        Example(_inverter("50 mm²"), "tight", "98 %", ELSEWHERE),
+        Example(_inverter("35 mm²", current_a=160), "tight", "a smaller inverter, exactly what it carries", ELSEWHERE),
+        Example(_inverter("35 mm²"), "fails", "129 % of 35 mm²", ELSEWHERE),
     ),
     offers="wired",
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",

@@ -1,12 +1,18 @@
 """Worked examples' figures follow from the inputs that stand beside them, by the formula of their page."""
 
+import re
 from math import log, pi
 from typing import Any
 
 import pytest
 
+from engine.physics.panel import Panel
+from engine.physics.panel_curve import Strings, string_w
+from engine.physics.room_heat import room_of
+from engine.physics.warm_up import warm_up_h
 from engine.rule import Example
 from engine.rules import all_rules
+from engine.saying import say
 
 RULES = {r.code: r for r in all_rules()}
 WATER_WH_KGK = 1.163
@@ -66,3 +72,206 @@ def test_a_tank_of_thirty_gallons_shows_ice_after_thirteen_hours_at_25_f() -> No
     mild = RULES["tank-freezes"].inputs.model_validate(dict(RULES["tank-freezes"].examples[0].inputs))
     assert (mild.cold_degc, mild.tank_l) == (-4, 113.6)  # type: ignore[attr-defined]
     assert mild.freezes_h == pytest.approx(13.0, abs=0.05)  # type: ignore[attr-defined]
+
+
+COPPER_OHM_MM2_M = {"AWG": 1 / 58, "mm²": 0.0175}
+
+
+def area_mm2(label: str) -> float:
+    """Copper of a gauge (thin to thick, 1/0 and on counted below zero) or of a metric size."""
+    number = label.split()[0]
+    if label.endswith("mm²"):
+        return float(number)
+    gauge = 1 - int(number.removesuffix("/0")) if number.endswith("/0") else int(number)
+    return float(pi / 4 * (0.127 * 92 ** ((36 - gauge) / 39)) ** 2)
+
+
+@each("wire-drop")
+def test_a_cable_loses_by_its_size_current_and_length(x: Any) -> None:
+    ohm = COPPER_OHM_MM2_M[x.cable.split()[-1]] * 2 * x.one_way_run_m / area_mm2(x.cable)
+    assert x.drop_v == is_near(x.current_a * ohm)
+
+
+def test_fourteen_gauge_to_a_fridge_loses_the_same_in_each_example() -> None:
+    found = [RULES["wire-drop"].inputs.model_validate(dict(e.inputs)) for e in RULES["wire-drop"].examples]
+    lost = {(x.cable, x.current_a): x.lost for x in found}  # type: ignore[attr-defined]
+    assert lost[("14 AWG", 8.0)] == "1.01 V, 8.4 %" and lost[("6 mm²", 8.0)] == "0.35 V, 2.9 %"
+
+
+CARRIES_A = {
+    ("4 AWG", 105): 160, ("2 AWG", 105): 210, ("2/0 AWG", 105): 330, ("4/0 AWG", 60): 300,
+    ("35 mm²", 70): 160, ("50 mm²", 70): 210, ("95 mm²", 70): 310, ("120 mm²", 105): 450,
+}  # fmt: skip
+"""33 CFR 183.425 table 5 with ABYC E-11, and ISO 13297 annex A."""
+
+
+@each("wire-size")
+def test_each_cable_has_its_share_and_its_own_table_value(x: Any) -> None:
+    label = x.cable.removeprefix("two of ")
+    assert x.share_a == is_near(x.current_a / (1 if label == x.cable else 2))
+    assert x.carries_a == CARRIES_A[label, 70 if label.endswith("mm²") else 105]
+
+
+@each("fuse-size")
+def test_fuses_protect_what_the_table_says(x: Any) -> None:
+    label = x.cable.removeprefix("two of ")
+    assert x.carries_a in {a for (size, _), a in CARRIES_A.items() if size == label}
+    cables = 2 if x.cable.startswith("two of ") else 1
+    watts = 2000 / 0.88
+    assert (x.share_a, x.wanted_a) == is_near_each(watts / 11 / cables, 1.25 * watts / 12 / cables)
+
+
+@each("cable-found")
+def test_circuits_without_a_cable_are_not_counted_as_having_one(x: Any) -> None:
+    assert x.circuits.startswith(f"{24 if x.found else 23} of 24 circuits")
+    assert (x.cable == "none") is not x.found
+
+
+BREAKS_A = {
+    ("class T fuse", 12.8): 20000, ("terminal fuse (MRBF)", 12.8): 10000, ("terminal fuse (MRBF)", 25.6): 5000,
+    ("NH fuse", 12.8): 25000, ("bolted strip fuse", 51.2): 0, ("ANL fuse", 12.8): 6000,
+}  # fmt: skip
+
+
+@each("fuse-interrupts")
+def test_no_fuse_breaks_more_than_its_kind_does_at_that_voltage(x: Any) -> None:
+    [breaks] = {a for (title, volts), a in BREAKS_A.items() if title in x.fuse and volts == x.system_v}
+    assert x.breaks_a == breaks
+
+
+@each("battery-continuous")
+def test_the_largest_load_follows_from_the_limit(x: Any) -> None:
+    assert x.largest_w == is_near((x.limit_a * x.battery_v - x.dc_w) * x.efficiency_frac)
+
+
+@each("gas-days")
+def test_gas_of_a_day_is_the_sum_of_its_parts(x: Any) -> None:
+    assert x.use_kg == is_near(x.cooking_kg + x.other_kg + x.heating_kg + x.hot_water_kg)
+
+
+@each("energy-days")
+def test_days_follow_from_use_sun_and_battery(x: Any) -> None:
+    lasts = []
+    for sun_frac in (1.0, 0.8):
+        short = x.use_wh - sun_frac * x.sun_wh - x.driving_wh
+        lasts.append(0.0 if not x.usable_wh else 14.0 if short <= 0 else min(14.0, x.usable_wh / short))
+    assert (x.lasts_d, x.poor_d) == is_near_each(*lasts)
+    said = [float(word) for word in x.lasts.replace(",", "").split() if word.replace(".", "").isdigit()]
+    for days in said if "all 14" not in x.lasts else said[1:]:
+        assert any(days == pytest.approx(d, abs=0.051) for d in (*lasts, x.usable_wh / x.use_wh))
+
+
+@each("fan-pair")
+def test_the_air_is_changed_by_as_much_as_moves(x: Any) -> None:
+    moved_l_h = 1000 * x.moved_m3_h
+    assert x.changes_count == round(moved_l_h / x.room_space_l)
+    assert x.why.startswith("Two" if x.pair else "One")
+
+
+@each("shower-hot")
+def test_minutes_of_shower_follow_from_store_and_heat(x: Any) -> None:
+    if x.why_not:
+        assert not x.store_l and not x.low_minutes and x.name == "none"
+        return
+    drawn_w = WATER_WH_KGK * 60 * x.flow_l_min * (x.skin_degc - x.cold_degc)
+    below, above = (
+        x.store_l * (x.hot_degc - degc) * WATER_WH_KGK / (drawn_w - x.put_in_heat_w) * 60
+        for degc in (x.skin_degc, x.cold_degc)
+    )
+    assert (x.low_minutes, x.high_minutes) == pytest.approx((below, above), abs=0.051)
+    assert x.again_h == is_near(x.store_l * (x.hot_degc - x.cold_degc) * WATER_WH_KGK / x.put_in_heat_w)
+
+
+@each("string-voltage-cold")
+def test_cold_strings_are_as_many_panels_as_they_say(x: Any) -> None:
+    count = int(x.name.split()[0])
+    assert x.wired == f"all {count} in series"
+    assert x.cold_v == is_near(x.label_v * (1 + 0.003 * (25 - x.coldest_degc)))
+    assert bool(x.already) <= (x.cold_v > x.highest_v)
+
+
+@each("string-mix")
+def test_titles_and_voltages_of_mixed_strings_agree(x: Any) -> None:
+    volts = [float(part.split(" V")[0]) for part in x.strings.split("by itself: ")[1:]]
+    panels = [Panel(200, 1.19 * v, v, 1.06 * 200 / v) for v in volts]
+    strings = [Strings(p, 1, 1) for p in panels]
+    if x.allowed_frac == 0.35:
+        kept = string_w(strings[0], 13.6) / 200
+    else:
+        most = max(sum(string_w(s, v / 10) for s in strings) for v in range(150, 350))
+        kept = most / 400
+    assert x.lost_frac == pytest.approx(1 - kept, abs=0.005)
+
+
+def test_notes_of_mixed_strings_name_the_voltages_that_are_shown() -> None:
+    for e in RULES["string-mix"].examples:
+        for volts in re.findall(r"(\d+(?:\.\d)?) V and (\d+(?:\.\d)?) V", e.note):
+            assert all(f"{float(v):.1f} V" in e.inputs["strings"] for v in volts)
+    assert "31.0 V" in next(e for e in RULES["string-mix"].examples if "house roofs" in e.note).inputs["strings"]
+
+
+@each("condensation-surfaces")
+def test_a_surface_is_dry_down_to_where_it_meets_the_dew_point(x: Any) -> None:
+    factor = (x.surface_degc - x.outside_degc) / (x.inside_degc - x.outside_degc)
+    if x.cold_room:
+        assert x.wet_below_degc < x.outside_degc and x.foam_thick_m == 0
+        return
+    assert x.dew_point_degc == pytest.approx(10.1, abs=0.05)
+    assert x.wet_below_degc + factor * (x.inside_degc - x.wet_below_degc) == is_near(x.dew_point_degc)
+    # Wet at the night's cold exactly where that is colder than what it stands.
+    assert (x.surface_degc < x.dew_point_degc - 1e-9) is (x.outside_degc < x.wet_below_degc - 1e-9)
+    bare = 0.13 / (1 - factor)
+    foam = 0.036 * (0.13 * (18 - x.outside_degc) / (18 - x.dew_point_degc) - bare)
+    assert x.foam_thick_m == pytest.approx(max(0.0, foam), abs=1e-4)
+
+
+def test_bare_steel_at_freezing_is_dry_down_to_eight_degrees() -> None:
+    bare = RULES["condensation-surfaces"].inputs.model_validate(dict(RULES["condensation-surfaces"].examples[0].inputs))
+    assert bare.wet_below_degc == pytest.approx(7.7, abs=0.05)  # type: ignore[attr-defined]
+
+
+@each("warm-up-time")
+def test_warming_up_follows_from_the_heaters_output(x: Any) -> None:
+    room = room_of(43.2, 7.0, 60, 15, 40, 250, 80)
+    takes = warm_up_h(room, x.outside_degc, x.outside_degc, x.inside_degc, x.output_heat_w)
+    assert takes == pytest.approx(x.takes_h, abs=0.01)
+    assert (x.output_heat_w >= x.needed_heat_w * (1 - 1e-9)) is (x.takes_h <= 4)
+    # Who takes longer than four hours to 18 °C from −10 °C does not get to 20 °C from −15 °C in four.
+    assert x.grade_count < 3 or x.takes_h < 4
+    assert x.grade_count == 3 or x.output_heat_w < 4000
+    assert x.night_diesel_l == is_near(x.night_heat_wh / 0.85 / 9950)
+
+
+def test_hardly_any_warmth_to_make_up_is_a_degree_or_so() -> None:
+    at_once = [e.inputs for e in RULES["warm-up-time"].examples if e.inputs["takes_h"] < 0.05]
+    assert at_once and all(x["inside_degc"] - x["outside_degc"] <= 1 for x in at_once)
+
+
+@each("heater-too-large")
+def test_starts_follow_from_need_and_least_output(x: Any) -> None:
+    store = 130.0 if x.least_heat_w > 2000 else 23.0
+    share = min(1.0, x.need_heat_w / x.least_heat_w)
+    assert x.starts_count == round(x.least_heat_w * share * (1 - share) / (store * 2))
+
+
+def test_a_heater_that_cycles_half_of_the_time_is_not_said_to_run_steadily() -> None:
+    rule = RULES["heater-too-large"]
+    said = {
+        e.note: say(rule, rule.inputs.model_validate(dict(e.inputs)), "us", "USD").cause
+        for e in rule.examples
+        if e.verdict == "ok"
+    }
+    assert "5,120 BTU/h, so it stops at times and runs at least half of the time" in said["exactly half"]
+    assert "so it runs through" in said["in the cold it runs through"]
+
+
+@each("shore-supply")
+def test_hookups_hold_what_their_region_says(x: Any) -> None:
+    us = x.breaker_a in (15, 30) and x.holds_a == x.breaker_a
+    assert us or x.holds_a == is_near(1.13 * x.breaker_a)
+    mains_v = 120 if us else 230
+    if x.charger_a:
+        output_a = x.charger_a * mains_v * 0.9 / 14.4
+        for_hours_a = (0.8 if us else 1.0) * x.breaker_a
+        left = max(0.0, for_hours_a - x.loads_a) / x.charger_a
+        assert x.left_a == is_near(output_a * min(1.0, left))
