@@ -8,18 +8,25 @@ from engine.units import System
 AMERICAN = {
     "centre": "center",
     "colour": "color",
+    "draught": "draft",
     "fibre": "fiber",
     "grey": "gray",
+    "hob": "cooktop",
+    "honoured": "honored",
     "kerb": "curb",
     "labelled": "labeled",
     "labour": "labor",
     "licence": "license",
     "litre": "liter",
     "metre": "meter",
+    "modelled": "modeled",
     "mould": "mold",
+    "programme": "program",
+    "spanner": "wrench",
     "traveller": "traveler",
     "tyre": "tire",
     "vapour": "vapor",
+    "windscreen": "windshield",
 }
 """Words that the engine's sentences use; endings follow by themselves."""
 

@@ -15,6 +15,7 @@ from engine.rules import all_rules
 from engine.units import day_words
 from site_build.pages.catalogue import catalogue_pages, chapter_titles
 from site_build.pages.configurator import configurator_page
+from site_build.pages.prose import regional
 from site_build.pages.ready import ready_pages
 from site_build.pages.rules import handbook_nav, handbook_pages
 from site_build.pages.start import start_page
@@ -33,6 +34,8 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
     pages = folder / "docs"
     shutil.copytree(DOCS, pages)
     progress("Writing the pages")
+    for path in pages.glob("*.md"):
+        path.write_text(regional(path.read_text(encoding="utf-8"), shop.units), encoding="utf-8")
     written = start_page(catalogue)
     written |= configurator_page(catalogue, resolver, app)
     written |= ready_pages(catalogue, resolver)

@@ -90,7 +90,7 @@ RULE = Rule(
         Source(
             "EN 721",
             "safety ventilation, as told in a TÜV leaflet on motor caravans, up to 10 m² of floor (the standard was "
-            "not seen; that hobs count among what burns the room's air is common practice)",
+            "not seen; that cooking flames count among what burns the room's air is common practice)",
         ),
         Source("Common practice", "1 in² for each 1,000 BTU/h of a flame that burns the room's air (United States)"),
     ),

@@ -90,7 +90,9 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     parts = [front(title), f"# {text(title)}\n\n*{text(question)}*\n\n{why}\n"]
     if rule.caution:
         parts.append(f'!!! danger "Caution"\n    {text(spelled(rule.caution, system))}\n')
-    parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```text\n{spelled(rule.formula, system)}\n```\n")
+    # A part of a formula to a line; what is wider than a telephone wraps (assets/site.css).
+    formula = spelled(rule.formula, system).replace("; ", ";\n")
+    parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```{{.text .formula}}\n{formula}\n```\n")
     parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
     parts.append("## Worked examples\n\n" + _examples(rule, examples, system, currency))
     if rule.remedy:
@@ -119,20 +121,21 @@ def _inputs(rule: Rule, system: System) -> str:
 
 
 def _examples(rule: Rule, examples: list[Example], system: System, currency: str) -> str:
-    """Each example with its inputs, what the engine finds and how it says it."""
+    """Each example with its inputs, what the engine finds and how it says it. Names in it are ours, and so spelled for
+    the reader too."""
     parts = []
     for example in examples:
         inputs = rule.inputs.model_validate(dict(example.inputs))
         finding = say(rule, inputs, system, currency)
         given = [
-            f"{text(spelled(f.description or name, system))} {text(_fragment(value_text(name, value, system)))}"
+            text(spelled(f"{f.description or name} {_fragment(value_text(name, value, system))}", system))
             for name, f in rule.inputs.model_fields.items()
             if f.json_schema_extra
             and name in inputs.model_fields_set
             and (value := getattr(inputs, name)) not in (None, (), "")
         ]
         note = spelled(example.note[:1].upper() + example.note[1:], system)
-        parts.append(f"**{text(note)}: {finding.verdict}.** {text(finding.cause)}\n")
+        parts.append(f"**{text(note)}: {finding.verdict}.** {text(spelled(finding.cause, system))}\n")
         if given:
             parts.append(f"*Given: {'; '.join(given)}.*\n")
     return "\n".join(parts)
@@ -150,7 +153,7 @@ def _helps(rule: Rule, examples: list[Example], system: System, currency: str) -
     for example in sorted(examples, key=lambda e: e.verdict != "fails"):
         finding = say(rule, rule.inputs.model_validate(dict(example.inputs)), system, currency)
         if finding.remedy:
-            return f"For the example “{text(spelled(example.note, system))}”: {text(finding.remedy)}"
+            return f"For the example “{text(spelled(example.note, system))}”: {text(spelled(finding.remedy, system))}"
     raise SiteProblem(f"The rule {rule.code} has no page without an example of what helps.")
 
 

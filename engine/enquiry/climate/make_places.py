@@ -90,9 +90,10 @@ def page_table(rows: list[dict[str, object]]) -> str:
     for row in rows:
         latitude = float(str(row["latitude_deg"]))
         side = "N" if latitude >= 0 else "S"
+        altitude = int(str(row["altitude_m"]))
         lines.append(
-            f"| {row['name']}, {row['region']} | {abs(latitude):.2f}° {side} | {row['altitude_m']} m "
-            f"| {row['source']} | {row['licence']} |"
+            f"| {row['name']}, {row['region']} | {abs(latitude):.2f}° {side} "
+            f"| {altitude} m ({altitude / 0.3048:.0f} ft) | {row['source']} | {row['licence']} |"
         )
     lines += ["", "| Terms | What they say |", "|---|---|"]
     used = {row["licence"] for row in rows}
