@@ -1,8 +1,8 @@
 """Where mains voltage is aboard, a residual-current device stands in front of it.
 
-It switches off when current returns another way than through its wires, such as through a person, and nothing else
-does that. In North America it is called a ground-fault interrupter (GFCI) and trips at 4 to 6 mA; elsewhere 30 mA, both
-poles, is usual. An inverter's output needs it as much as a hook-up.
+It (an RCD) switches off when current returns another way than through its wires, such as through a person, and nothing
+else does that. In North America it is called a ground-fault interrupter (GFCI) and trips at 4 to 6 mA; elsewhere 30 mA,
+both poles, is usual. An inverter's output needs it as much as a hook-up.
 """
 
 from engine.build import Build, Figures

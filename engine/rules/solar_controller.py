@@ -2,8 +2,8 @@
 
 More panels than a controller passes lose only the top of bright days; workshops do so on purpose, because the same
 panels bring more on dull ones. What it comes to in a year is taken from the hours of ten years of the place's weather,
-controller by controller; less than one hundredth counts as nothing. A tracking controller makes current of the panels'
-spare voltage; a switching (PWM) one passes the panels' own current.
+controller by controller; less than one hundredth counts as nothing. A tracking (MPPT) controller makes current of the
+panels' spare voltage; a switching (PWM) one passes the panels' own current.
 """
 
 from engine.build import Build, Figures

@@ -106,7 +106,7 @@ def _relations(catalogue: Catalogue, option: Option) -> str:
     lines = [f"- comes with {link(r.option)}: {text(r.because)}" for r in option.requires]
     lines += [f"- not with {link(x.option)}: {text(x.because)}" for x in option.excludes]
     lines += [f"- needs one of {', '.join(map(link, n.options))}: {text(n.because)}" for n in option.needs_one_of]
-    return "\n".join(lines) + "\n" if lines else ""
+    return "**Goes with**\n\n" + "\n".join(lines) + "\n" if lines else ""
 
 
 def _vehicles(catalogue: Catalogue) -> str:

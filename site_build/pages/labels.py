@@ -36,7 +36,7 @@ KINDS = {
     "roof-object": "On the roof",
     "seat": "Seats",
     "shore-charger": "Charger on a hook-up",
-    "shore-inlet": "Hook-up inlet",
+    "shore-inlet": "Hook-up inlet (shore power)",
     "solar-controller": "Solar charge controller",
     "space-heater": "Heater",
     "structure": "Reinforcement",

@@ -1,0 +1,52 @@
+"""The pages round the configurator: formulas fit on a telephone, and the words of the trade find their pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from engine.rules import all_rules
+from tests.browser.conftest import until
+
+# How far the widest part of each formula, and the page itself, reach beyond what is seen of them.
+BEYOND = """() => [...document.querySelectorAll(".formula, .formula pre, .formula code"), document.documentElement]
+  .map((e) => e.scrollWidth - e.clientWidth)"""
+
+SEARCHED = """() => document.querySelector(".md-search-result__meta").textContent.includes("matching document")"""
+
+
+def test_no_formula_is_cut_off_on_a_telephone(chromium: Browser, address: str) -> None:
+    """390 CSS pixels, as many telephones have."""
+    page = chromium.new_page(viewport={"width": 390, "height": 800})
+    for rule in all_rules():
+        page.goto(f"{address}handbook/{rule.code}/")
+        beyond = page.evaluate(BEYOND)
+        assert len(beyond) == 4, rule.code
+        assert max(beyond) <= 0, (rule.code, beyond)
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("GFCI", "handbook/shore-inlet-protected/"),
+        ("RCD", "handbook/shore-inlet-protected/"),
+        ("PWM", "handbook/string-current-hot/"),
+        ("MPPT", "catalogue/roof-solar/"),
+        ("GVWR", "catalogue/vehicles/"),
+        ("GAWR", "catalogue/vehicles/"),
+        ("tire", "safety/"),
+        ("wrench", "safety/"),
+        ("LFP", "catalogue/battery/"),
+        ("12.8", "catalogue/battery/"),
+    ],
+)
+def test_a_word_of_the_trade_finds_its_page(page: Page, address: str, words: str, found: str) -> None:
+    page.goto(address + "method/")
+    page.click(".md-search__input")
+    page.keyboard.type(words)
+    until(page, SEARCHED)
+    links = page.evaluate("() => [...document.querySelectorAll('.md-search-result__link')].map((a) => a.pathname)")
+    assert Path("/", found) in {Path(link) for link in links}, links
