@@ -45,6 +45,12 @@ class Draught(NamedTuple):
     """Openings that keep the suction small enough while the strongest draws."""
 
 
+def fan_opening_m2(flow_m3_h: float, ducted: bool) -> float:
+    """Openings that keep a fan's suction small enough for a flue, or for a stove with air from outside."""
+    suction_kpa = DUCTED_DRAUGHT_KPA if ducted else DRAUGHT_KPA
+    return flow_m3_h * (1 - suction_kpa / STALL_KPA) / opening_m3_h(1.0, suction_kpa)
+
+
 def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
     """None without a fan, or without a fire that has a chimney or open flue: sealed gas and diesel are tight."""
     fires = [
@@ -60,9 +66,7 @@ def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
     if not fires or not fans:
         return None
     ducted = all(sealed for _, sealed in fires)
-    suction_kpa = DUCTED_DRAUGHT_KPA if ducted else DRAUGHT_KPA
-    per_m2 = opening_m3_h(1.0, suction_kpa) / (1 - suction_kpa / STALL_KPA)
-    want = sorted(((f.flow_m3_h / per_m2, p.option) for p, f in fans), key=lambda x: (-x[0], x[1].id))
+    want = sorted(((fan_opening_m2(f.flow_m3_h, ducted), p.option) for p, f in fans), key=lambda x: (-x[0], x[1].id))
     have_m2 = LEAKS_M2 + openings.high_m2 + openings.low_m2
     draw = [o for m2, o in want if m2 > have_m2] or [want[0][1]]
     return Draught(

@@ -71,6 +71,9 @@ LOSS_KPA = {"us": DROP_KPA, "eu": 0.25, "uk": 0.25, "au": 0.25}
 """Loss from the regulator to the farthest appliance that is allowed: half an inch of water (International Fuel Gas
 Code, table seen); 2.5 mbar and 0.25 kPa (European and Australian practice, from memory)."""
 
+LEAST_LOSS_KPA = 0.02
+"""A pipe is sized for no less than this; a hose that leaves less of what may be lost is too narrow itself."""
+
 USUAL_BORE_M = 0.008
 """Bore of the 10 mm pipe that small conversions use (common practice)."""
 
@@ -84,11 +87,14 @@ class GasPipe(NamedTuple):
     input_w: float
     length_m: float
     least_bore_m: float
+    """That loses what the region allows and the hose leaves of it."""
     bore_m: float
     """As the catalogue states, else as usual."""
     stated: bool
     loss_kpa: float
     """In pipe and hose, 1 kPa standing for any more."""
+    hose_kpa: float
+    """Of that in the hose alone."""
     allowed_kpa: float
     burnt_kg_h: float
     """Everything at full flame at once."""
@@ -102,9 +108,11 @@ class GasPipe(NamedTuple):
 
 
 @lru_cache(maxsize=512)
-def _rates(
+def cylinder_rates(
     full_kg: float, propane_frac: float, night_degc: float, lying: bool = False
 ) -> tuple[Rate, Rate, float, float]:
+    """What a store of propane and butane gives on such a night: (three tenths full, full, propane in what is left then,
+    colder than which no gas comes)."""
     left = left_propane_frac(propane_frac, 1 - LEFT_FRAC, night_degc)
     # Larger and smaller stores than the formula covers count as its ends.
     full_kg = min(60.0, max(0.25, full_kg))
@@ -153,7 +161,7 @@ def gas_rate_figures(build: Build, warmth: WarmthFigures) -> GasRateFigures | No
     if not steady and not short:
         return None
     night = warmth.design_degc
-    rate, full, left, feeds = _rates(content, store.propane_frac, night, store.container == "tank")
+    rate, full, left, feeds = cylinder_rates(content, store.propane_frac, night, store.container == "tank")
     return GasRateFigures(
         tuple(dict.fromkeys(p.option.id for p, _, _ in stores)),
         gas_burner_ids(build), part.option.name, steady, short, rate, full, left, night, feeds,
@@ -188,15 +196,16 @@ def gas_pipe(build: Build) -> GasPipe | None:
     lines, regulators = [f for _, f in build.facets(GasLine)], list(build.facets(GasRegulator))
     kwh_kg = gas_gross_kwh_kg(min(f.propane_frac for _, f in stores))
     bore = min((f.bore_m for f in lines), default=USUAL_BORE_M)
-    loss = _loss_kpa(bore, length, asked_w)
+    loss, hose = _loss_kpa(bore, length, asked_w), 0.0
     for f in lines[:1]:
         if f.hose_m:
             # The formula begins at a metre; a shorter hose loses its share of that.
-            loss += min(1.0, f.hose_m) * _loss_kpa(f.hose_bore_m, max(1.0, f.hose_m), asked_w)
+            hose = min(1.0, f.hose_m) * _loss_kpa(f.hose_bore_m, max(1.0, f.hose_m), asked_w)
     outlet = min((r.outlet_kpa for _, r in regulators), default=None)
     odd = tuple((p.option.name, k) for p, _, k in ends if k and outlet and abs(k - outlet) > SAME_KPA)
     return GasPipe(
-        input_w, length, _bore_m(length, asked_w), bore, bool(lines), min(1.0, loss), LOSS_KPA[region],
+        input_w, length, _bore_m(length, asked_w, max(LEAST_LOSS_KPA, LOSS_KPA[region] - hose)), bore, bool(lines),
+        min(1.0, loss + hose), min(1.0, hose), LOSS_KPA[region],
         input_w / 1000 / kwh_kg, build.ids(GasRegulator),
         min((r.capacity_kg_h or (r.passes_heat_w or 0) / 1000 / kwh_kg for _, r in regulators), default=None),
         outlet, OUTLET_KPA[region], odd,
@@ -210,5 +219,5 @@ def _loss_kpa(bore_m: float, length_m: float, input_w: float) -> float:
 
 
 @lru_cache(maxsize=512)
-def _bore_m(length_m: float, input_w: float) -> float:
-    return least_bore_m(length_m, input_w)
+def _bore_m(length_m: float, input_w: float, loss_kpa: float) -> float:
+    return least_bore_m(length_m, input_w, loss_kpa)

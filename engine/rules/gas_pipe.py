@@ -4,8 +4,9 @@ A figure to begin with: the fitter sizes each branch under the local code, with 
 """
 
 from engine.build import Build, Figures
-from engine.build.gas_rate import USUAL_BORE_M
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.build.gas_rate import LEAST_LOSS_KPA, LOSS_KPA, USUAL_BORE_M
+from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
+from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Pipe(Inputs):
@@ -17,8 +18,14 @@ class Pipe(Inputs):
     usual_thick_m: float = fact("bore of the pipe as stated, else as usual", "assumed", default=USUAL_BORE_M)
     stated: bool = fact("whether the catalogue states it", "catalogue", default=False)
     loss_gas_kpa: float = fact("pressure lost in it and in the hose", "computed", ge=0, default=0)
-    allowed_gas_kpa: float = fact("pressure that may be lost", "regulation", gt=0, default=0.125)
+    hose_gas_kpa: float = fact("of that in the hose alone", "computed", ge=0, default=0)
+    allowed_gas_kpa: float = fact("pressure that may be lost", "regulation", gt=0)
     which: str = fact("which pipe it is", "computed", default="usual")
+
+    @property
+    def pipes(self) -> str:
+        """Something where the hose leaves enough for a pipe, nothing where none makes up for it."""
+        return "1" if self.allowed_gas_kpa - self.hose_gas_kpa >= LEAST_LOSS_KPA else ""
 
 
 def read(build: Build, figures: Figures) -> Pipe | None:
@@ -34,6 +41,7 @@ def read(build: Build, figures: Figures) -> Pipe | None:
         usual_thick_m=p.bore_m,
         stated=p.stated,
         loss_gas_kpa=p.loss_kpa,
+        hose_gas_kpa=p.hose_kpa,
         allowed_gas_kpa=p.allowed_kpa,
         which="stated" if p.stated else "usual",
     )
@@ -46,7 +54,31 @@ def judge(x: Pipe) -> Softened:
     return Softened(AtMost(x.bore_thick_m, x.usual_thick_m, "thick_m", tight_from=1.0001), "note")
 
 
-_BOX = {"input_heat_w": 6000, "length_run_m": 6}
+def _box(input_w: float, region: str, stated: bool = False) -> dict[str, str | float | bool]:
+    """Six metres of pipe of 8 mm with so much burning behind it, and no hose."""
+    allowed = LOSS_KPA[region]
+    return {
+        "input_heat_w": input_w, "length_run_m": 6.0, "bore_thick_m": least_bore_m(6.0, input_w, allowed),
+        "allowed_gas_kpa": allowed, "stated": stated, "which": "stated" if stated else "usual",
+        "loss_gas_kpa": pipe_loss_kpa(USUAL_BORE_M, 6.0, input_w),
+    }  # fmt: skip
+
+
+def _full(region: str) -> dict[str, str | float | bool]:
+    """As much as that pipe carries."""
+    return _box(pipe_w(USUAL_BORE_M, 6.0, LOSS_KPA[region]), region)
+
+
+def _narrow_hose(region: str) -> dict[str, str | float | bool]:
+    """A wide pipe behind a hose that loses everything by itself."""
+    allowed = LOSS_KPA[region]
+    pipe = pipe_loss_kpa(0.012, 6.0, 24000.0)
+    return _box(24000.0, region, stated=True) | {
+        "bore_thick_m": least_bore_m(6.0, 24000.0, LEAST_LOSS_KPA), "usual_thick_m": 0.012,
+        "hose_gas_kpa": allowed, "loss_gas_kpa": allowed + pipe,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="gas-pipe",
     title="Bore of the gas pipe",
@@ -64,24 +96,23 @@ RULE = Rule(
         "ok": "{input_heat_w} over {length_run_m} of pipe ask for a bore of {bore_thick_m}: the {which} pipe of "
         "{usual_thick_m} does.",
         "tight": "{input_heat_w} over {length_run_m} of pipe and hose lose {measured} where all burns at once; {limit} "
-        "may be lost. A bore of {bore_thick_m} would do.",
+        "may be lost. {pipes:The hose alone is too narrow for that|A bore of {bore_thick_m} would do|A bore of "
+        "{bore_thick_m} would do}.",
         "note": "{input_heat_w} over {length_run_m} of pipe ask for a bore of {bore_thick_m} where all burns at once: "
         "more than the {usual_thick_m} of the usual pipe. The fitter decides.",
     },
     remedy="Let the fitter size the pipe.",
     examples=(
-        Example(_BOX | {"bore_thick_m": 0.0066}, "ok", "a hob and a small heater"),
-        Example(_BOX | {"bore_thick_m": 0.008}, "ok", "exactly the usual pipe"),
-        Example(
-            _BOX | {"input_heat_w": 24000, "bore_thick_m": 0.0112},
-            "note",
-            "instant water heater",
-        ),
-        Example(
-            _BOX | {"input_heat_w": 24000, "bore_thick_m": 0.0112, "stated": True, "loss_gas_kpa": 0.6},
-            "tight",
-            "the same on a stated pipe",
-        ),
+        Example(_box(6000.0, "us"), "ok", "a hob and a small heater", "us"),
+        Example(_full("us"), "ok", "exactly what the usual pipe carries", "us"),
+        Example(_box(24000.0, "us"), "note", "instant water heater", "us"),
+        Example(_box(24000.0, "us", stated=True), "tight", "the same on a stated pipe", "us"),
+        Example(_narrow_hose("us"), "tight", "the same behind a narrow hose", "us"),
+        Example(_box(6000.0, "eu"), "ok", "a hob and a small heater", ELSEWHERE),
+        Example(_full("eu"), "ok", "exactly what the usual pipe carries", ELSEWHERE),
+        Example(_box(24000.0, "eu"), "note", "instant water heater", ELSEWHERE),
+        Example(_box(24000.0, "eu", stated=True), "tight", "the same on a stated pipe", ELSEWHERE),
+        Example(_narrow_hose("eu"), "tight", "the same behind a narrow hose", ELSEWHERE),
     ),
     offers="gas-store",
     caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",

@@ -6,7 +6,7 @@ threefold.
 """
 
 from engine.build import Build, Figures
-from engine.build.gas_rate import GasRateFigures
+from engine.build.gas_rate import GasRateFigures, cylinder_rates
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
 
 PROPANE_FRAC = 0.9
@@ -76,10 +76,17 @@ def judge(x: Boiling) -> AtMost:
     return AtMost(x.burnt_kg_h, x.high_kg_h, "kg_h", tight_from=0.0)
 
 
-_ELEVEN = {
-    "name": "Cylinder of 11 kg", "night_degc": -15, "feeds_degc": -41, "propane_frac": 1, "boils_kg_h": 0.42,
-    "low_kg_h": 0.24, "high_kg_h": 0.7, "full_kg_h": 0.66,
-}  # fmt: skip
+def _cylinder(name: str, propane_frac: float, night_degc: float, burnt_kg_h: float = 0.0) -> dict[str, str | float]:
+    """A cylinder of 11 kg on such a night; by default as much burns as it gives at best."""
+    rate, full, left, feeds = cylinder_rates(11.0, propane_frac, night_degc)
+    return {
+        "name": name, "night_degc": night_degc, "feeds_degc": feeds, "propane_frac": left, "boils_kg_h": rate.kg_h,
+        "low_kg_h": rate.low_kg_h, "high_kg_h": rate.high_kg_h, "full_kg_h": full.kg_h,
+        "burnt_kg_h": burnt_kg_h or rate.high_kg_h,
+    }  # fmt: skip
+
+
+_PROPANE = ("Gas cylinder", 1.0, -15.0)
 RULE = Rule(
     code="gas-rate",
     title="Gas in the cold",
@@ -105,17 +112,15 @@ RULE = Rule(
     },
     remedy="{way}.",
     examples=(
-        Example(_ELEVEN | {"burnt_kg_h": 0.2}, "ok", "a small heater in hard frost"),
-        Example(_ELEVEN | {"burnt_kg_h": 0.5}, "tight", "the charts disagree"),
-        Example(_ELEVEN | {"burnt_kg_h": 0.7}, "tight", "exactly the best of them"),
-        Example(_ELEVEN | {"burnt_kg_h": 0.9}, "fails", "two heaters on one cylinder"),
+        Example(_cylinder(*_PROPANE, 0.2), "ok", "a small heater in hard frost"),
+        Example(_cylinder(*_PROPANE, 0.5), "tight", "the charts disagree"),
+        Example(_cylinder(*_PROPANE), "tight", "exactly the best of them"),
+        Example(_cylinder(*_PROPANE, 0.9), "fails", "two heaters on one cylinder"),
         Example(
-            _ELEVEN
-            | {"name": "Butane", "burnt_kg_h": 0.13, "night_degc": -5, "feeds_degc": 1, "propane_frac": 0}
-            | {"boils_kg_h": 0, "low_kg_h": 0, "high_kg_h": 0, "full_kg_h": 0}
+            _cylinder("Butane cylinder", 0.0, -5.0, 0.13)
             | {"way": "Use propane, which still gives gas then, or choose what burns no gas"},
             "fails",
-            "butane at −5 °C",
+            "butane in the frost",
         ),
     ),
     offers="gas-store",

@@ -5,7 +5,9 @@ kilowatt-hour.
 """
 
 from engine.build import Build, Figures
+from engine.build.water import COLD_DEGC
 from engine.catalogue.facets import Battery
+from engine.physics.hot_water import heat_up_wh
 from engine.rule import AtMost, Example, Inputs, Rule, Source, fact
 
 
@@ -40,7 +42,16 @@ def judge(x: Filling) -> AtMost:
     return AtMost(x.need_wh, x.battery_wh, "wh")
 
 
-_SIX = {"name": "Electric heater, 6 gal", "heating_h": 0.8}
+def _six(heat_w: float, efficiency_frac: float, battery_wh: float = 0.0) -> dict[str, str | float]:
+    """A filling of six gallons to 130 °F; by default from a battery that has just so much."""
+    heat_wh = heat_up_wh(22.7, COLD_DEGC, 54.4)
+    need_wh = heat_wh / efficiency_frac
+    return {
+        "name": "Electric heater, 6 gal", "need_wh": need_wh, "battery_wh": battery_wh or need_wh,
+        "heating_h": heat_wh / heat_w,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="hot-water-battery",
     title="Hot water from the battery",
@@ -58,9 +69,9 @@ RULE = Rule(
     },
     remedy="Heat water with gas, diesel or the engine, choose a smaller store, or a larger battery.",
     examples=(
-        Example(_SIX | {"need_wh": 1178, "battery_wh": 7373, "heating_h": 1.7}, "ok", "a boat's bank at 51.2 V: 16 %"),
-        Example(_SIX | {"need_wh": 1152, "battery_wh": 1152}, "tight", "exactly all it has"),
-        Example(_SIX | {"need_wh": 1333, "battery_wh": 1152}, "fails", "100 Ah of lithium through an inverter: 116 %"),
+        Example(_six(700, 1.0, 7373), "ok", "a boat's bank at 51.2 V: 16 %"),
+        Example(_six(700, 1.0), "tight", "exactly all it has"),
+        Example(_six(1440, 0.88, 1152), "fails", "100 Ah of lithium through an inverter: 116 %"),
     ),
     offers="water-heater",
     follows=("battery-bank",),

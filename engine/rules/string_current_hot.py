@@ -8,6 +8,8 @@ full on hot days.
 
 from engine.build import Build, Figures
 from engine.build.solar_strings import words
+from engine.physics.panel import Panel
+from engine.physics.panel_curve import held_frac, warm_panel
 from engine.physics.string_layout import LEAST_HELD_FRAC
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
 
@@ -55,9 +57,16 @@ def judge(x: HotCurrent) -> AtLeast:
     return AtLeast(x.held_frac, x.least_frac, "frac", tight_from=x.least_frac / CLOSE_FRAC)
 
 
-_ONE = {
-    "name": "1 × Panel", "controller": "Controller", "wired": "one panel by itself", "cell_degc": 65, "charge_v": 14.4,
-}  # fmt: skip
+def _one(power_v: float, **more: float) -> dict[str, str | float]:
+    """One panel of 100 W that gives most at such a voltage by its label, with cells at 65 °C, on a 12 V battery."""
+    panel = Panel(100.0, 1.19 * power_v, power_v, 1.06 * 100.0 / power_v)
+    return {
+        "name": "1 × Panel", "controller": "Controller", "wired": "one panel by itself", "cell_degc": 65,
+        "charge_v": 14.4, "held_frac": held_frac(panel, 1, 14.4, 65.0), "hot_v": warm_panel(panel, 65.0).max_power_v,
+        **more,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="string-current-hot",
     title="Panel current on the hottest noon",
@@ -83,11 +92,11 @@ RULE = Rule(
     },
     remedy="Choose panels of a higher voltage{instead}.",
     examples=(
-        Example(_ONE | {"held_frac": 1, "hot_v": 15.6}, "ok", "18.6 V at 65 °C: 15.6 V"),
-        Example(_ONE | {"held_frac": 0.999, "hot_v": 14.39}, "ok", "a hundredth of a volt short"),
-        Example(_ONE | {"held_frac": 0.8, "hot_v": 13.1}, "tight", "a low one in the heat"),
-        Example(_ONE | {"held_frac": 0.5, "hot_v": 12.6}, "tight", "exactly half"),
-        Example(_ONE | {"held_frac": 0.2, "hot_v": 12.2}, "fails", "next to none"),
+        Example(_one(18.6), "ok", "18.6 V at 65 °C: 15.6 V"),
+        Example(_one(14.39 / 0.84), "ok", "a hundredth of a volt short"),
+        Example(_one(15.22), "tight", "a low one in the heat"),
+        Example(_one(14.3833, held_frac=LEAST_HELD_FRAC), "tight", "exactly half"),
+        Example(_one(13.95), "fails", "next to none"),
     ),
     follows=("panels-on-roof",),
     offers="solar-panel",

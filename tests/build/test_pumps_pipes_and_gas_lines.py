@@ -105,6 +105,18 @@ def test_a_wider_gas_pipe_or_hose_never_loses_more(one: float, other: float, hos
     assert lost(hose, wide) <= lost(hose, thin) + 1e-9
 
 
+@pytest.mark.parametrize(("shop", "bought"), [("proving-yard", GAS), ("quillback", {})])
+def test_the_bore_that_would_do_does_behind_its_hose_in_its_region(shop: str, bought: dict[str, int]) -> None:
+    options = bought or {"gas-lines": 1, "gas-cylinder-20": 1, "water-heater-gas-instant": 1}
+    build = resolver(shop).resolve(enquiry(shop, options=options))
+    pipe = gas_pipe(_with(build, GasLine, bore_m=0.005, hose_m=0.4, hose_bore_m=0.012))
+    assert pipe is not None and pipe.stated and pipe.hose_kpa > 0
+    assert pipe.allowed_kpa == pytest.approx(0.1245 if shop == "quillback" else 0.25, rel=1e-3)
+    wide = gas_pipe(_with(build, GasLine, bore_m=pipe.least_bore_m, hose_m=0.4, hose_bore_m=0.012))
+    assert wide is not None and wide.loss_kpa <= wide.allowed_kpa + 1e-9
+    assert pipe.least_bore_m == 0.004 or wide.loss_kpa == pytest.approx(wide.allowed_kpa, rel=1e-6)
+
+
 @given(st.floats(0.004, 0.06), st.floats(0.004, 0.06), st.floats(0.5, 25), st.floats(0.5, 30))
 def test_a_wider_water_pipe_never_loses_more(one: float, other: float, length: float, flow: float) -> None:
     thin, wide = sorted((one, other))

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from engine.physics.gas_pipe import pipe_loss_kpa, pipe_w
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, string_w
 from engine.physics.room_heat import room_of
@@ -275,3 +276,55 @@ def test_hookups_hold_what_their_region_says(x: Any) -> None:
         for_hours_a = (0.8 if us else 1.0) * x.breaker_a
         left = max(0.0, for_hours_a - x.loads_a) / x.charger_a
         assert x.left_a == is_near(output_a * min(1.0, left))
+
+
+@each("gas-pipe")
+def test_pipes_carry_by_bore_length_and_the_loss_allowed(x: Any) -> None:
+    assert x.allowed_gas_kpa in (pytest.approx(0.1245, rel=1e-3), 0.25)
+    left = max(0.02, x.allowed_gas_kpa - x.hose_gas_kpa)
+    assert pipe_w(x.bore_thick_m, x.length_run_m, left) == is_near(x.input_heat_w)
+    lost = pipe_loss_kpa(x.usual_thick_m, x.length_run_m, x.input_heat_w)
+    assert x.loss_gas_kpa == is_near(lost + x.hose_gas_kpa)
+
+
+def test_the_same_gas_over_the_same_pipe_asks_for_one_bore() -> None:
+    for region, bore in (("us", 0.0066), ("eu", 0.0057)):
+        small = [
+            e.inputs["bore_thick_m"]
+            for e in RULES["gas-pipe"].examples
+            if e.shown_in(region) and e.inputs["input_heat_w"] == 6000
+        ]
+        assert small == [pytest.approx(bore, abs=5e-5)]
+
+
+@each("gas-rate")
+def test_charts_differ_threefold_and_more_boils_from_a_full_cylinder(x: Any) -> None:
+    assert x.high_kg_h == is_near(x.low_kg_h * 20 / 7) and x.boils_kg_h == is_near(x.low_kg_h * 12 / 7)
+    assert x.full_kg_h > x.boils_kg_h or not x.boils_kg_h
+    if x.propane_frac:
+        # In step with how much warmer the night is than the gas boils.
+        assert x.boils_kg_h == pytest.approx(0.40, abs=0.01) and x.feeds_degc == pytest.approx(-41, abs=0.5)
+    else:
+        assert not x.high_kg_h and x.feeds_degc == pytest.approx(0.7, abs=0.1)
+
+
+@each("fan-and-fire")
+def test_a_fan_needs_openings_by_the_suction_its_fire_stands(x: Any) -> None:
+    pascal = 8 if x.ducted else 4
+    m3_s = 236 * (1 - pascal / 50) / 3600
+    assert x.want_cm2 == is_near(1e4 * m3_s / (0.6 * (2 * pascal / 1.2) ** 0.5))
+
+
+@each("hot-water-battery")
+def test_a_filling_takes_the_same_heat_each_time(x: Any) -> None:
+    heat_wh = 22.7 * WATER_WH_KGK * 44.4
+    assert x.need_wh in (is_near(heat_wh), is_near(heat_wh / 0.88))
+
+
+@each("string-current-hot")
+def test_hot_panels_give_what_their_curve_has(x: Any) -> None:
+    label_v = x.hot_v / (1 - 0.004 * (x.cell_degc - 25))
+    panel = Panel(100, 1.19 * label_v, label_v, 1.06 * 100 / label_v)
+    warm = Strings(panel._replace(power_w=84, max_power_v=x.hot_v, open_circuit_v=1.19 * label_v * 0.88), 1, 1)
+    share = 1.0 if x.charge_v <= x.hot_v else string_w(warm, x.charge_v) / x.charge_v / (84 / x.hot_v)
+    assert x.held_frac == pytest.approx(share, abs=1e-3)
