@@ -24,6 +24,7 @@ _AS_THEY_ARE = (
     "page.js",
     "ahead.js",
     "placing.js",
+    "steadily.js",
     "plan.js",
     "status_line.js",
     "offline.js",

@@ -48,7 +48,7 @@ class Workshop(Entry):
     units: Literal["us", "metric"] = Field(description="units shown to readers")
     currency: str = Field(pattern=r"^[A-Z]{3}$", description="ISO 4217 code")
     tax: Tax = Field(description="tax that a buyer pays")
-    labour_rate: Money = Field(gt=0, description="price of one labour hour, before tax")
+    labour_rate: Money = Field(gt=0, description="price of one labour hour; with tax where prices include it")
     aisle_m: Metre | None = Field(
         default=None, ge=0.25, le=1.2, description="narrowest way through the living space it builds; default 0.40 m"
     )

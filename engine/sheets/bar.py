@@ -76,10 +76,10 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
         ),
         cell("payload", "Payload left", show(left_kg, "kg", units), "fully loaded", GROSS),
         cell(
-            "axle", "Worst axle, left", show(front_kg if front_first else rear_kg, "kg", units),
+            "axle", "Spare on worst axle", show(front_kg if front_first else rear_kg, "kg", units),
             "front" if front_first else "rear", FRONT if front_first else REAR,
         ),
-        cell("days", f"Off grid, {month}", off_grid.value, off_grid.detail, ENERGY),
+        cell("days", f"Power, {month}", off_grid.value, off_grid.detail, ENERGY),
         cell("night", "Coldest night held", night.value, night.detail, NIGHT),
     )  # fmt: skip
 

@@ -253,6 +253,7 @@ function begin() {
   placing = new Placing(form);
   ahead = new Ahead(form, (entries) => worker.ahead({ kind: "ahead", form: entries }));
   foldForSmall();
+  keepFoldsOnPaper();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });
   else if (formTouched()) pick();
@@ -260,9 +261,20 @@ function begin() {
   document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
 }
 
-// On a telephone the charts would stand in the way of the chapters after them; one touch unfolds them.
+// On a telephone the list of chapters and the charts would stand in the way of what comes after them; one touch
+// unfolds them.
 function foldForSmall() {
-  if (matchMedia("(max-width: 40em)").matches) document.getElementById("energy")?.removeAttribute("open");
+  if (!matchMedia("(max-width: 40em)").matches) return;
+  for (const id of ["chapters", "energy"]) document.getElementById(id)?.removeAttribute("open");
+}
+
+// The theme unfolds everything for print, which chapters need. Of the rest stands on paper what the reader had unfolded.
+function keepFoldsOnPaper() {
+  const folds = () => form.querySelectorAll("details:not(.chapter), details.wiring");
+  const mark = () => folds().forEach((fold) => fold.toggleAttribute("data-unopened", !fold.open));
+  const unmark = () => folds().forEach((fold) => fold.removeAttribute("data-unopened"));
+  addEventListener("beforeprint", mark, { capture: true });
+  addEventListener("afterprint", unmark);
 }
 
 // Picks made before this script ran, or kept by the browser over a reload, count.

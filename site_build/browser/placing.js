@@ -1,5 +1,6 @@
 // Puts the engine's HTML in place: first what the reader sees, and what is out of sight when that is on the screen.
 import morphdom from "./morphdom.js";
+import { steadily } from "./steadily.js";
 
 export class Placing {
   #form;
@@ -77,22 +78,7 @@ export class Placing {
   #change(pieces, act) {
     if (!pieces.length) return;
     this.#changes += 1;
-    this.#steadily(() => pieces.forEach((piece) => act(...piece)));
-  }
-
-  // What the reader looks at stays where it is, however much is written or struck out above it.
-  #steadily(change) {
-    const active = document.activeElement;
-    const looked = this.#form.contains(active) ? active : document.elementFromPoint(innerWidth / 2, innerHeight / 2);
-    const before = looked?.getBoundingClientRect().top;
-    const id = looked?.closest("[id]")?.id;
-    const within = id ? before - document.getElementById(id).getBoundingClientRect().top : 0;
-    change();
-    // What was replaced is found again by its id.
-    const place = looked?.isConnected ? looked : id && document.getElementById(id);
-    if (!place || before < 0 || before > innerHeight) return;
-    const moved = place.getBoundingClientRect().top + (place === looked ? 0 : within) - before;
-    if (moved) scrollBy({ top: moved, behavior: "instant" });
+    steadily(() => pieces.forEach((piece) => act(...piece)));
   }
 
   // Out of sight plain replacing looks the same as morphing and takes a fraction of the time. But the sheet's own

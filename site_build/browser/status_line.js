@@ -1,4 +1,5 @@
 // The line that says how the calculation stands: starting, ready, failed, offline, or a new version waiting.
+import { steadily } from "./steadily.js";
 
 const STEPS = {
   load: "Loading the calculation",
@@ -78,16 +79,27 @@ export class StatusLine {
     button.type = "button";
     button.textContent = label;
     button.addEventListener("click", act);
-    box.replaceChildren(words, button);
+    unmoved(() => box.replaceChildren(words, button));
   }
 
   offline() {
-    this.#part("span", "engine-status-offline").textContent = "Ready for use without network.";
+    unmoved(() => (this.#part("span", "engine-status-offline").textContent = "Ready for use without network."));
   }
 
   #state(state, text) {
     this.#root.dataset.state = state;
-    if (this.#text.textContent !== text) this.#text.textContent = text;
+    if (this.#text.textContent === text) {
+      this.#fold();
+      return;
+    }
+    unmoved(() => {
+      this.#text.textContent = text;
+      this.#fold();
+    });
+  }
+
+  // What only some states show.
+  #fold() {
     this.#bar.hidden = true;
     this.#restart.hidden = true;
     this.#detail.hidden = true;
@@ -100,4 +112,10 @@ export class StatusLine {
     made.className = name;
     return this.#root.appendChild(made);
   }
+}
+
+// At the top of the page the line itself is in sight, and what is below it may give way.
+function unmoved(change) {
+  if (scrollY > 0) steadily(change);
+  else change();
 }
