@@ -59,7 +59,9 @@ class Book:
         self.currency = shop.currency
         tax = shop.tax.name[:1].upper() + shop.tax.name[1:]
         tax = f"{tax} is in both" if shop.tax.in_prices else f"{tax} comes on top of both"
-        self.terms = f"Parts are priced without the work, which is {money(shop.labour_rate, shop.currency)} an hour. {tax}."
+        self.terms = (
+            f"Parts are priced without the work, which is {money(shop.labour_rate, shop.currency)} an hour. {tax}."
+        )
         """What the prices in the rows are, and are not."""
         ordered = sorted(catalogue.sections, key=lambda s: s.order)
         self.chapters = tuple(

@@ -253,7 +253,7 @@ function begin() {
   placing = new Placing(form);
   ahead = new Ahead(form, (entries) => worker.ahead({ kind: "ahead", form: entries }));
   foldForSmall();
-  keepFoldsOnPaper();
+  rememberFolds();
   const link = linkInAddress() ?? (formTouched() ? null : remembered());
   if (link !== null) worker.ask({ kind: "link", fragment: link });
   else if (formTouched()) pick();
@@ -269,12 +269,13 @@ function foldForSmall() {
 }
 
 // The theme unfolds everything for print, which chapters need. Of the rest stands on paper what the reader had unfolded.
-function keepFoldsOnPaper() {
-  const folds = () => form.querySelectorAll("details:not(.chapter), details.wiring");
-  const mark = () => folds().forEach((fold) => fold.toggleAttribute("data-unopened", !fold.open));
-  const unmark = () => folds().forEach((fold) => fold.removeAttribute("data-unopened"));
-  addEventListener("beforeprint", mark, { capture: true });
-  addEventListener("afterprint", unmark);
+function rememberFolds() {
+  let printing = false;
+  addEventListener("beforeprint", () => (printing = true));
+  // That a fold was moved is told only some time later.
+  addEventListener("afterprint", () => setTimeout(() => (printing = false), 300));
+  const remember = ({ target }) => printing || target.toggleAttribute("data-unfolded", target.open);
+  form.addEventListener("toggle", remember, { capture: true });
 }
 
 // Picks made before this script ran, or kept by the browser over a reload, count.

@@ -130,7 +130,10 @@ function morph(old, content) {
   morphdom(old, content, {
     onBeforeElUpdated(now, then) {
       // Whether a fold is open, and what is just being typed, is the reader's business.
-      if (now.localName === "details") then.open = now.open;
+      if (now.localName === "details") {
+        then.open = now.open;
+        then.toggleAttribute("data-unfolded", now.hasAttribute("data-unfolded"));
+      }
       if (now === document.activeElement && now.matches("input:not([type=checkbox], [type=radio])")) then.value = now.value;
       return true;
     },

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import random
+import re
+
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.conftest import READY
+from tests.browser.conftest import READY, until
 
 TOO_FAINT = """() => {
   const light = (c) => {
@@ -134,6 +137,77 @@ def test_paper_shows_counts_beside_names_and_no_empty_boxes(configurator: Page) 
     configurator.locator("#in-title").fill("Winter van")
     configurator.emulate_media(media="print")
     assert configurator.locator("#in-title").is_visible()
+
+
+def test_paper_unfolds_chapters_and_of_the_rest_only_what_the_reader_had_unfolded(configurator: Page) -> None:
+    page = configurator
+    folds = "[...document.querySelectorAll('#configurator .know')]"
+    shown = f"{folds}.filter((fold) => fold.checkVisibility()).length"
+    page.emulate_media(media="print")
+    page.evaluate("document.querySelector('details.chapter').open = false")
+    page.evaluate(f"{folds}[2].open = true")
+    page.wait_for_timeout(100)
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    page.wait_for_timeout(100)
+    # So it is with every theme that unfolds all for print.
+    assert page.evaluate(f"{folds}.every((fold) => fold.open) && {folds}.length > 4")
+    assert page.evaluate(shown) == 1 and page.evaluate(f"{folds}[2].checkVisibility()")
+    assert page.evaluate("document.querySelector('details.chapter .row.chosen').checkVisibility()")
+    assert not page.evaluate("document.querySelector('#wiring').checkVisibility()")
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    page.emulate_media(media="screen")
+    assert page.evaluate(f"{folds}.filter((fold) => fold.open).length") == 1
+    page.emulate_media(media="print")
+    assert len(re.findall(rb"/Type /Page\n", page.pdf(format="Letter"))) in range(8, 20)
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_what_a_note_knows_is_read_in_words_and_not_letter_by_letter(configurator: Page, width: int) -> None:
+    page = configurator
+    page.set_viewport_size({"width": width, "height": 900})
+    page.evaluate("document.querySelectorAll('.know').forEach((fold) => (fold.open = true))")
+    widths = page.evaluate("[...document.querySelectorAll('.know dt')].map((t) => t.getBoundingClientRect().width)")
+    assert len(widths) > 10 and min(widths) > 60
+
+
+def test_a_telephone_has_a_name_for_each_figure_of_a_row_and_its_chapters_in_a_fold(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(address + "configurator/")
+    page.wait_for_selector(READY)
+    named = []
+    for row in ("#veh-van", "#opt-heater-diesel-hydronic"):
+        page.evaluate("(row) => document.querySelector(row).scrollIntoView()", row)
+        page.wait_for_timeout(200)
+        named += page.locator(f"{row} .fig").all_inner_texts()
+    assert [text.split()[0] for text in named] == ["Gross", "Price", "To", "Mass", "Parts", "Work"]
+    assert (
+        page.evaluate("Math.max(...[...document.querySelectorAll('.fig')].map((f) => f.getBoundingClientRect().right))")
+        <= 390
+    )
+    assert not page.locator("#index").is_visible()
+    page.locator("#chapters summary").click()
+    entries = page.evaluate("[...document.querySelectorAll('#index a')].map((a) => a.getBoundingClientRect())")
+    assert all(e["left"] >= 0 and e["right"] <= 390 and e["height"] >= 44 for e in entries)
+
+
+def test_what_is_pressed_stays_under_the_finger(page: Page, address: str) -> None:
+    """Far down the page much changes above: the verdict, drawings, chapters that take on their height only now."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(address + "configurator/")
+    page.wait_for_selector(READY)
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    chance = random.Random(5)
+    boxes = page.evaluate("[...document.querySelectorAll('[name=opt]:not(:disabled)')].map((box) => box.id)")
+    for box in chance.sample(boxes, 8):
+        for _ in range(4):
+            page.evaluate("(id) => document.getElementById(id).scrollIntoView({ block: 'center' })", box)
+            page.wait_for_timeout(60)
+        place = page.locator(f"#{box}").bounding_box()
+        assert place is not None
+        page.mouse.click(place["x"] + 8, place["y"] + 8)
+        page.wait_for_timeout(500)
+        now = page.locator(f"#{box}").bounding_box()
+        assert now is not None and abs(now["y"] - place["y"]) < 2, box
 
 
 def test_the_index_leads_to_the_very_chapter(configurator: Page) -> None:

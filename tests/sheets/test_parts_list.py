@@ -46,10 +46,10 @@ def test_numbers_run_in_catalogue_order_whatever_was_chosen_first(stage):
 def test_count_and_mass_are_the_builds_own(stage):
     scene = stage.scene()
     parts = {p.option.id: p for p in scene.build.parts}
-    for option_id, (_, name, count, mass) in lines_of(scene).items():
+    for option_id, (_, name, mass) in lines_of(scene).items():
         part = parts[option_id]
-        assert name.startswith(part.option.name)
-        assert count == (f"{part.count} ×" if part.count > 1 else "")
+        # The count stands before the name: before the mass it would read as if the mass were of one.
+        assert name.startswith(f"{part.count} × {part.option.name}" if part.count > 1 else part.option.name)
         assert mass == show(part.mass_kg, "kg", scene.build.workshop.units)
 
 
