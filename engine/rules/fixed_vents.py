@@ -8,7 +8,8 @@ from typing import Literal
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Berth, GasStore
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact, listed
+from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
+from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact, listed
 
 
 class Vents(Inputs):
@@ -74,9 +75,26 @@ def judge(x: Vents) -> AtLeast | Softened | Holds:
 
 _BEYOND = " The table that was seen ends at a floor of 10 m² (108 ft²) and is carried on by area."
 
-_PEOPLE = {"where": "high up", "stated": True, "breathes": False, "want_cm2": 15, "low_cm2": 5, "sure_cm2": 15}
-_FLAME = {"where": "high up", "stated": True, "breathes": True, "want_cm2": 100, "low_cm2": 15, "sure_cm2": 100}
-_LARGE = _FLAME | {"want_cm2": 120, "low_cm2": 18, "beyond": _BEYOND}
+
+def _vents(have_cm2: float | None, breathes: bool = False, floor_m2: float = 8.0) -> dict[str, str | float | bool]:
+    """Openings high up by the table; by default just enough of them."""
+    found, more = fixed_vents(min(10.0, floor_m2), breathes), max(1.0, floor_m2 / 10)
+    return {
+        "where": "high up", "stated": True, "breathes": breathes, "want_cm2": 1e4 * found.roof_m2 * more,
+        "low_cm2": 1e4 * found.low_m2 * more, "sure_cm2": 1e4 * found.roof_m2, "beyond": _BEYOND if more > 1 else "",
+        "have_cm2": 1e4 * found.roof_m2 * more if have_cm2 is None else have_cm2,
+    }  # fmt: skip
+
+
+def _together(have_cm2: float | None = None) -> dict[str, str | float | bool]:
+    """Openings anywhere for a flame of 6,000 BTU/h in the United States; by default just enough of them."""
+    want_cm2 = 1e4 * flame_opening_m2(6000 * 0.29307107)
+    return _vents(want_cm2 if have_cm2 is None else have_cm2) | {
+        "where": "high and low together", "breathes": True, "want_cm2": want_cm2, "sure_cm2": want_cm2,
+    }  # fmt: skip
+
+
+_HOB = "Hob, four burners. Open a window while you cook."
 RULE = Rule(
     code="fixed-vents",
     title="Openings that cannot be shut",
@@ -105,24 +123,23 @@ RULE = Rule(
     },
     remedy="Add vents that cannot be shut, or choose appliances that take their air from outside.",
     examples=(
-        Example(_PEOPLE | {"have_cm2": 30}, "ok", "two mushroom vents"),
-        Example(_PEOPLE | {"have_cm2": 15}, "ok", "exactly enough for people"),
-        Example(_PEOPLE | {"have_cm2": 10}, "tight", "less"),
-        Example(_FLAME | {"have_cm2": 30}, "fails", "two mushroom vents and a flame that burns the room's air"),
-        Example(_LARGE | {"have_cm2": 120}, "ok", "a floor of 12 m², exactly enough"),
-        Example(_LARGE | {"have_cm2": 110}, "tight", "the further rows were not seen"),
-        Example(_LARGE | {"have_cm2": 90}, "fails", "less than even 10 m² ask for"),
+        Example(_vents(30), "ok", "two mushroom vents"),
+        Example(_vents(None), "ok", "exactly enough for people"),
+        Example(_vents(10), "tight", "less"),
+        Example(_together(), "ok", "exactly enough for a heater that burns the room's air", "us"),
+        Example(_together(30), "fails", "two mushroom vents and such a heater", "us"),
+        Example(_vents(20) | {"cooking": f" Not counted: {_HOB}"}, "ok", "a gas hob over vents for people", "us"),
+        Example(_vents(30, True), "fails", "two mushroom vents and a flame that burns the room's air", ELSEWHERE),
+        Example(_vents(None, True, 12), "ok", "a floor of 12 m², exactly enough", ELSEWHERE),
+        Example(_vents(110, True, 12), "tight", "the further rows were not seen", ELSEWHERE),
+        Example(_vents(90, True, 12), "fails", "less than even 10 m² ask for", ELSEWHERE),
         Example(
-            _FLAME
-            | {
-                "breathes": False,
-                "have_cm2": 40,
-                "cooking": " Counted too: Hob, four burners. Open a window while you cook.",
-            },
+            _vents(40, True) | {"breathes": False, "cooking": f" Counted too: {_HOB}"},
             "tight",
-            "a gas hob in Europe over vents for people alone",
+            "a gas hob over vents for people alone",
+            ELSEWHERE,
         ),
-        Example(_PEOPLE | {"stated": False, "have_cm2": 0}, "note", "nobody lists any"),
+        Example(_vents(0) | {"stated": False}, "note", "nobody lists any"),
     ),
     offers="fixed-vent",
     caution="Never cover a vent that cannot be shut. Carbon monoxide kills, and an alarm is a must.",

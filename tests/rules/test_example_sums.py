@@ -328,3 +328,21 @@ def test_hot_panels_give_what_their_curve_has(x: Any) -> None:
     warm = Strings(panel._replace(power_w=84, max_power_v=x.hot_v, open_circuit_v=1.19 * label_v * 0.88), 1, 1)
     share = 1.0 if x.charge_v <= x.hot_v else string_w(warm, x.charge_v) / x.charge_v / (84 / x.hot_v)
     assert x.held_frac == pytest.approx(share, abs=1e-3)
+
+
+def test_a_flame_is_asked_for_openings_by_its_own_region() -> None:
+    found = {
+        region: {
+            e.note: RULES["fixed-vents"].inputs.model_validate(dict(e.inputs))
+            for e in RULES["fixed-vents"].examples
+            if e.shown_in(region)
+        }
+        for region in ("us", "uk")
+    }
+    # One square inch for each 1,000 BTU/h; the table of EN 721 for 8 m² and, by area, for 12 m².
+    us = found["us"]["exactly enough for a heater that burns the room's air"]
+    uk = found["uk"]["a floor of 12 m², exactly enough"]
+    assert us.want_cm2 == pytest.approx(6 * 2.54**2)  # type: ignore[attr-defined]
+    assert (uk.want_cm2, uk.low_cm2) == (pytest.approx(120), pytest.approx(18))  # type: ignore[attr-defined]
+    assert all("Counted too" not in x.cooking for x in found["us"].values())  # type: ignore[attr-defined]
+    assert all("Not counted" not in x.cooking for x in found["uk"].values())  # type: ignore[attr-defined]
