@@ -142,8 +142,9 @@ def _examples(rule: Rule, examples: list[Example], system: System, currency: str
 
 
 def _fragment(words: str) -> str:
-    """What may be a sentence of its own, as a part of one."""
-    return words.strip().removesuffix(".")
+    """What may be a sentence of its own or the tail of one, as a part of another; a unit keeps its stop."""
+    words = words.strip(" ,;")
+    return words if words.endswith("w.c.") else words.removesuffix(".")
 
 
 def _helps(rule: Rule, examples: list[Example], system: System, currency: str) -> str:

@@ -73,6 +73,15 @@ def test_examples_of_a_law_are_the_readers_region(
     assert "exactly 95 %" in plain(pages["handbook/gross-mass.md"]).lower()
 
 
+@pytest.mark.parametrize(("system", "currency"), SHOPS)
+def test_given_inputs_are_parts_of_one_sentence(system: System, currency: str) -> None:
+    pages = handbook_pages(all_rules(), system, currency, "us" if system == "us" else "uk")
+    given = [line for page in pages.values() for line in plain(page).splitlines() if line.startswith("*Given: ")]
+    assert len(given) > 300
+    for line in given:
+        assert not re.search(r" [.,;]|[,;]{2}|\.\.|w\.c(?!\.)", line), line
+
+
 def test_words_for_a_finding_are_no_inputs() -> None:
     page = handbook_pages(all_rules(), "metric", "GBP", "uk")["handbook/berths.md"]
     assert "sleeping places" in page and "the way out" not in page and "as sentences" not in page
