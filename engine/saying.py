@@ -10,7 +10,7 @@ from engine.build import Build, Figures
 from engine.catalogue.quantities import suffix_of
 from engine.rule import EXACT, AtLeast, AtMost, Fact, Finding, Holds, Inputs, Origin, Rule, Softened, Unknown
 from engine.spelling import spelled
-from engine.units import System, money, show
+from engine.units import SYSTEMS, System, money, show
 
 
 class _Said(str):
@@ -54,12 +54,13 @@ class _Words(dict[str, str]):
 
     def _text(self, key: str) -> str:
         if self._judged is not None and key in ("measured", "limit", "margin", "over"):
-            value = abs(self._judged.margin) if key in ("margin", "over") else getattr(self._judged, key)
-            if key in ("margin", "over") and self._judged.unit == "degc":
-                return show(value, "k", self._system)
-            if self._judged.unit == "money":
+            unit, between = self._judged.unit, key in ("margin", "over")
+            value = abs(self._judged.margin) if between else getattr(self._judged, key)
+            if unit == "money":
                 return money(Decimal(str(round(value, 2))), self._currency)
-            return show(value, self._judged.unit, self._system, self._finer)
+            if between and unit != "d":
+                value = self._between(SYSTEMS[self._system][unit].factor)
+            return show(value, "k" if between and unit == "degc" else unit, self._system, self._finer)
         value = getattr(self._inputs, key)
         if isinstance(value, Decimal):
             return money(value, self._currency)
@@ -69,6 +70,14 @@ class _Words(dict[str, str]):
         if isinstance(value, float):
             return f"{value:,.0f}" if abs(value) >= 100 else f"{value:.3g}"
         return ", ".join(value) if isinstance(value, tuple) else str(value)
+
+    def _between(self, factor: float) -> float:
+        """What lies between measure and limit as they are read: 600 lb less 597 lb is 3 lb for everybody."""
+        read = []
+        for key in ("measured", "limit"):
+            number, _, unit = self._text(key).partition(" ")
+            read.append(float(number.replace(",", "").replace("−", "-")) * (1000 if unit[:2] == "kW" else 1))
+        return abs(read[0] - read[1]) / factor
 
 
 def _places(judged: AtMost | AtLeast, system: System) -> int:
