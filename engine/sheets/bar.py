@@ -84,10 +84,18 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     )  # fmt: skip
 
 
+def alarm(findings: tuple[Finding, ...]) -> tuple[Mark, str] | None:
+    """What the five figures may not show: that the build fails elsewhere, or that something is not known."""
+    count = {v: sum(f.verdict == v for f in findings) for v in ("fails", "unknown")}
+    words = {"fails": "check fails" if count["fails"] == 1 else "checks fail", "unknown": "cannot be answered"}
+    said = [v for v, many in count.items() if many]
+    return (MARKS[said[0]], ", ".join(f"{count[v]} {words[v]}" for v in said)) if said else None
+
+
 @lru_cache(maxsize=512)
-def bar(five: tuple[Cell, ...]) -> Markup:
+def bar(five: tuple[Cell, ...], trouble: tuple[Mark, str] | None) -> Markup:
     """The slim bar, ``bar``."""
-    return render("bar", cells=five)
+    return render("bar", cells=five, trouble=trouble)
 
 
 class Whole(NamedTuple):

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from engine.enquiry.climate import load_places
 from engine.enquiry.door import write_enquiry
 from engine.sheets import form, rows, summary, trip
-from engine.sheets.bar import bar, cells, verdict, verdicts_by_rule, whole
+from engine.sheets.bar import alarm, bar, cells, verdict, verdicts_by_rule, whole
 from engine.sheets.book import Book, book_of
 from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
 from engine.sheets.energy import energy
@@ -83,7 +83,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
             scene.enquiry.catalogue_dated or "",
             scene.enquiry.format,
         ),
-        "bar": bar(cells(scene, by_rule, placing.anchors)),
+        "bar": bar(cells(scene, by_rule, placing.anchors), alarm(scene.findings)),
         "verdict": verdict(whole(scene.findings, placing.anchors)),
         **energy(scene),
         "index": index(book.chapters, gravest),

@@ -6,7 +6,7 @@ import pytest
 
 from engine.rule import Finding
 from engine.rules import all_rules
-from engine.sheets.bar import BUDGET, ENERGY, FRONT, GROSS, NIGHT, REAR, whole
+from engine.sheets.bar import BUDGET, ENERGY, FRONT, GROSS, NIGHT, REAR, alarm, whole
 from engine.sheets.page import fragments
 from engine.units import money, show
 from tests.sheets.reading import read_html
@@ -48,6 +48,21 @@ def test_each_figure_has_symbol_and_word(stage):
         assert mark.whole_text.split(" ", 1)[1] in ("ok", "tight", "fails", "not known", "note")
     assert bar.by_id("bar-price").of_class("mark")[0].whole_text.endswith("fails")
     assert bar.by_id("bar-price").get("href") == "#note-budget"
+
+
+def test_the_bar_tells_of_failures_that_its_figures_do_not_show(stage):
+    calm = read_html(fragments(stage.scene())["bar"])
+    assert not calm.of_class("trouble")
+    scene = stage.with_trip(adults=7)
+    parts = fragments(scene)
+    trouble = read_html(parts["bar"]).of_class("trouble")[0]
+    words = trouble.whole_text.removeprefix("✕ ")
+    failing = sum(f.verdict == "fails" for f in scene.findings)
+    assert failing and trouble.get("href") == "#verdict"
+    assert words.startswith(f"{failing} check{'s' * (failing > 1)} fail")
+    assert words in read_html(parts["verdict"]).whole_text
+    unsure = alarm((finding("unknown"), finding("ok"), finding("tight")))
+    assert unsure and unsure[1] == "1 cannot be answered" and alarm((finding("ok"), finding("tight"))) is None
 
 
 @pytest.mark.parametrize(
