@@ -1,4 +1,4 @@
-"""Three numbers of one sentence make a sum: what is over or left is the difference of the other two as they are read."""
+"""Three numbers of one sentence make a sum: what is over or left is the difference of the other two as read."""
 
 from decimal import Decimal
 
