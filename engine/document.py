@@ -128,7 +128,10 @@ def figures_document(f: Figures) -> dict[str, dict[str, Any]]:
     }
 
 
-_SI = {"heat_w": "w", "space_l": "l", "thick_m": "m", "gas_kpa": "kpa", "run_m": "m"}
+_SI = {
+    "heat_w": "w", "heat_wh": "wh", "water_kg_m2": "kg_m2", "space_l": "l", "thick_m": "m", "gas_kpa": "kpa",
+    "run_m": "m",
+}  # fmt: skip
 """Units that differ only in how readers know them."""
 
 

@@ -35,7 +35,9 @@ _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old
 _BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
 """Wherever a word ends so: centimetres are in it."""
 
-_BOTH = re.compile(r"([\d.,]+ (?:kg/L|kg|mm|cm|m²|m|L|°C))\s\(([\d.,]+ (?:lb/gal|lb|in|ft²|ft|gal|°F))\)")
+_BOTH = re.compile(
+    r"([\d.,]+ (?:kg/L|kg|g|mm|cm|m²|m|L|°C|kW))\s\(([\d.,]+ (?:lb/gal|lb|oz|in|ft²|ft³|ft|gal|°F|BTU/h))\)"
+)
 """A number in metric units with the same in US customary ones behind it."""
 
 

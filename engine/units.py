@@ -33,6 +33,7 @@ METRIC: dict[str, Shown] = {
     "w": Shown("W", 1, decimals=0),
     "heat_w": Shown("W", 1, decimals=0),
     "wh": Shown("Wh", 1, decimals=0),
+    "heat_wh": Shown("Wh", 1, decimals=0),
     "wh_d": Shown("Wh/day", 1, decimals=0),
     "va": Shown("VA", 1, decimals=0),
     "v": Shown("V", 1, decimals=1),
@@ -43,6 +44,7 @@ METRIC: dict[str, Shown] = {
     "degc": Shown("°C", 1, decimals=0),
     "k": Shown("K", 1, decimals=1),
     "frac": Shown("%", 100, decimals=0),
+    "water_kg_m2": Shown("g/m²", 1000, decimals=0),
     "w_mk": Shown("W/m·K", 1, decimals=3),
     "w_m2k": Shown("W/m²·K", 1, decimals=2),
     "w_k": Shown("W/K", 1, decimals=0),
@@ -68,6 +70,8 @@ US: dict[str, Shown] = METRIC | {
     "thick_m": Shown("in", 1 / 0.0254, decimals=2),
     "space_l": Shown("ft³", 1 / 28.316846592, decimals=1),
     "heat_w": Shown("BTU/h", 1 / 0.2930710701722222, decimals=0),
+    "heat_wh": Shown("BTU", 1 / 0.2930710701722222, decimals=0),
+    "water_kg_m2": Shown("oz/ft²", 16 * 0.3048**2 / 0.45359237),
     "l_d": Shown("gal/day", 1 / 3.785411784, decimals=1),
     "degc": Shown("°F", 1.8, 32, decimals=0),
     "k": Shown("°F", 1.8, decimals=1),
@@ -134,8 +138,9 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
     Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``heat_w`` is heat or
-    cold, which US readers know in BTU/h, to three figures; ``space_l`` a volume for things and not for liquids;
-    ``gas_kpa`` gas behind a regulator, in the trade's millibar or inches of water; ``run_m`` a length of pipe or cable.
+    cold and ``heat_wh`` as much of it as comes together, which US readers know in BTU/h and BTU, to three figures;
+    ``space_l`` a volume for things and not for liquids; ``gas_kpa`` gas behind a regulator, in the trade's millibar or
+    inches of water; ``run_m`` a length of pipe or cable; ``water_kg_m2`` damp in a wall.
     ``finer`` adds places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not
     have.
     """
@@ -152,7 +157,7 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     if unit in TRACES and 0.005 <= abs(number) < 0.5 * 0.1**decimals:
         decimals = 1 if abs(number) >= 0.05 else 2
     decimals += finer
-    if name == "BTU/h" and abs(number) >= 1000:
+    if name in ("BTU/h", "BTU") and abs(number) >= 1000:
         # Three figures, as many as heat can be told to.
         number = float(f"{number:.{3 + finer}g}")
     text = f"{number:,.{decimals}f}"

@@ -18,6 +18,7 @@ INSIDE = {
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
     "deg": "degree", "count": "", "s": "second", "kpa": "kPa",
     "heat_w": "W", "space_l": "L", "thick_m": "m", "gas_kpa": "kPa", "run_m": "m",
+    "heat_wh": "W*hour", "water_kg_m2": "kg/m**2",
 }  # fmt: skip
 SHOWN = {
     "kg": "kg", "m": "m", "mm": "mm", "m²": "m**2", "L": "L", "L/day": "L/day", "W": "W", "Wh": "W*hour",
@@ -30,6 +31,7 @@ SHOWN = {
     "in²": "inch**2", "kg/h": "kg/hour", "lb/h": "lb/hour", "L/min": "L/min", "gal/min": "gallon/min",
     "min": "minute", "lbf": "lbf", "BTU/h": "Btu_it/hour", "ft³": "ft**3", "s": "second", "kPa": "kPa", "psi": "psi",
     "mbar": "millibar", "in w.c.": "inH2O", "ft": "foot",
+    "BTU": "Btu_it", "g/m²": "g/m**2", "oz/ft²": "oz/ft**2",
 }  # fmt: skip
 EVERY = [(system, unit) for system, table in SYSTEMS.items() for unit in table]
 FINITE = st.floats(allow_nan=False, allow_infinity=False)
@@ -144,7 +146,7 @@ def test_what_is_shown_is_the_number_rounded(value, where):
     shown = show(value, unit, system).split(" ")[0].replace(",", "").replace("−", "-")
     kilo = how.unit in ("W", "Wh", "Wh/day") and abs(exact) >= 1000
     step = 10.0 ** -(2 if kilo else how.decimals)
-    if how.unit == "BTU/h" and abs(exact) >= 1000:
+    if how.unit in ("BTU/h", "BTU") and abs(exact) >= 1000:
         step = 10.0 ** (len(f"{abs(exact):.0f}") - 3)  # three figures
     assert float(shown) * (1000 if kilo else 1) == pytest.approx(
         exact, rel=1e-12, abs=0.5001 * step * (1000 if kilo else 1)
@@ -185,6 +187,11 @@ def test_what_is_shown_is_the_number_rounded(value, where):
         (7000 * 0.29307107017, "heat_w", "us", "7,000 BTU/h"),
         (1502.3, "heat_w", "us", "5,130 BTU/h"),
         (98.2, "heat_w", "us", "335 BTU/h"),
+        (19190, "heat_wh", "us", "65,500 BTU"),
+        (19190, "heat_wh", "metric", "19.19 kWh"),
+        (0.5, "water_kg_m2", "us", "1.64 oz/ft²"),
+        (0.012, "water_kg_m2", "us", "0.04 oz/ft²"),
+        (0.012, "water_kg_m2", "metric", "12 g/m²"),
         (1500, "w", "us", "1.5 kW"),
         (2051.5, "heat_w", "metric", "2.05 kW"),
         (2265.35, "space_l", "us", "80 ft³"),

@@ -1,6 +1,6 @@
 """The way through the living space is wide enough at its narrowest place.
 
-Of all arrangements the engine takes one with the widest aisle, up to half a metre; what the buyer moved stays put.
+Of all arrangements the engine takes one with the widest aisle, up to 0.5 m; what the buyer moved stays put.
 """
 
 from engine.build import Build, Figures
@@ -59,7 +59,7 @@ RULE = Rule(
     examples=(
         Example(_WAY | {"aisle_m": 0.555}, "ok", "1.805 m less 0.53 m and 0.72 m"),
         Example(_WAY | {"aisle_m": 0.4}, "tight", "exactly what is wanted"),
-        Example(_WAY | {"aisle_m": 0.39}, "fails", "one centimetre less"),
+        Example(_WAY | {"aisle_m": 0.39}, "fails", "1 cm less"),
     ),
     offers="furniture",
 )

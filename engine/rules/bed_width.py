@@ -58,7 +58,7 @@ RULE = Rule(
     examples=(
         Example(_BED | {"mattress_m": 1.4, "sleepers_count": 2}, "ok", "two with room"),
         Example(_BED | {"mattress_m": 1.2, "sleepers_count": 2}, "ok", "exactly enough"),
-        Example(_BED | {"mattress_m": 1.1, "sleepers_count": 2}, "fails", "ten centimetres short"),
+        Example(_BED | {"mattress_m": 1.1, "sleepers_count": 2}, "fails", "10 cm short"),
     ),
     offers="berth",
 )

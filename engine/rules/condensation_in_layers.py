@@ -8,10 +8,10 @@ from engine.build import Build, Figures
 from engine.catalogue.facets import InsulationLayer
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, Unknown, fact
 
-MOST_GRAMS = 500.0
+MOST_KG_M2 = 0.5
 """Most water at a face that does not soak it up."""
 
-LEFT_GRAMS = 5.0
+LEFT_KG_M2 = 0.005
 """What is left after a year counts from here on."""
 
 
@@ -20,8 +20,8 @@ class Layers(Inputs):
 
     surface: str = fact("surface of the shell", "computed")
     place: str = fact("where most of it lies", "computed")
-    peak_grams: int = fact("most water at a time, grams a square metre", "computed", ge=0)
-    left_grams: int = fact("not dried after a year, grams a square metre", "computed", ge=0)
+    peak_water_kg_m2: float = fact("most water at a time", "computed", ge=0)
+    left_water_kg_m2: float = fact("not dried after a year", "computed", ge=0)
 
 
 def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
@@ -35,8 +35,8 @@ def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
             options=ids,
             surface=name,
             place=y.place or "no layer",
-            peak_grams=round(1000 * y.peak_kg_m2),
-            left_grams=round(1000 * y.left_kg_m2),
+            peak_water_kg_m2=round(y.peak_kg_m2, 3),
+            left_water_kg_m2=round(y.left_kg_m2, 3),
         )
         for name, y in d.years
     ]
@@ -53,8 +53,15 @@ def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
 
 def judge(x: Layers) -> Softened:
     """Peak against what a face bears; what does not dry counts as too much. It is never more than a warning."""
-    measured = x.peak_grams if x.left_grams <= LEFT_GRAMS else max(x.peak_grams, MOST_GRAMS + x.left_grams)
-    return Softened(AtMost(measured, MOST_GRAMS, "count"), "tight")
+    left, peak = x.left_water_kg_m2, x.peak_water_kg_m2
+    measured = peak if left <= LEFT_KG_M2 else max(peak, MOST_KG_M2 + left)
+    return Softened(AtMost(measured, MOST_KG_M2, "water_kg_m2"), "tight")
+
+
+def _water(peak_kg_m2: float, left_kg_m2: float = 0.0) -> dict[str, str | float]:
+    return {
+        "surface": "walls", "place": "steel", "peak_water_kg_m2": peak_kg_m2, "left_water_kg_m2": left_kg_m2,
+    }  # fmt: skip
 
 
 RULE = Rule(
@@ -72,29 +79,19 @@ RULE = Rule(
         COMMON_PRACTICE,
     ),
     says={
-        "ok": "Through the {surface} so little vapour passes that at most {peak_grams} g/m² settle and dry again.",
-        "tight": "In the {surface} {peak_grams} g/m² of water settle at {place}; "
-        "{left_grams:all of it dries within the year|# g/m² is left after a year|# g/m² are left after a year}. "
+        "ok": "Through the {surface} so little vapour passes that at most {peak_water_kg_m2} settle and dry again.",
+        "tight": "In the {surface} {peak_water_kg_m2} of water settle at {place}; "
+        "{left_water_kg_m2:all of it dries within the year|# is left after a year|# are left after a year}. "
         "Lived in only in the chosen months, and by diffusion alone: gaps let in more.",
     },
     remedy="Put a vapour layer on the room side, take closed-cell insulation against the skin, or "
     "let more air through.",
     examples=(
-        Example({"surface": "walls", "place": "steel", "peak_grams": 3, "left_grams": 0}, "ok", "closed-cell foam"),
-        Example(
-            {"surface": "walls", "place": "steel", "peak_grams": 440, "left_grams": 0},
-            "ok",
-            "under nine tenths, and it dries",
-        ),
-        Example(
-            {"surface": "walls", "place": "steel", "peak_grams": 500, "left_grams": 0}, "tight", "exactly at the limit"
-        ),
-        Example(
-            {"surface": "walls", "place": "steel", "peak_grams": 2700, "left_grams": 0},
-            "tight",
-            "open wool without a layer",
-        ),
-        Example({"surface": "walls", "place": "steel", "peak_grams": 90, "left_grams": 60}, "tight", "more each year"),
+        Example(_water(0.003), "ok", "closed-cell foam"),
+        Example(_water(0.44), "ok", "under nine tenths, and it dries"),
+        Example(_water(0.5), "tight", "exactly at the limit"),
+        Example(_water(2.7), "tight", "open wool without a layer"),
+        Example(_water(0.09, 0.06), "tight", "more each year"),
     ),
     offers="insulation-layer",
     follows=("fresh-air-humidity",),

@@ -47,7 +47,7 @@ RULE = Rule(
     inputs=Cartridge,
     read=read,
     judge=judge,
-    formula="days = cartridge's litres / litres a day through it; flow of the tap ≤ rated flow",
+    formula="days = what the cartridge filters / water a day through it; flow of the tap ≤ rated flow",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{name}: {through_l} a day run through it, so a cartridge lasts {measured} of such use. Change it once a "

@@ -10,6 +10,7 @@ from engine.build import Build, Figures
 from engine.catalogue.facets import Berth, GasStore
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact, listed
+from engine.spelling import spelled
 
 
 class Vents(Inputs):
@@ -46,7 +47,7 @@ def read(build: Build, figures: Figures) -> list[Vents] | Unknown | None:
     counted = "Not counted" if us else "Counted too"
     cooking = f" {counted}: {cooks}. {air} while you cook." if cooks else ""
     breathes, low = bool(o.breathers), o.want_low_m2 * 1e4
-    beyond = _BEYOND if o.want_low_m2 > o.sure_low_m2 else ""
+    beyond = spelled(_BEYOND, build.workshop.units) if o.want_low_m2 > o.sure_low_m2 else ""
     if o.together:
         have = (o.high_m2 + o.low_m2) * 1e4
         return [Vents(options=o.vent_ids, where="high and low together", stated=True, breathes=True, have_cm2=have,

@@ -1,7 +1,7 @@
 """The air that passes through carries off the water that people and flames give it.
 
-Each sleeper breathes out some 45 g an hour. A gas heater without a flue adds more than several people do. Without
-enough fresh air the humidity climbs until water runs down the coldest surface.
+Each sleeper breathes out some 45 g (1.6 oz) an hour. A gas heater without a flue adds more than several people do.
+Without enough fresh air the humidity climbs until water runs down the coldest surface.
 """
 
 from engine.build import Build, Figures
@@ -87,7 +87,7 @@ RULE = Rule(
     inputs=Air,
     read=read,
     judge=judge,
-    formula="water / (v_inside at 60 % − v_outside) ≤ fresh air, with v the water in a cubic metre",
+    formula="water / (v_inside at 60 % − v_outside) ≤ fresh air, with v the water in as much air",
     sources=(
         Source("C₃H₈ + 5 O₂ → 3 CO₂ + 4 H₂O", "1.634 kg of water from a kilogram of propane", "2026-11-25"),
         Source("BS 5250", "40 g of water an hour from a sleeper; 45 taken here (from memory)"),
@@ -102,8 +102,8 @@ RULE = Rule(
     },
     remedy="{way}.",
     examples=(
-        Example(_night(0.090, 0, 19, 0.52), "ok", "two sleepers: 19 m³/h of 25"),
-        Example(_night(0.297, 0.207, 61, 1.06), "fails", "with a 6,000 BTU/h heater without a flue: 61 m³/h of 25"),
+        Example(_night(0.090, 0, 19, 0.52), "ok", "two sleepers: 19 m³/h of 25 m³/h"),
+        Example(_night(0.297, 0.207, 61, 1.06), "fails", "a 6,000 BTU/h heater without a flue: 61 m³/h of 25 m³/h"),
         Example(
             _night(0.297, 0.207, 61, 1.06, 150) | {"way": "Let the fan run slowly at night"},
             "tight",

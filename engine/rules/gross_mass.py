@@ -114,7 +114,7 @@ RULE = Rule(
             "the band reaches over the rating",
         ),
         Example(
-            _VAN | {"rating_kg": 3900.9, "loaded_kg": 3963.0}, "fails", "8,737 lb on an 8,600 lb rating: 137 lb over"
+            _VAN | {"rating_kg": 3900.9, "loaded_kg": 3963.0}, "fails", "8,737 lb on a rating of 8,600 lb: 137 lb over"
         ),
     ),
     caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "

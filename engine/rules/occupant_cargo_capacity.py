@@ -17,7 +17,7 @@ class Capacity(Inputs):
 
     capacity_kg: float = fact("what occupants and cargo may weigh together", "computed")
     spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
-    least_kg: float = fact("150 lb (68 kg) for each belted seat", "regulation", ge=0)
+    least_kg: float = fact("68 kg (150 lb) for each belted seat", "regulation", ge=0)
     rating_kg: float = fact("gross rating", "catalogue", gt=0)
     unloaded_kg: float = fact("vehicle with parts, fuel, fluids and propane", "computed", gt=0)
     belts_count: float = fact("belted seats", "catalogue", ge=0)

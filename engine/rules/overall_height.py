@@ -2,7 +2,7 @@
 
 Bare height and the tallest thing on the roof as it stands on the road: a panel with its brackets, a fan, a cooler, a
 rack with what is on it. Tilted panels lie flat on the road. The limit is the buyer's own: a garage, a ferry deck, a low
-bridge on the way home. Tyres, springs and load move a vehicle by some centimetres, so a small margin is none.
+bridge on the way home. Tyres, springs and load move a vehicle by a finger or two, so a small margin is none.
 """
 
 from engine.build import Build, Figures

@@ -58,7 +58,7 @@ RULE = Rule(
     },
     remedy="Set the air a little below the pressure at which the pump starts, or choose a larger vessel.",
     examples=(
-        Example(_ONE | {"gives_l": 0.35, "every_s": 24}, "ok", "one litre of vessel"),
+        Example(_ONE | {"gives_l": 0.35, "every_s": 24}, "ok", "a vessel of 1 L"),
         Example(_ONE | {"gives_l": 0.15, "every_s": 10}, "ok", "exactly calm enough"),
         Example(_ONE | {"gives_l": 0.1, "every_s": 7}, "note", "a very small one"),
         Example(_ONE | {"gives_l": 0, "every_s": 0, "precharge_kpa": 200}, "tight", "pumped up too hard"),

@@ -63,8 +63,8 @@ RULE = Rule(
     examples=(
         Example(_SHOWER | {"taken_m": 0.134, "wanted_m": 1.74}, "ok", "1.816 m in the shower"),
         Example(_SHOWER | {"taken_m": 0.15, "wanted_m": 1.8}, "ok", "exactly that person's height"),
-        Example(_SHOWER | {"taken_m": 0.17, "wanted_m": 1.8}, "tight", "two centimetres short"),
-        Example(_SHOWER | {"taken_m": 0.25, "wanted_m": 1.8}, "fails", "ten centimetres short"),
+        Example(_SHOWER | {"taken_m": 0.17, "wanted_m": 1.8}, "tight", "2 cm short"),
+        Example(_SHOWER | {"taken_m": 0.25, "wanted_m": 1.8}, "fails", "10 cm short"),
     ),
     offers="furniture",
 )

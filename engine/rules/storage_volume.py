@@ -1,6 +1,6 @@
 """The storage holds the baggage, and where it is.
 
-Clothes, food and gear weigh about a fifth of a kilogram for each litre they take.
+In 50 L (1.8 ft³) go some 10 kg of clothes, food and gear.
 """
 
 from engine.build import Build, Figures
@@ -64,9 +64,9 @@ RULE = Rule(
     },
     remedy="Add lockers or a wardrobe, or take less.",
     examples=(
-        Example(_IN | {"garage_space_l": 1350.0, "baggage_kg": 100.0}, "ok", "1,950 L for 100 kg"),
+        Example(_IN | {"garage_space_l": 1350.0, "baggage_kg": 100.0}, "ok", "1,950 L (69 ft³) for 100 kg"),
         Example(_IN | {"garage_space_l": 400.0, "baggage_kg": 200.0}, "ok", "exactly enough"),
-        Example(_IN | {"garage_space_l": 0.0, "baggage_kg": 200.0}, "note", "600 L for 200 kg"),
+        Example(_IN | {"garage_space_l": 0.0, "baggage_kg": 200.0}, "note", "600 L (21 ft³) for 200 kg"),
     ),
     offers="furniture",
 )

@@ -45,7 +45,7 @@ def _fuel(scene: Scene) -> tuple[str, ...]:
     burnt = [f"{show(x, unit, units)} of {name}" for x, unit, name in (
         (f.gas_kg, "kg", "gas"), (f.diesel_l, "l", "diesel"), (f.battery_wh, "wh", "electricity")
     ) if x]  # fmt: skip
-    told = [f"From evening to morning {show(f.heat_wh, 'wh', units)} of heat", *burnt]
+    told = [f"From evening to morning {show(f.heat_wh, 'heat_wh', units)} of heat", *burnt]
     lasts = "" if f.nights_count is None else f" {f.lasting} lasts {int(f.nights_count)} such nights."
     return (f"{', '.join(told)}.{lasts}", f"The floor is at {show(w.floor_degc, 'degc', units)} when the room is warm.")
 
@@ -62,7 +62,7 @@ def _water(damp: DampFigures, walls: SurfaceLoss, wet: bool, units: System) -> t
 
     def amount(kg_m2: float) -> str:
         whole = show(kg_m2 * walls.area_m2, "kg" if units == "us" else "l", units)
-        return f"{1000 * kg_m2:,.0f} g/m², {whole} on all {area}"
+        return f"{show(kg_m2, 'water_kg_m2', units)}, {whole} on all {area}"
 
     left = year.left_kg_m2
     dries = "all of it dries within a year" if left < TRACE_KG_M2 else f"{amount(left)}, are left after a year"

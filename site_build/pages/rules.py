@@ -7,13 +7,14 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from engine.catalogue.quantities import suffix_of
-from engine.rule import Example, Rule, Source, in_region
+from engine.rule import Example, Inputs, Rule, Source, in_region
 from engine.saying import say
 from engine.spelling import spelled
 from engine.units import System
 from site_build.pages.amounts import unit_name
 from site_build.pages.facts import value_text
 from site_build.pages.markdown import front, table, text
+from site_build.pages.own_units import formula_of, in_own_units
 from site_build.progress import SiteProblem
 
 TOPIC_TITLES = {
@@ -90,9 +91,12 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     parts = [front(title), f"# {text(title)}\n\n*{text(question)}*\n\n{why}\n"]
     if rule.caution:
         parts.append(f'!!! danger "Caution"\n    {text(spelled(rule.caution, system))}\n')
+    formula, said = formula_of(rule.formula, system, region)
     # A part of a formula to a line; what is wider than a telephone wraps (assets/site.css).
-    formula = spelled(rule.formula, system).replace("; ", ";\n")
+    formula = formula.replace("; ", ";\n")
     parts.append(f"{_CATEGORIES[rule.category]}\n\n## Formula\n\n```{{.text .formula}}\n{formula}\n```\n")
+    if said:
+        parts.append(f"{text(said)}\n")
     parts.append("## What goes in\n\n" + _inputs(rule, system) + "\n")
     parts.append("## Worked examples\n\n" + _examples(rule, examples, system, currency))
     if rule.remedy:
@@ -105,7 +109,7 @@ def _page(rule: Rule, system: System, currency: str, region: str) -> str:
 def _docstring(rule: Rule, system: System) -> tuple[str, str]:
     """The question and the reason, from the docstring of the rule's file."""
     module = sys.modules[rule.read.__module__]
-    first, _, rest = spelled((module.__doc__ or "").strip(), system).partition("\n\n")
+    first, _, rest = in_own_units((module.__doc__ or "").strip(), system).partition("\n\n")
     return " ".join(first.split()), "\n\n".join(text(part) for part in rest.split("\n\n") if part.strip())
 
 
@@ -116,7 +120,7 @@ def _inputs(rule: Rule, system: System) -> str:
         if not isinstance(extra, dict):  # ids, and words for the finding
             continue
         unit = unit_name((suffix_of(name) or "").removeprefix("_"), system)
-        rows.append((text(spelled(field.description or name, system)), unit, str(extra.get("origin", ""))))
+        rows.append((text(in_own_units(field.description or name, system)), unit, str(extra.get("origin", ""))))
     return table(("Value", "Unit", "From"), rows) if rows else "The choices themselves.\n"
 
 
@@ -125,20 +129,27 @@ def _examples(rule: Rule, examples: list[Example], system: System, currency: str
     the reader too."""
     parts = []
     for example in examples:
-        inputs = rule.inputs.model_validate(dict(example.inputs))
+        inputs = _example_inputs(rule, example, system)
         finding = say(rule, inputs, system, currency)
         given = [
-            text(spelled(f"{f.description or name} {_fragment(value_text(name, value, system))}", system))
+            text(in_own_units(f"{f.description or name} {_fragment(value_text(name, value, system))}", system))
             for name, f in rule.inputs.model_fields.items()
             if f.json_schema_extra
             and name in inputs.model_fields_set
             and (value := getattr(inputs, name)) not in (None, (), "")
         ]
-        note = spelled(example.note[:1].upper() + example.note[1:], system)
-        parts.append(f"**{text(note)}: {finding.verdict}.** {text(spelled(finding.cause, system))}\n")
+        note = in_own_units(example.note[:1].upper() + example.note[1:], system)
+        parts.append(f"**{text(note)}: {finding.verdict}.** {text(finding.cause)}\n")
         if given:
             parts.append(f"*Given: {'; '.join(given)}.*\n")
     return "\n".join(parts)
+
+
+def _example_inputs(rule: Rule, example: Example, system: System) -> Inputs:
+    """An example's inputs, words of it in the reader's units as a build's would be."""
+    return rule.inputs.model_validate(
+        {k: in_own_units(v, system) if isinstance(v, str) else v for k, v in example.inputs.items()}
+    )
 
 
 def _fragment(words: str) -> str:
@@ -152,9 +163,9 @@ def _helps(rule: Rule, examples: list[Example], system: System, currency: str) -
     if "{" not in rule.remedy:
         return text(spelled(rule.remedy, system))
     for example in sorted(examples, key=lambda e: e.verdict != "fails"):
-        finding = say(rule, rule.inputs.model_validate(dict(example.inputs)), system, currency)
+        finding = say(rule, _example_inputs(rule, example, system), system, currency)
         if finding.remedy:
-            return f"For the example “{text(spelled(example.note, system))}”: {text(spelled(finding.remedy, system))}"
+            return f"For the example “{text(in_own_units(example.note, system))}”: {text(finding.remedy)}"
     raise SiteProblem(f"The rule {rule.code} has no page without an example of what helps.")
 
 
