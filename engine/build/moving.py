@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build.model import Build, Part
 from engine.catalogue.facets import Drawer, EntryStep, GasStrutLift, LiftedLoad
 from engine.physics.strut import HAND_N, WEAKEST_FRAC, Arc, Struts, lifting_arc, recommended
-from engine.units import show
+from engine.units import System, show
 
 HEAVY_PERSON_KG = 120.0
 """A large grown-up on the entry step (assumption)."""
@@ -24,6 +24,8 @@ class Lift(NamedTuple):
     """The bed's option first, then what rides on it."""
     name: str
     moved_kg: float
+    hand_along_m: float
+    """From the hinge to where the hand takes hold."""
     struts: Struts
     catch: bool
     arc: Arc
@@ -97,17 +99,26 @@ def _lift(build: Build, part: Part, facet: GasStrutLift) -> Lift:
     hinge = facet.hinge._replace(moved_kg=facet.moved_kg + load_kg)
     struts = Struts(facet.struts, facet.force_n, facet.rise_frac, facet.drawn_out_m, facet.stroke_m)
     arc = lifting_arc(hinge, struts)
-    instead = "these"
-    if not fine(arc, facet.catch):
-        found = recommended(hinge, facet.rise_frac, HAND_N, facet.catch)
-        instead = (
-            f"{found.number} of {show(found.force_n, 'n', build.workshop.units)} each"
-            if found
-            else "none of the usual ratings; their eyes must move"
-        )
+    fit = struts if fine(arc, facet.catch) else recommended(hinge, facet.rise_frac, HAND_N, facet.catch)
+    instead = "these" if fit is struts else struts_words(fit, build.workshop.units)
     return Lift(
-        (part.option.id, *riders), part.option.name, hinge.moved_kg, struts, facet.catch, arc, not_stated, instead
+        (part.option.id, *riders),
+        part.option.name,
+        hinge.moved_kg,
+        hinge.hand_along_m,
+        struts,
+        facet.catch,
+        arc,
+        not_stated,
+        instead,
     )
+
+
+def struts_words(fit: Struts | None, units: System) -> str:
+    """Struts that would do."""
+    if fit is None:
+        return "none of the usual ratings; their eyes must move"
+    return f"{fit.number} of {show(fit.force_n, 'n', units)} each"
 
 
 def _entry(build: Build) -> Entry:

@@ -11,7 +11,7 @@ from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
 from engine.physics.overcurrent import CONTINUOUS, through_fuse_w
 from engine.rule import ELSEWHERE, AtLeast, AtMost, Example, Inputs, Rule, Source, fact
-from engine.rules.wire_size import carries_a
+from engine.rules.wire_size import carries_a, each_of
 
 
 class Fused(Inputs):
@@ -24,6 +24,11 @@ class Fused(Inputs):
     wanted_a: float = fact("a quarter more than what runs for hours, an inverter's at 12, 24 or 48 V", "computed", gt=0)
     carries_a: float = fact("what each cable may carry", "computed", gt=0)
     passes: str = fact("what the fuse lets through", "computed", default="")
+
+    @property
+    def one(self) -> str:
+        """The cable, or each of several."""
+        return each_of(self.cable)
 
     @property
     def lacking_a(self) -> float:
@@ -94,12 +99,12 @@ RULE = Rule(
         Source("ABYC E-11", "fuses and ampacity, as reproduced", "2026-11-25"),
     ),
     says={
-        "ok": "{circuit}: a fuse of {fuse_a} carries the load and protects {cable}, which carries {carries_a}.",
+        "ok": "{circuit}: a fuse of {fuse_a} carries the load and protects {one}, which carries {carries_a}.",
         "tight": "{circuit}: a fuse of {fuse_a} carries {share_a}, but not for hours; {wanted_a} would.",
         "fails": "{circuit}: the fuse is {measured}"
-        "{lacking_a:, and it must be between {share_a} for the load and {carries_a} for {cable}"
-        "|. The load takes {share_a} and {cable} carries {carries_a}, so no fuse suits both"
-        "|. The load takes {share_a} and {cable} carries {carries_a}, so no fuse suits both}.{passes}",
+        "{lacking_a:, and it must be between {share_a} for the load and {carries_a} for {one}"
+        "|. The load takes {share_a} and {one} carries {carries_a}, so no fuse suits both"
+        "|. The load takes {share_a} and {one} carries {carries_a}, so no fuse suits both}.{passes}",
     },
     remedy="Take a fuse of at least {wanted_a}, and a cable that carries more than the fuse.",
     examples=(

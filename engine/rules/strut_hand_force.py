@@ -8,6 +8,7 @@ pulled to shut it.
 from engine.build import Build, Figures
 from engine.physics.strut import HAND_N
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rules.strut_force import lifted
 
 
 class Hand(Inputs):
@@ -19,6 +20,8 @@ class Hand(Inputs):
     at_deg: float = fact("angle at which it is greatest", "computed", ge=0)
     hand_n: float = fact("most force of an ordinary hand", "assumed", gt=0)
     moved_kg: float = fact("all that moves", "computed", gt=0)
+    struts_count: float = fact("struts", "catalogue", ge=1)
+    hand_along_m: float = fact("from the hinge to the hand", "catalogue", gt=0)
     rating_n: float = fact("rating of one strut", "catalogue", gt=0)
     instead: str = fact("struts that would do", "computed")
 
@@ -39,6 +42,8 @@ def read(build: Build, figures: Figures) -> list[Hand]:
                 at_deg=lift.arc.push_deg if up else lift.arc.pull_deg,
                 hand_n=HAND_N,
                 moved_kg=lift.moved_kg,
+                struts_count=float(lift.struts.number),
+                hand_along_m=lift.hand_along_m,
                 rating_n=lift.struts.force_n,
                 instead=lift.instead,
             )
@@ -51,10 +56,19 @@ def judge(x: Hand) -> AtMost:
     return AtMost(x.force_n, x.hand_n, "n")
 
 
-_BED = {
-    "name": "Bed over the garage", "way": "to lift it", "at_deg": 12, "hand_n": HAND_N, "moved_kg": 60, "rating_n": 250,
-    "instead": "2 of 500 N each",
-}  # fmt: skip
+def _bed(moved_kg: float, rating_n: float, wanted_n: float = 0.0) -> dict[str, str | float]:
+    """A bed on two struts, taken hold of at its end, or so near the hinge that it takes a wanted force."""
+    arc, instead = lifted(moved_kg, rating_n)
+    up = arc.push_n >= arc.pull_n
+    force_n = arc.push_n if up else arc.pull_n
+    return {
+        "name": "Bed over the garage", "way": "to lift it" if up else "to pull it down", "moved_kg": moved_kg,
+        "struts_count": 2, "rating_n": rating_n, "hand_n": HAND_N, "force_n": wanted_n or force_n,
+        "hand_along_m": 1.9 * force_n / wanted_n if wanted_n else 1.9,
+        "at_deg": arc.push_deg if up else arc.pull_deg, "instead": instead,
+    }  # fmt: skip
+
+
 RULE = Rule(
     code="strut-hand-force",
     title="Force at the hand of a lifted bed",
@@ -72,11 +86,11 @@ RULE = Rule(
     },
     remedy="Struts that would do: {instead}. Or take hold further from the hinge.",
     examples=(
-        Example(_BED | {"force_n": 45}, "ok", "a light bed"),
-        Example(_BED | {"force_n": 180}, "tight", "exactly 90 %"),
-        Example(_BED | {"force_n": 200}, "tight", "exactly what a hand gives"),
-        Example(_BED | {"force_n": 201}, "fails", "1 N more"),
-        Example(_BED | {"force_n": 320, "way": "to pull it down", "at_deg": 40}, "fails", "struts far too strong"),
+        Example(_bed(32, 300), "ok", "a light bed"),
+        Example(_bed(60, 250, wanted_n=0.9 * HAND_N), "tight", "a heavy one, exactly 90 %"),
+        Example(_bed(60, 250, wanted_n=HAND_N), "tight", "exactly what a hand gives"),
+        Example(_bed(75, 250), "fails", "a heavier one yet"),
+        Example(_bed(30, 800), "fails", "struts far too strong"),
     ),
     offers="gas-strut-lift",
 )

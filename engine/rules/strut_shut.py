@@ -6,6 +6,7 @@ opens the catch. Without a catch its own weight has to keep it down.
 
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, fact
+from engine.rules.strut_force import lifted
 
 
 class Shut(Inputs):
@@ -14,6 +15,7 @@ class Shut(Inputs):
     name: str = fact("what is lifted", "chosen")
     lifted_n: float = fact("what the struts lift of it when it is shut", "computed")
     weight_n: float = fact("its weight when it is shut", "computed", gt=0)
+    moved_kg: float = fact("all that moves", "computed", gt=0)
     struts_count: float = fact("struts", "catalogue", ge=1)
     force_n: float = fact("rating of one strut", "catalogue", gt=0)
     catch: bool = fact("a catch holds it shut", "catalogue")
@@ -27,6 +29,7 @@ def read(build: Build, figures: Figures) -> list[Shut]:
         Shut(
             options=lift.option_ids,
             name=lift.name,
+            moved_kg=lift.moved_kg,
             lifted_n=lift.arc.shut_struts_n,
             weight_n=lift.arc.shut_weight_n,
             struts_count=float(lift.struts.number),
@@ -47,11 +50,17 @@ def judge(x: Shut) -> AtMost | Holds:
     return AtMost(x.lifted_n, x.weight_n, "n", tight_from=1.0001)
 
 
-_BED = {
-    "name": "Bed over the garage", "struts_count": 2, "force_n": 250, "weight_n": 162, "catch": False,
-    "kept_by": "its own weight",
-    "instead": "2 of 250 N each",
-}  # fmt: skip
+def _bed(moved_kg: float, catch: bool = False) -> dict[str, str | float | bool]:
+    """A bed on two struts of 300 N."""
+    arc, instead = lifted(moved_kg, 300)
+    return {
+        "name": "Bed over the garage", "moved_kg": moved_kg, "struts_count": 2, "force_n": 300, "instead": instead,
+        "lifted_n": arc.shut_struts_n, "weight_n": arc.shut_weight_n, "catch": catch,
+        "kept_by": "its catch" if catch else "its own weight",
+    }  # fmt: skip
+
+
+_BALANCED_KG = 32 * lifted(32, 300)[0].shut_struts_n / lifted(32, 300)[0].shut_weight_n
 RULE = Rule(
     code="strut-shut",
     title="Gas struts let it stay shut",
@@ -70,10 +79,10 @@ RULE = Rule(
     },
     remedy="Struts that would do: {instead}. Or fit a catch.",
     examples=(
-        Example(_BED | {"lifted_n": 157}, "ok", "5 N to spare"),
-        Example(_BED | {"lifted_n": 162}, "ok", "exactly balanced"),
-        Example(_BED | {"lifted_n": 170}, "fails", "8 N too strong"),
-        Example(_BED | {"lifted_n": 170, "catch": True, "kept_by": "its catch"}, "ok", "8 N too strong, with a catch"),
+        Example(_bed(32), "ok", "heavy enough"),
+        Example(_bed(_BALANCED_KG), "ok", "exactly balanced"),
+        Example(_bed(26), "fails", "too light for its struts"),
+        Example(_bed(26, catch=True), "ok", "the same with a catch"),
     ),
     offers="gas-strut-lift",
 )

@@ -22,6 +22,21 @@ class Cable(Inputs):
     carries_a: float = fact("what each may carry for long", "computed", gt=0)
     by: str = fact("insulation of cables, and the table they go by", "assumed")
 
+    @property
+    def one(self) -> str:
+        """The cable, or each of several."""
+        return each_of(self.cable)
+
+
+def each_of(cable: str) -> str:
+    """The words for one of a circuit's cables: figures beside them are those of one.
+
+    >>> each_of("two of 4 AWG"), each_of("4 AWG")
+    ('each of two 4 AWG', '4 AWG')
+    """
+    number, of, size = cable.partition(" of ")
+    return f"each of {number} {size}" if of else cable
+
 
 def read(build: Build, figures: Figures) -> list[Cable]:
     """One question for each cable that the workshop states."""
@@ -75,9 +90,9 @@ RULE = Rule(
         Source("NFPA 70 (NEC) 2023", "table 310.16, for mains in the United States", "2026-11-25"),
     ),
     says={
-        "ok": "{circuit}: {cable} carries {limit} and has {measured} to carry.",
-        "tight": "{circuit}: {cable} carries {limit} and has {measured} to carry, with little to spare.",
-        "fails": "{circuit}: {cable} may carry {limit}; the circuit puts {measured} through it.",
+        "ok": "{circuit}: {one} carries {limit} and has {measured} to carry.",
+        "tight": "{circuit}: {one} carries {limit} and has {measured} to carry, with little to spare.",
+        "fails": "{circuit}: {one} may carry {limit}; the circuit puts {measured} through it.",
     },
     remedy="Take a thicker cable, or two side by side, each with its own fuse.",
     examples=(

@@ -1,7 +1,7 @@
 """Worked examples' figures follow from the inputs that stand beside them, by the formula of their page."""
 
 import re
-from math import log, pi
+from math import cos, hypot, log, pi, radians, sin
 from typing import Any
 
 import pytest
@@ -120,6 +120,14 @@ def test_fuses_protect_what_the_table_says(x: Any) -> None:
     cables = 2 if x.cable.startswith("two of ") else 1
     watts = 2000 / 0.88
     assert (x.share_a, x.wanted_a) == is_near_each(watts / 11 / cables, 1.25 * watts / 12 / cables)
+
+
+def test_figures_of_one_cable_are_said_of_one() -> None:
+    for code in ("wire-size", "fuse-size"):
+        rule = RULES[code]
+        for e in rule.examples:
+            cause = say(rule, rule.inputs.model_validate(dict(e.inputs)), "us", "USD").cause
+            assert ("each of two " in cause) is e.inputs["cable"].startswith("two of ") and "two of" not in cause
 
 
 @each("cable-found")
@@ -346,3 +354,27 @@ def test_a_flame_is_asked_for_openings_by_its_own_region() -> None:
     assert (uk.want_cm2, uk.low_cm2) == (pytest.approx(120), pytest.approx(18))  # type: ignore[attr-defined]
     assert all("Counted too" not in x.cooking for x in found["us"].values())  # type: ignore[attr-defined]
     assert all("Not counted" not in x.cooking for x in found["uk"].values())  # type: ignore[attr-defined]
+
+
+def strut_relief(count: float, rating_n: float, deg: float) -> float:
+    """What two struts lift at the end of a bed of 1.9 m, by the balance of moments."""
+    c, s = cos(radians(deg)), sin(radians(deg))
+    shortest, longest = hypot(0.6 - 0.2, 0.3), hypot(0.6 * cos(radians(70)) - 0.2, 0.6 * sin(radians(70)) + 0.3)
+    length = hypot(0.6 * c - 0.2, 0.6 * s + 0.3)
+    force = rating_n * (1 + 0.25 * (longest - length) / (longest - shortest))
+    return count * force * abs(0.2 * 0.6 * s + 0.3 * 0.6 * c) / length / 1.9
+
+
+@each("strut-force", "strut-shut", "strut-hand-force")
+def test_struts_carry_by_their_rating_and_beds_weigh_by_their_mass(x: Any) -> None:
+    weight_n = x.moved_kg * 9.80665 / 2
+    if hasattr(x, "held_n"):
+        assert x.weight_n == is_near(weight_n * cos(radians(70)))
+        assert x.held_n == is_near(strut_relief(x.struts_count, x.force_n, 70))
+    elif hasattr(x, "lifted_n"):
+        assert x.weight_n == is_near(weight_n)
+        assert x.lifted_n == is_near(strut_relief(x.struts_count, x.force_n, 0))
+    else:
+        at = weight_n * cos(radians(x.at_deg)) - strut_relief(x.struts_count, x.rating_n, x.at_deg)
+        assert x.force_n * x.hand_along_m / 1.9 == is_near(abs(at))
+        assert (at > 0) is (x.way == "to lift it")
