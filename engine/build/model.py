@@ -50,6 +50,8 @@ class Stray:
     reason: str
     name: str
     """What the catalogue calls it, or the id where it does not know it."""
+    not_for: str = ""
+    """The vehicle's name, where the catalogue has it for other vehicles only."""
 
 
 @dataclass(frozen=True, eq=False)

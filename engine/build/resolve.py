@@ -138,7 +138,7 @@ class Resolver:
                 strays.append(Stray(option_id, count, "the catalogue no longer has it", option_id))
             elif known[1].fits and vehicle.id not in known[1].fits:
                 why = f"it does not fit the {vehicle.name}"
-                strays.append(Stray(option_id, count, why, known[1].name))
+                strays.append(Stray(option_id, count, why, known[1].name, vehicle.name))
             else:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
         plan = self._plan(vehicle, tuple(parts), enquiry)

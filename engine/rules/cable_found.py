@@ -84,7 +84,7 @@ RULE = Rule(
     ),
     says={
         "ok": "{circuits}. The largest is {circuit}: {current_a} through {cable}.",
-        "fails": "{circuit} carries {current_a}. No usual cable and fuse do that, not even two side by side.",
+        "fails": "{circuit} carries {current_a}, and no usual cable and fuse do that, not even two side by side.",
     },
     remedy="Choose a battery of higher voltage, or a smaller inverter or charger.",
     examples=(

@@ -1,6 +1,7 @@
 """Every choice is one that the catalogue still has, and for this vehicle.
 
-A link or file may be older than the catalogue. Such a choice is kept and named, and left out of every sum.
+A link or file may be older than the catalogue, and what was chosen for one vehicle need not be made for the next. Such
+a choice is kept and named, and left out of every sum. Nothing is unsafe then; only a wish is not met.
 """
 
 from engine.build import Build, Figures
@@ -13,23 +14,27 @@ class Choice(Inputs):
     name: str = fact("its name, or the choice as it came", "chosen")
     reason: str = fact("why it cannot be honoured", "catalogue")
     known: bool = fact("whether it can", "catalogue")
+    not_for: str = fact("vehicle it is not made for, where others have it", "catalogue", default="")
 
 
 def read(build: Build, figures: Figures) -> list[Choice]:
     """One question for each choice that fell out of the sums."""
-    return [Choice(options=(s.option_id,), name=s.name, reason=s.reason, known=False) for s in build.strays]
+    return [
+        Choice(options=(s.option_id,), name=s.name, reason=s.reason, known=False, not_for=s.not_for)
+        for s in build.strays
+    ]
 
 
 def judge(x: Choice) -> Holds:
-    """Holds when the catalogue can honour the choice."""
-    return Holds(x.known)
+    """Holds when the catalogue can honour the choice; on another vehicle it has only to be seen that it is left out."""
+    return Holds(x.known, "note" if x.not_for else "fails")
 
 
 RULE = Rule(
     code="choice-known",
     title="Choices against today's catalogue",
     topic="choices",
-    category="function",
+    category="comfort",
     inputs=Choice,
     read=read,
     judge=judge,
@@ -37,15 +42,22 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "“{name}” is in the catalogue.",
+        "note": "“{name}” is not available on the {not_for}, and is left out: no price, mass or figure has it. "
+        "Take it out, or choose something else in its place.",
         "fails": "“{name}” is left out of all sums: {reason}.",
     },
-    remedy="Pick something in its place, or ask the workshop what became of it.",
+    remedy="Take it out and choose something in its place, or ask the workshop what became of it.",
     examples=(
         Example({"name": "panel-200", "reason": "the catalogue has it", "known": True}, "ok", "still sold"),
         Example(
             {"name": "panel-90", "reason": "the catalogue no longer has it", "known": False},
             "fails",
             "from an old link",
+        ),
+        Example(
+            {"name": "Curtain", "reason": "it does not fit the Bus", "known": False, "not_for": "Bus"},
+            "note",
+            "chosen for the van, before the bus was",
         ),
     ),
 )

@@ -148,8 +148,8 @@ RULE = Rule(
         "({humidity_frac}) gives up water below {limit}.",
         "tight": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}, hardly above the "
         "{limit} at which the air inside ({humidity_frac}) gives up water.",
-        "fails": "At {outside_degc} outside {where}: {measured}. The air inside ({humidity_frac}) gives up water below "
-        "{limit}, and nobody sees it there. {kept} stays dry down to {wet_below_degc} "
+        "fails": "At {outside_degc} outside {where}: {measured}, and the air inside ({humidity_frac}) gives up water "
+        "below {limit}. Nobody sees it there. {kept} stays dry down to {wet_below_degc} "
         "outside; at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
         "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). "
         "{cold_room:Wipe it off in the morning, or cover it at night.|#|#}",

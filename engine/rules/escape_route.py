@@ -88,8 +88,8 @@ RULE = Rule(
     says={
         "ok": "{name}: {measured:# way|# ways} out at night, "
         "{doors_count:none of them a door|one of them a door|# of them doors}.",
-        "fails": "{name}: doors that can be reached at night: {doors_count}. Windows large enough: {windows_count}. "
-        "Two ways out are wanted, one of them a door.",
+        "fails": "{name}: two ways out at night are wanted, one of them a door. Doors that can be reached then: "
+        "{doors_count}. Windows large enough: {windows_count}.",
     },
     remedy="{helps}.",
     examples=(

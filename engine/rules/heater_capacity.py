@@ -108,8 +108,8 @@ RULE = Rule(
         "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.{heaters:|| That is #.}",
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
         "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
-        "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest}). "
-        "{output_heat_w:No heater is there for it|The heating gives #|The heating gives #}."
+        "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest})"
+        "{output_heat_w:, and no heater is there for it|; the heating gives #|; the heating gives #}."
         + _FLAMES
         + "{uncounted:|| #}",
     },

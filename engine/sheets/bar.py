@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -23,6 +24,10 @@ ENERGY = ("energy-days", "battery-refilled")
 NIGHT = ("heater-capacity",)
 
 _NAMED = 6
+"""So many faults are listed before the rest are folded."""
+_FAULT_LETTERS = 100
+_SENTENCE_END = re.compile(r"(?<=[.!?]) ")
+_ASIDE = re.compile(r" \([^()]*\)")
 
 
 class Cell(NamedTuple):
@@ -104,11 +109,13 @@ class Whole(NamedTuple):
     mark: Mark
     sentence: str
     links: tuple[tuple[str, str, str], ...]
-    """(anchor, title, css) of the gravest findings."""
-    more: int
+    """(anchor, fault in a few words, css) of the gravest findings."""
+    more: tuple[tuple[str, str, str], ...]
+    """The same of all the others that the sentence counts."""
 
 
 _FIT = ("choices", "roof", "space")
+CHOICE = "choice-known"
 _ON_THIS_TRIP = ("cargo-fits", "overall-height")
 """Room that the trip asks for, not the fit-out."""
 
@@ -118,6 +125,11 @@ def _forbids(f: Finding) -> bool:
     if f.category in ("safety", "legal"):
         return True
     return f.category == "function" and f.topic in _FIT and f.rule not in _ON_THIS_TRIP
+
+
+def _left_out(f: Finding) -> bool:
+    """Whether it says that a choice is not in the build: no fault, but a build without it is not what was asked for."""
+    return f.verdict == "note" and f.rule == CHOICE
 
 
 def lead(findings: tuple[Finding, ...]) -> tuple[Verdict, str]:
@@ -134,17 +146,29 @@ def lead(findings: tuple[Finding, ...]) -> tuple[Verdict, str]:
         return "unknown", "Not everything is known yet."
     if "tight" in verdicts:
         return "tight", "Works, with little to spare."
+    if any(map(_left_out, findings)):
+        return "note", "Works, without all that you chose."
     return ("ok", "Every check is fine.") if "ok" in verdicts else ("unknown", "Nothing has been checked.")
 
 
-def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
-    """The verdict on the whole, with how many checks say what."""
+@lru_cache(maxsize=4096)
+def fault(cause: str) -> str:
+    """What is wrong, in a few words: the first sentence of a finding's cause without what stands in brackets."""
+    words = _ASIDE.sub("", _SENTENCE_END.split(cause, maxsplit=1)[0]).removesuffix(".")
+    return words if len(words) <= _FAULT_LETTERS else words[:_FAULT_LETTERS].rsplit(" ", 1)[0].rstrip(",;:") + " …"
+
+
+def whole(findings: tuple[Finding, ...], told: Iterable[tuple[Finding, str]]) -> Whole:
+    """The verdict on the whole, with how many checks say what, and each of them that is not fine.
+
+    told: findings that have a note, with its id.
+    """
     count = dict.fromkeys(("ok", "tight", "fails", "unknown", "note"), 0)
     for f in findings:
         count[f.verdict] += 1
     verdict, led = lead(findings)
     if verdict == "ok":
-        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), 0)
+        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), ())
     said = []
     if count["fails"]:
         said.append(f"{count['fails']} {'check fails' if count['fails'] == 1 else 'checks fail'}")
@@ -152,25 +176,13 @@ def whole(findings: tuple[Finding, ...], anchors: Mapping[str, str]) -> Whole:
         said.append(f"{count['unknown']} cannot be answered")
     if count["tight"]:
         said.append(f"{count['tight']} {'is' if count['tight'] == 1 else 'are'} tight")
+    if out := sum(map(_left_out, findings)):
+        said.append(f"{out} {'choice is' if out == 1 else 'choices are'} left out")
     said.append(f"{count['ok']} {'is' if count['ok'] == 1 else 'are'} fine")
-    grave = [
-        (anchors[rule], title, MARKS[verdict_].css, MARKS[verdict_].symbol, GRAVITY[verdict_])
-        for rule, (title, verdict_) in _gravest_titles(findings).items()
-        if rule in anchors
-    ]
-    grave.sort(key=lambda g: -g[4])
-    links = tuple((a, f"{symbol} {title}", css) for a, title, css, symbol, _ in grave)
-    return Whole(MARKS[verdict], f"{led} {', '.join(said)}.", links[:_NAMED], max(0, len(links) - _NAMED))
-
-
-def _gravest_titles(findings: tuple[Finding, ...]) -> dict[str, tuple[str, str]]:
-    found: dict[str, tuple[str, str]] = {}
-    for f in findings:
-        if f.verdict in ("fails", "unknown", "tight") and (
-            f.rule not in found or GRAVITY[f.verdict] > GRAVITY[found[f.rule][1]]
-        ):
-            found[f.rule] = (f.title, f.verdict)
-    return found
+    grave = [(f, anchor) for f, anchor in told if f.verdict != "note" or _left_out(f)]
+    grave.sort(key=lambda g: -GRAVITY[g[0].verdict])
+    links = tuple((a, f"{MARKS[f.verdict].symbol} {fault(f.cause)}", MARKS[f.verdict].css) for f, a in grave)
+    return Whole(MARKS[verdict], f"{led} {', '.join(said)}.", links[:_NAMED], links[_NAMED:])
 
 
 @lru_cache(maxsize=512)

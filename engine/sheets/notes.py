@@ -72,6 +72,8 @@ class Placing(NamedTuple):
     """By chapter id, or "vehicle", "trip", "price"."""
     anchors: dict[str, str]
     """Id of the gravest note of each rule that has a visible one."""
+    told: tuple[tuple[Finding, str], ...]
+    """Every finding that has a note, with its id."""
     cautions: dict[str, str]
     """By chapter: what to be careful about in its subjects, each thing once."""
 
@@ -184,6 +186,7 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     gravest: dict[str, int] = {}
     cautions: dict[str, dict[str, None]] = {}
     seen: dict[str, int] = {}
+    told: list[tuple[Finding, str]] = []
     settled = _settled(book, handbook)
     for f in findings:
         known_f = settled.get(id(f))
@@ -203,6 +206,7 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
         seen[f.rule] = n = seen.get(f.rule, 0) + 1
         anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"
         note = _note(f, anchor, book.units, caution, handbook)
+        told.append((f, anchor))
         gravity = GRAVITY[f.verdict]
         if gravity > gravest.get(f.rule, -1):
             gravest[f.rule] = gravity
@@ -219,5 +223,6 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
         {i: h.done() for i, h in beside.items()},
         {i: h.done() for i, h in heads.items()},
         anchors,
+        tuple(told),
         {i: _merged(tuple(c)) for i, c in cautions.items()},
     )

@@ -84,7 +84,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
             scene.enquiry.format,
         ),
         "bar": bar(cells(scene, by_rule, placing.anchors), alarm(scene.findings)),
-        "verdict": verdict(whole(scene.findings, placing.anchors)),
+        "verdict": verdict(whole(scene.findings, placing.told)),
         **energy(scene),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),

@@ -36,9 +36,14 @@ def test_an_option_that_does_not_fit_is_called_by_its_name() -> None:
     known = catalogue("quillback")
     misfit = next(o for s in known.sections for o in s.options if o.fits and "van" not in o.fits)
     [finding] = said("choice-known", "quillback", "van", {misfit.id: 1})
-    assert finding.cause.startswith(f"“{misfit.name}” is left out of all sums: it does not fit")
+    assert finding.cause == (
+        f"“{misfit.name}” is not available on the Long high-roof panel van, and is left out: no price, mass or figure "
+        "has it. Take it out, or choose something else in its place."
+    )
+    assert finding.verdict == "note", "nothing is unsafe, and nothing is unknown"
     [gone] = said("choice-known", "quillback", "van", {"sold-out": 1})
     assert gone.cause.startswith("“sold-out” is left out of all sums: the catalogue no longer has it")
+    assert (gone.verdict, gone.category) == ("fails", "comfort")
 
 
 def test_one_of_something_at_most_is_said_as_people_say_it() -> None:

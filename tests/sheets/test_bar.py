@@ -6,8 +6,9 @@ import pytest
 
 from engine.rule import Finding
 from engine.rules import all_rules
-from engine.sheets.bar import BUDGET, ENERGY, FRONT, GROSS, NIGHT, REAR, alarm, whole
+from engine.sheets.bar import BUDGET, ENERGY, FRONT, GROSS, NIGHT, REAR, alarm, fault, lead, whole
 from engine.sheets.page import fragments
+from engine.sheets.view import MARKS
 from engine.units import money, show
 from tests.sheets.reading import read_html
 
@@ -78,7 +79,7 @@ def test_the_bar_tells_of_failures_that_its_figures_do_not_show(stage):
     ],
 )
 def test_the_whole_takes_the_gravest(verdicts, word):
-    assert whole(tuple(finding(v) for v in verdicts), {}).mark.word == word
+    assert whole(tuple(finding(v) for v in verdicts), ()).mark.word == word
 
 
 @pytest.mark.parametrize(
@@ -91,7 +92,7 @@ def test_the_whole_takes_the_gravest(verdicts, word):
 )  # fmt: skip
 def test_what_is_unsafe_unlawful_or_has_no_room_cannot_be_built(category, topic, rule):
     bad = finding("fails", category, rule)._replace(topic=topic)
-    said = whole((bad, finding("fails", "comfort")), {})
+    said = whole((bad, finding("fails", "comfort")), ())
     assert said.sentence == "Cannot be built like this. 2 checks fail, 0 are fine." and said.mark.word == "fails"
 
 
@@ -104,10 +105,10 @@ def test_what_is_unsafe_unlawful_or_has_no_room_cannot_be_built(category, topic,
 )  # fmt: skip
 def test_what_only_falls_short_of_wishes_is_not_called_impossible(category, topic, rule):
     short = finding("fails", category, rule)._replace(topic=topic)
-    said = whole((short, finding("tight", "safety"), finding("ok")), {})
+    said = whole((short, finding("tight", "safety"), finding("ok")), ())
     assert said.sentence == "Does not meet your wishes. 1 check fails, 1 is tight, 1 is fine."
     assert said.mark.word == "fails"
-    unsafe = whole((short, finding("unknown", "safety")), {}).sentence
+    unsafe = whole((short, finding("unknown", "safety")), ()).sentence
     assert unsafe.startswith("Does not meet your wishes, and cannot be called safe yet.")
 
 
@@ -115,11 +116,11 @@ def test_a_day_of_water_too_few_can_still_be_built(stage):
     scene = stage.with_trip(days_between_fills_d=20.0)
     fails = {f.rule for f in scene.findings if f.verdict == "fails"}
     assert fails and fails <= {"fresh-water-days", "grey-water-days", "shower-hot"}
-    assert whole(scene.findings, {}).sentence.startswith("Does not meet your wishes.")
+    assert whole(scene.findings, ()).sentence.startswith("Does not meet your wishes.")
 
 
 def test_unknown_safety_is_never_called_fine():
-    said = whole((finding("ok"), finding("unknown", "safety")), {}).sentence
+    said = whole((finding("ok"), finding("unknown", "safety")), ()).sentence
     assert "Cannot be called safe yet" in said
     assert "1 cannot be answered" in said
 
@@ -127,3 +128,55 @@ def test_unknown_safety_is_never_called_fine():
 def test_the_line_on_the_whole_is_announced_politely(stage):
     line = read_html(fragments(stage.scene())["verdict"]).by_id("verdict")
     assert line.get("aria-live") == "polite"
+
+
+def test_as_many_faults_are_listed_as_are_counted():
+    grave = [finding("fails"), finding("tight"), finding("unknown"), finding("fails"), *[finding("fails")] * 6]
+    told = [(f, f"note-{n}") for n, f in enumerate([*grave, finding("note")])]
+    said = whole((*grave, finding("ok"), finding("note")), told)
+    assert said.sentence.endswith("8 checks fail, 1 cannot be answered, 1 is tight, 1 is fine.")
+    assert len(said.links) == 6 and len(said.links) + len(said.more) == 10
+    assert [css for _, _, css in said.links + said.more] == ["fails"] * 8 + ["unknown", "tight"]
+
+
+@pytest.mark.parametrize(
+    ("cause", "few_words"),
+    [
+        ("Front axle is 28 kg over: 2,028 kg on a rating of 2,000 kg (full fresh water, all aboard).",
+         "Front axle is 28 kg over: 2,028 kg on a rating of 2,000 kg"),
+        ("Room on the roof for 1 of 2 panels (200 W). In the way: Roof fan.", "Room on the roof for 1 of 2 panels"),
+        ("No gas alarm is chosen.", "No gas alarm is chosen"),
+        ("It stands 2.83 m high, " + "and so on " * 10 + "in all.",
+         "It stands 2.83 m high, and so on and so on and so on and so on and so on and so on and so on and so …"),
+    ],
+)  # fmt: skip
+def test_a_fault_is_said_in_a_few_words(cause, few_words):
+    assert fault(cause) == few_words
+
+
+def test_the_list_says_what_is_wrong_and_the_rest_unfolds(stages):
+    stage = stages("hallamoor")
+    scene = stage.scene(stage.start.model_copy(update={"options": {"panel-200": 9, "hob-gas": 1, "washroom-van": 1}}))
+    parts = fragments(scene)
+    line = read_html(parts["verdict"]).by_id("verdict")
+    links = line.all("a")
+    grave = [f for f in scene.findings if f.verdict in ("fails", "unknown", "tight")]
+    assert len(links) == len(grave) > 6
+    assert {f"{MARKS[f.verdict].symbol} {fault(f.cause)}" for f in grave} == {a.whole_text for a in links}
+    assert line.all("summary")[0].whole_text == f"and {len(grave) - 6} more"
+    page = "".join(parts.values())
+    assert all(f'id="{a.get("href")[1:]}"' in page for a in links)
+
+
+def test_a_choice_left_out_is_seen_and_is_no_danger(stages):
+    stage = stages("quillback")
+    misfit = next(i for i, (_, o) in stage.catalogue.options_by_id.items() if o.fits and "box" not in o.fits)
+    calm, asked = stage.scene(), stage.with_options(**{misfit.replace("-", "_"): 1})
+    assert lead(calm.findings)[0] in ("ok", "tight")
+    assert lead(asked.findings)[1] in ("Works, without all that you chose.", "Works, with little to spare.")
+    line = read_html(fragments(asked)["verdict"]).by_id("verdict")
+    assert " 1 choice is left out, " in line.of_class("whole")[0].whole_text
+    name = stage.catalogue.options_by_id[misfit][1].name
+    assert f"i “{name}” is not available on the {asked.build.vehicle.name}" in line.whole_text
+    alone = whole((finding("note", "comfort", "choice-known"), finding("ok")), ())
+    assert alone.sentence == "Works, without all that you chose. 1 choice is left out, 1 is fine."
