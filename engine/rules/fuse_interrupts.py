@@ -59,20 +59,20 @@ def read(build: Build, figures: Figures) -> list[Breaking | Unknown] | Unknown |
 def _fuse(x: Line, allowed: tuple[str, ...]) -> str:
     """The fuse that is stated or proposed; where none breaks the fault, the strongest of those that could be fitted."""
     if x.kind is not None:
-        return f"its {x.device} of {x.fuse_a:g} A"
+        return f"{'its' if x.ask.fuse_kind else 'the proposed'} {x.device} of {x.fuse_a:g} A"
     strongest, whose = x.strongest(allowed), "that the workshop fits" if allowed else "in common use"
     of = f" ({strongest.title})" if strongest else ""
     return f"the strongest fuse of {x.fuse_a:g} A {whose}{of}"
 
 
 def _instead(x: Line) -> str:
-    """Kinds of fuse that would break the fault; where none does, less battery behind one fuse."""
+    """Kinds of fuse that would break the fault and more than this one does; where none does, less behind one fuse."""
     fit = kinds_that_break(x.ask.prospective_a or 0.0, x.ask.system_v, x.fuse_a or 0.5)
-    if fit:
-        return f"Fit one of these at the battery: {listed(k.title for k in fit)}"
-    return (
-        "No fuse in common use breaks that much. Split the battery, each part with its own fuses, or choose less of it"
-    )
+    more = [k for k in fit if breaks_a(k, x.ask.system_v) > x.breaks_a]
+    if more:
+        return f"Fit one of these at the battery: {listed(k.title for k in more)}"
+    none = "No fuse in common use breaks more." if fit else "No fuse in common use breaks that much."
+    return f"{none} Split the battery, each part with its own fuses, or choose less of it"
 
 
 def judge(x: Breaking) -> AtMost:
@@ -109,7 +109,7 @@ RULE = Rule(
         "{breaks_a:no fuse there is made for that rating and voltage|{fuse} breaks no more than #"
         "|{fuse} breaks no more than #}.",
     },
-    remedy="{instead}; or ask for the short-circuit current of its datasheet.",
+    remedy="{instead}; or ask for the short-circuit current in the battery's datasheet.",
     examples=(
         Example(_behind("class-t", 300, 12400), "ok", "62 % of what a class T fuse breaks"),
         Example(_behind("mrbf", 300, 10000), "tight", "exactly what a terminal fuse breaks on a 12 V battery"),
