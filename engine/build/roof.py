@@ -64,6 +64,8 @@ class RoofFigures(NamedTuple):
     """What keeps the missing panels off, in words; empty where it is the size of the roof itself."""
     blocking_ids: tuple[str, ...]
     """Ids of the options among it."""
+    freed: tuple[tuple[str, int], ...]
+    """Options one piece of which is in the way, with how many panels were seen to fit without it; most first."""
     shade: Shade | None
     """None without panels, without anything taller than they are, or where the sun stays too low to plan for."""
     shaded_by_height_frac: tuple[float, ...] = ()
@@ -228,15 +230,22 @@ def _on_roof(roof: Roof, body: Rect) -> bool:
 
 def _blocking(
     things: tuple[Obstacle, ...], space: RoofSpace, kinds: tuple[PanelKind, ...]
-) -> tuple[tuple[Obstacle, ...], str]:
-    """Things any one of which is in the way, or else those that are so only together; and what they are called."""
-    alone = tuple(things[b.index] for b in blocked_by(space, kinds))
+) -> tuple[tuple[Obstacle, ...], str, tuple[tuple[str, int], ...]]:
+    """Things any one of which is in the way, or else those that are so only together; what they are called; and how
+    many panels were seen to fit without one of the former, by option."""
+    blockers = blocked_by(space, kinds)
+    alone = tuple(things[b.index] for b in blockers)
     if alone:
-        return alone, ", ".join(dict.fromkeys(f"“{o.name}”" for o in alone))
+        fit: dict[str, int] = {}
+        for o, b in zip(alone, blockers, strict=True):
+            if o.option_id:
+                fit[o.option_id] = max(fit.get(o.option_id, 0), len(b.without.placed))
+        freed = tuple(sorted(fit.items(), key=lambda x: -x[1]))
+        return alone, ", ".join(dict.fromkeys(f"“{o.name}”" for o in alone)), freed
     both = tuple(things[i] for i in blocked_together(space, kinds))
     names = Counter(o.name for o in both)
     said = " and ".join(counted(name, n) for name, n in names.items())
-    return both, f"{said}, together" if both else ""
+    return both, f"{said}, together" if both else "", ()
 
 
 def room_for_one_more(build: Build, roof: RoofFigures, option_id: str) -> bool:
@@ -261,7 +270,7 @@ def roof_figures(build: Build) -> RoofFigures:
     strips = tuple(s for row in rows for s in row)
     packing = _pack(space, kinds, strips)
     open_things = tuple(o for o in things if not o.under_panels)
-    in_the_way, blocking = _blocking(open_things, space, kinds) if not packing.complete else ((), "")
+    in_the_way, blocking, freed = _blocking(open_things, space, kinds) if not packing.complete else ((), "", ())
     shares = [_shaded_frac(packing.placed, row) for row in rows]
     return RoofFigures(
         obstacles=things,
@@ -273,6 +282,7 @@ def roof_figures(build: Build) -> RoofFigures:
         space=space,
         blocking=blocking,
         blocking_ids=tuple(dict.fromkeys(o.option_id for o in in_the_way if o.option_id)),
+        freed=freed,
         shaded_by_height_frac=_shade_by_height(packing.placed, tall) if tall else (),
         shade=Shade(noon[0], noon[1], strips, max(shares), sum(shares) / len(shares)) if noon and rows else None,
     )

@@ -15,7 +15,8 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown,
 
 SIZE = "the size of the roof itself"
 FEWER = "Choose fewer or smaller panels"
-CLEAR = FEWER + ", or clear the roof of what is in the way"
+SMALLER = "Choose smaller panels"
+CLEAR = ", or clear the roof of what is in the way"
 
 
 class Panels(Inputs):
@@ -36,6 +37,20 @@ def most_panels(build: Build, roof: RoofFigures) -> int:
         fit = min(count, int(left / power_w + 1e-9))
         most, left = most + fit, left - fit * power_w
     return most
+
+
+def _way(build: Build, roof: RoofFigures) -> str:
+    """Ways out that were tried: fewer panels only where some fit, and what goes with how many fit without it."""
+    fewer = FEWER if roof.panels_placed else SMALLER
+    if not roof.freed:
+        return fewer + CLEAR if roof.blocking_ids else fewer
+    most = roof.freed[0][1]
+    counts = {p.option.id: p.count for p in build.parts}
+    names = [
+        f"{'one ' if counts.get(i, 1) > 1 else ''}“{build.option_names[i]}”" for i, fit in roof.freed if fit == most
+    ]
+    fit = "all of them would fit" if most == roof.panels_wanted else f"{most} would fit"
+    return f"Without {' or '.join(names)} {fit}. {fewer}, or take that out"
 
 
 def read(build: Build, figures: Figures) -> Panels | Unknown | None:
@@ -60,7 +75,7 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
         placed_w=roof.packing.power_w,
         how_many=str(placed) if exact else f"at least {placed}, at most {most}",
         in_the_way=roof.blocking or SIZE,
-        way=CLEAR if roof.blocking_ids else FEWER,
+        way=_way(build, roof),
     )
 
 
@@ -90,7 +105,7 @@ RULE = Rule(
         Example({"wanted_count": 5, "placed_count": 5, "placed_w": 1500.0}, "ok", "five of five on a long bus"),
         Example(
             {"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "how_many": "3", "in_the_way": "Roof fan"}
-            | {"way": CLEAR},
+            | {"way": "Without “Roof fan” all of them would fit. Choose fewer or smaller panels, or take that out"},
             "fails",
             "a fan",
         ),

@@ -57,7 +57,8 @@ def test_the_remedy_is_no_fuse_that_is_there_already() -> None:
 @pytest.mark.parametrize(
     ("short_a", "kind", "said"),
     [
-        (5500.0, "anl", "Fit one of these at the battery: terminal fuse (MRBF), class T fuse, NH fuse for direct current"),
+        (5500.0, "anl",
+         "Fit one of these at the battery: terminal fuse (MRBF), class T fuse, NH fuse for direct current"),
         (19000.0, "class-t", "Fit one of these at the battery: NH fuse for direct current"),
         (24000.0, "class-t", "Fit one of these at the battery: NH fuse for direct current"),
         (24000.0, "nh", "No fuse in common use breaks more. Split the battery, each part with its own fuses, or choose "

@@ -54,3 +54,34 @@ def test_only_a_roof_that_is_too_small_bare_is_called_so():
     small = told({"panel-430": 6})
     assert small.verdict == "fails" and small.cause.endswith("In the way: the size of the roof itself.")
     assert small.remedy == "Choose fewer or smaller panels."
+
+
+def on_the_van(options):
+    """The rule's words on panels of the other demo's van."""
+    build = resolver("quillback").resolve(enquiry("quillback", "van", options))
+    [found] = [f for f in judge(build, work_out(build)) if f.rule == "panels-on-roof"]
+    return found
+
+
+def test_what_helps_was_tried():
+    fans = {"roof-fan": 2}
+    assert on_the_van(fans | {"panel-200": 2}).verdict == "ok"
+    three = on_the_van(fans | {"panel-200": 3})
+    assert three.remedy == (
+        "Without one “Roof fan, 14 in, reversible” all of them would fit. Choose fewer or smaller panels, or take that "
+        "out."
+    )
+    assert on_the_van({"roof-fan": 1, "panel-200": 3}).verdict == "ok"
+    seven = on_the_van(fans | {"panel-200": 7})
+    assert seven.remedy.startswith("Without one “Roof fan, 14 in, reversible” 4 would fit. ")
+    assert "4 of 7" in on_the_van({"roof-fan": 1, "panel-200": 7}).cause
+
+
+def test_fewer_panels_are_no_way_out_where_none_fits():
+    none = on_the_van({"roof-fan": 2, "skylight-hatch": 1, "panel-200": 2})
+    assert none.remedy == (
+        "Without “Roof light, 20 in by 20 in” or one “Roof fan, 14 in, reversible” all of them would fit. "
+        "Choose smaller panels, or take that out."
+    )
+    assert on_the_van({"roof-fan": 1, "skylight-hatch": 1, "panel-200": 2}).verdict == "ok"
+    assert on_the_van({"roof-fan": 2, "panel-200": 2}).verdict == "ok"

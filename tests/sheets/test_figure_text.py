@@ -128,7 +128,7 @@ def test_a_heater_that_does_not_count_is_named_with_the_reason(stages, printed):
         found = next(f for f in scene.findings if f.rule == "heater-capacity")
         why = "it runs on a hook-up only" if fuel == "mains" else "it warms one spot"
         assert found.verdict == "fails" and option_id in found.options
-        assert found.cause.endswith(f", and no heater is there for it. Not counted, for {why}: {name}.")
+        assert found.cause.endswith(f", and nothing heats it. Not counted, for {why}: {name}.")
         assert night_held(scene.figures.warmth, "us").value == "no main heater"
         assert next(line for line in asked(scene) if line.name == "Heat, coldest night").have == "no main heater"
         assert "no main heater" in printed(scene)
