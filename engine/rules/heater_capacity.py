@@ -88,7 +88,7 @@ def _night(loss_heat_w: float, output_heat_w: float) -> dict[str, float | str]:
     }  # fmt: skip
 
 
-_FLAMES = "{flame_m3_h:| Open flames take # of air.| Open flames take # of air.}"
+_FLAMES = "{flame_m3_h:| Flames take # of air.| Flames take # of air.}"
 
 RULE = Rule(
     code="heater-capacity",
