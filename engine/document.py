@@ -57,7 +57,7 @@ FIGURES: dict[str, tuple[str, str]] = {
     "clear_length_m": ("m", "clear length inside, insulation and linings taken off"),
     "clear_width_m": ("m", "clear width inside at the height of the bed"),
     "headroom_m": ("m", "clear height inside"),
-    "aisle_m": ("m", "narrowest place of the way through; null when nothing stands on the floor"),
+    "aisle_m": ("m", "narrowest place of the way through; null when nothing stands on it, or something has no place"),
 }
 """Every published figure: key, unit and meaning."""
 

@@ -8,7 +8,7 @@ from engine.build.plan_checks import meets, overlaps, walls
 from engine.build.plan_figures import Arch, Conflict, PlanFigures, Well
 from engine.build.plan_inside import clear_inside, interior_of, outlines
 from engine.build.plan_modules import Module, modules_of, openings, room_of
-from engine.build.plan_place import placed, spots_of, way_through
+from engine.build.plan_place import placed, spots_of, wanting_place, way_through
 from engine.build.plan_storage import storage_of
 from engine.catalogue.facets import Berth, Door, FurnitureModule, InsulationLayer, Trim
 from engine.catalogue.vehicle import Vehicle
@@ -66,6 +66,7 @@ def plan(vehicle: Vehicle, parts: tuple[Part, ...], moves: Moves, aisle_m: float
         night=night + night_aloft,
         aisle_m=by_day.width_m if by_day else None,
         aisle_ids=tuple(dict.fromkeys(by_day.keys)) if by_day else (),
+        aisle_wants=wanting_place(inside.floor_m, modules, day),
         night_aisle_m=by_night.width_m if by_night else None,
         walls=walls(room, own, spots, inside) if own else (),
         conflicts=(*(_conflict(own, c) for c in arranged.conflicts), *no_room),

@@ -176,9 +176,11 @@ class PlanFigures(NamedTuple):
     day: tuple[Placed, ...]
     night: tuple[Placed, ...]
     aisle_m: float | None
-    """Narrowest place of the way through; None when nothing stands on the floor."""
+    """Narrowest place of the way through; None when nothing stands on the floor, or something has no place."""
     aisle_ids: tuple[str, ...]
     """What stands on its two sides there."""
+    aisle_wants: tuple[str, ...]
+    """Options that would stand in the way through and have no place."""
     night_aisle_m: float | None
     walls: tuple[WallSum, ...]
     conflicts: tuple[Conflict, ...]

@@ -94,16 +94,33 @@ def _made_at_night(m: Module) -> bool:
     return m.facet.night is not None or any(isinstance(f, Berth) and f.made_from_seats for f in m.part.option.facets)
 
 
+def _walked_by(
+    floor_m: float, modules: tuple[Module, ...], standing: tuple[Placed, ...]
+) -> list[tuple[Module, Placed]]:
+    """What stands where people walk, or would if it had a place."""
+    low, high = floor_m + WALKING_M[0], floor_m + WALKING_M[1]
+    return [
+        (m, p)
+        for m, p in zip(modules, standing, strict=True)
+        if m.host is None and p.z_m < high and p.z_m + p.height_m > low
+    ]
+
+
+def wanting_place(floor_m: float, modules: tuple[Module, ...], standing: tuple[Placed, ...]) -> tuple[str, ...]:
+    """Options that would stand where people walk and have no place: nobody knows what way they leave."""
+    return tuple(dict.fromkeys(p.option_id for _, p in _walked_by(floor_m, modules, standing) if not p.fits))
+
+
 def way_through(
     outline: tuple[Span, ...], floor_m: float, modules: tuple[Module, ...], standing: tuple[Placed, ...]
 ) -> Narrowest | None:
-    """The narrowest place of the way between everything that stands where people walk; None without any such thing."""
+    """The narrowest place of the way between everything that stands where people walk; None without any such thing, and
+    while any of it has no place."""
     begin, end = outline[0].x_m, outline[-1].x_m
-    low, high = floor_m + WALKING_M[0], floor_m + WALKING_M[1]
     things = []
-    for m, p in zip(modules, standing, strict=True):
-        if m.host is not None or not p.fits or p.z_m >= high or p.z_m + p.height_m <= low:
-            continue
+    for m, p in _walked_by(floor_m, modules, standing):
+        if not p.fits:
+            return None
         ends = ""
         if m.box.ends_aisle:
             ends = "rear" if p.x_m + p.length_m / 2 > (begin + end) / 2 else "front"

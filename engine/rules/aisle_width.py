@@ -1,6 +1,7 @@
 """The way through the living space is wide enough at its narrowest place.
 
 Of all arrangements the engine takes one with the widest aisle, up to 0.5 m; what the buyer moved stays put.
+While something has no place, nobody knows what way it leaves.
 """
 
 from engine.build import Build, Figures
@@ -19,6 +20,8 @@ class Aisle(Inputs):
 def read(build: Build, figures: Figures) -> Aisle | Unknown | None:
     """Nothing to ask while nothing stands on the floor, or a bed takes all of it."""
     plan = figures.plan
+    if plan.aisle_wants:
+        return Unknown("width of the aisle", "It is measured once everything has a place.", plan.aisle_wants)
     if plan.aisle_m is None:
         return None
     own_m = build.workshop.aisle_m

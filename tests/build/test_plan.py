@@ -227,6 +227,19 @@ def test_a_lift_bed_is_out_of_the_way_by_day():
     assert figures.aisle_m == pytest.approx(2.18 - 0.55)
 
 
+def test_no_aisle_is_told_while_something_has_no_place():
+    # A bed wider than the van is drawn through both walls: what it leaves to walk on is anybody's guess.
+    without = made("quillback", vehicle="van", options={"dinette-bed": 1, "galley-48": 1})
+    assert without.plan.aisle_m is not None and not without.plan.aisle_wants
+    build = made("quillback", vehicle="van", options={"dinette-bed": 1, "galley-48": 1, "bed-across-queen": 1})
+    figures = build.plan
+    assert figures.aisle_m is None and figures.night_aisle_m is None and figures.aisle_ids == ()
+    assert "bed-across-queen" in figures.aisle_wants
+    [found] = [f for f in judge(build, work_out(build)) if f.rule == "aisle-width"]
+    assert (found.verdict, found.missing) == ("unknown", "width of the aisle")
+    assert found.options == figures.aisle_wants
+
+
 def test_seats_and_beds_without_a_place_do_not_count():
     roomy = made("quillback", "long-winter-box")
     assert (belted_places(roomy), sleeping_places(roomy)) == (4, 4)

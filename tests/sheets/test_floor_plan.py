@@ -168,3 +168,13 @@ def test_the_centre_of_gravity_is_drawn_where_it_is_or_said_to_be_unknown(stage)
             centre = (float(disc.get("cx")), scene.build.vehicle.height_m * 100 - float(disc.get("cy")))
             assert centre == pytest.approx((x_m * 100, z_m * 100), abs=0.02)
             assert show(z_m, "m", scene.build.workshop.units) in said
+
+
+@pytest.mark.parametrize("state", ["day", "night"])
+def test_the_plan_gives_no_aisle_while_something_has_no_place(stages, state):
+    stage = stages("quillback")
+    options = {"dinette-bed": 1, "galley-48": 1}
+    for more, said in (({}, "at its narrowest"), ({"bed-across-queen": 1}, "Aisle not known until everything has a")):
+        asked = stage.start.model_copy(update={"vehicle": "van", "options": options | more})
+        words = drawing(stage.scene(asked), f"draw-{state}").whole_text
+        assert said in words and ("narrowest" in words) == (not more)

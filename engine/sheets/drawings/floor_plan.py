@@ -42,6 +42,8 @@ class FloorPlan(NamedTuple):
     in_the_way: frozenset[str]
     """Ids of options whose pieces take each other's space."""
     aisle_m: float | None
+    aisle_known: bool
+    """False while something that would stand in the way has no place."""
     numbers: tuple[tuple[str, int], ...]
     units: System
     by_hand: bool
@@ -64,6 +66,7 @@ def floor_plan(scene: Scene, plan: PlanFigures, state: str, numbers: dict[str, i
         troubled=frozenset((p.option_id, p.piece) for p in pieces if not p.fits),
         in_the_way=frozenset(met - {""}),
         aisle_m=plan.aisle_m if state == "day" else plan.night_aisle_m,
+        aisle_known=not plan.aisle_wants,
         numbers=tuple((i, n) for i, n in numbers.items() if i in ids),
         units=scene.build.workshop.units,
         by_hand=by_hand and state == "day",
@@ -166,6 +169,8 @@ def _key(plan: FloorPlan) -> list[marks.Key]:
     lines = []
     if plan.aisle_m is not None:
         lines.append(marks.Key("", "", f"Aisle {show(plan.aisle_m, 'm', plan.units)} at its narrowest"))
+    if not plan.aisle_known:
+        lines.append(marks.Key("", "", "Aisle not known until everything has a place"))
     for p in plan.pieces:
         if (p.option_id, p.piece) in plan.troubled:
             lines.append(marks.Key("trouble", str(numbers.get(p.option_id, "")), f"{p.name}: {NO_PLACE}"))
