@@ -10,7 +10,8 @@ from markupsafe import Markup
 
 from engine.build import Resolver
 from engine.catalogue import Catalogue, Option, Section, Vehicle
-from engine.catalogue.section import Excludes, Requires
+from engine.catalogue.facets import InsulationLayer, Trim
+from engine.catalogue.section import Excludes, NeedsOneOf, Requires
 from engine.catalogue.trip import Trip
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import Climate
@@ -23,6 +24,7 @@ from engine.units import System, money, show
 _MOST_OPTIONS = 400  # an enquiry names no more
 _NAMED = 3
 """How many options are named in a row before the rest are counted."""
+_BY_AREA = "by area"
 
 
 class Offer(NamedTuple):
@@ -36,6 +38,8 @@ class Offer(NamedTuple):
     most: int
     fits: bool
     name: str
+    needs: tuple[Requires | NeedsOneOf, ...]
+    """What else must come along."""
 
 
 class Chapter(NamedTuple):
@@ -98,8 +102,23 @@ class Book:
         """Rules that rest on something nobody stated."""
         self.part_rows: dict[tuple[str, str, int], Markup] = {}
         """Lines of the parts list already drawn, by vehicle, option and count."""
+        self._ruled_out = _ruled_out(o for s in ordered for o in s.options)
         self._climate = climate
         self.offers: Callable[[str], dict[str, Offer]] = lru_cache(maxsize=64)(self._offers)
+        self._wanting = lru_cache(maxsize=4096)(self._with_needs)
+
+    def offer(self, vehicle_id: str, option_id: str, chosen: frozenset[str]) -> Offer:
+        """A chosen option as its row shows it: of what must come along only that which has not."""
+        offer = self.offers(vehicle_id)[option_id]
+        if not offer.needs:
+            return offer
+        left = tuple(n for n in offer.needs if chosen.isdisjoint(_named(n)))
+        return offer if len(left) == len(offer.needs) else self._wanting(vehicle_id, option_id, left)
+
+    def _with_needs(self, vehicle_id: str, option_id: str, needs: tuple[Requires | NeedsOneOf, ...]) -> Offer:
+        offer, vehicle = self.offers(vehicle_id)[option_id], self.catalogue.vehicles_by_id[vehicle_id]
+        option = self.catalogue.options_by_id[option_id][1]
+        return offer._replace(body=self._body(option, vehicle, offer.fits, needs))
 
     def _offers(self, vehicle_id: str) -> dict[str, Offer]:
         parts = self._one_of_each(vehicle_id)
@@ -123,11 +142,30 @@ class Book:
         self, section: Section, option: Option, vehicle: Vehicle, parts: dict[str, tuple[float | None, str]]
     ) -> Offer:
         fits = option.id in parts
+        needs: tuple[Requires | NeedsOneOf, ...] = (*option.requires, *option.needs_one_of)
         mass_kg, price = parts.get(option.id, (option.mass_kg, money(option.price, self.currency)))
-        goes_with = [f"Needs {self._some(ids)}: {why}" for why, ids in _by_reason(option.requires)]
-        goes_with += [f"Needs {self._one_of(n.options)}: {n.because}" for n in option.needs_one_of]
-        goes_with += [f"Not with {self._some(ids)}: {why}" for why, ids in _by_reason(option.excludes)]
-        body = render(
+        mass = "not stated" if mass_kg is None else show(mass_kg, "kg", self.units)
+        if not fits:  # there is no area to go by
+            layered = mass_kg is None and any(isinstance(f, (InsulationLayer, Trim)) for f in option.facets)
+            mass, price = _BY_AREA if layered else mass, _BY_AREA if option.area_price_per_m2 else price
+        figures = render(
+            "option_figures",
+            mass=mass,
+            price=price,
+            labour=show(option.labour_h, "h", self.units),
+            each=option.most > 1,
+        )
+        body = self._body(option, vehicle, fits, needs)
+        return Offer(option.id, body, figures, option.most, fits, option.name, needs)
+
+    def _body(self, option: Option, vehicle: Vehicle, fits: bool, needs: tuple[Requires | NeedsOneOf, ...]) -> Markup:
+        """Name, summary, and what goes with it: these needs, and what it cannot be with."""
+        requires = [n for n in needs if isinstance(n, Requires)]
+        goes_with = [f"Needs {self._some(ids)}: {why}" for why, ids in _by_reason(requires)]
+        goes_with += [f"Needs {self._one_of(n.options)}: {n.because}" for n in needs if isinstance(n, NeedsOneOf)]
+        ruled_out = self._ruled_out[option.id].values()
+        goes_with += [f"Not with {self._some(ids)}: {why}" for why, ids in _by_reason(ruled_out)]
+        return render(
             "option_body",
             id=option.id,
             name=option.name,
@@ -136,14 +174,6 @@ class Book:
             goes_with=tuple(goes_with),
             lead=show(option.lead_time_d, "d", self.units) if option.lead_time_d else "",
         )
-        figures = render(
-            "option_figures",
-            mass="not stated" if mass_kg is None else show(mass_kg, "kg", self.units),
-            price=price,
-            labour=show(option.labour_h, "h", self.units),
-            each=option.most > 1,
-        )
-        return Offer(option.id, body, figures, option.most, fits, option.name)
 
     def _one_of(self, options: tuple[str, ...]) -> str:
         names = [self._name(i) for i in options]
@@ -159,6 +189,21 @@ class Book:
     def _name(self, option_id: str) -> str:
         known = self.catalogue.options_by_id.get(option_id)
         return known[1].name if known else option_id
+
+
+def _named(need: Requires | NeedsOneOf) -> tuple[str, ...]:
+    """The options any one of which meets a need."""
+    return (need.option,) if isinstance(need, Requires) else need.options
+
+
+def _ruled_out(options: Iterable[Option]) -> dict[str, dict[str, Excludes]]:
+    """What each option cannot come along with, whichever of the two says so; its own reason counts."""
+    every = tuple(options)
+    found = {o.id: {x.option: x for x in o.excludes} for o in every}
+    for o in every:
+        for x in o.excludes:
+            found.get(x.option, {}).setdefault(o.id, Excludes(option=o.id, because=x.because))
+    return found
 
 
 def _by_reason(links: Iterable[Requires | Excludes]) -> Iterable[tuple[str, list[str]]]:

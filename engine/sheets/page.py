@@ -59,9 +59,8 @@ def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Ma
         count = chosen.get(option_id, 0)
         several = picks.get(chapter.id, 0) > 1
         name = f"opt-{option_id}"
-        parts[name] = rows.option_row(
-            rows.row_of(offers[option_id], chapter, count, several, strays.get(option_id, ""), margin)
-        )
+        offer = book.offer(build.vehicle.id, option_id, build.chosen) if count else offers[option_id]
+        parts[name] = rows.option_row(rows.row_of(offer, chapter, count, several, strays.get(option_id, ""), margin))
         if count or margin.verdict:
             kept.add(name)
     return kept
