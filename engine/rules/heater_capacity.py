@@ -109,7 +109,7 @@ RULE = Rule(
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
         "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
         "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest})"
-        "{output_heat_w:, and nothing heats it|; heaters give #|; heaters give #}." + _FLAMES + "{uncounted:|| #}",
+        "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}." + _FLAMES + "{uncounted:|| #}",
     },
     remedy="{helps}, or travel in warmer months.",
     examples=(
