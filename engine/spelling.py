@@ -30,10 +30,25 @@ AMERICAN = {
 }
 """Words that the engine's sentences use; endings follow by themselves."""
 
+TERMS = {
+    "hob": "cooktop",
+    "mains appliances": "line-voltage appliances",
+    "mains cable": "line-voltage cable",
+    "mains earth": "equipment ground",
+    "mains voltage": "line voltage",
+    "neutral to earth": "neutral to ground",
+    "residual-current device": "ground-fault device",
+    "socket": "outlet",
+    "towards": "toward",
+}
+"""What a trade across the ocean calls by another name; only whole words, and a plural's s."""
+
 _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old, us), (old.title(), us.title()))}
+_TERMS = {form: new for old, us in TERMS.items() for form, new in ((old, us), (old.capitalize(), us.capitalize()))}
 
 _BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
 """Wherever a word ends so: centimetres are in it."""
+_TERM = re.compile(rf"\b({'|'.join(_TERMS)})(?=s?\b)")
 
 _BOTH = re.compile(
     r"([\d.,]+ (?:kg/L|kg|g|mm|cm|m²|m|L|°C|kW))\s\(([\d.,]+ (?:lb/gal|lb|oz|in|ft²|ft³|ft|gal|°F|BTU/h))\)"
@@ -51,6 +66,10 @@ def spelled(text: str, system: System) -> str:
     'Grey water'
     >>> [spelled("Fuse within 18 cm (7 in)", s) for s in ("us", "metric")]
     ['Fuse within 7 in', 'Fuse within 18 cm']
+    >>> spelled("Sockets outside: a residual-current device guards mains voltage", "us")
+    'Outlets outside: a ground-fault device guards line voltage'
     """
     text = _BOTH.sub(r"\2" if system == "us" else r"\1", text)
-    return _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text) if system == "us" else text
+    if system != "us":
+        return text
+    return _TERM.sub(lambda found: _TERMS[found[0]], _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text))

@@ -183,6 +183,18 @@ def money(amount: Decimal, currency: str, places: int = 0) -> str:
     return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"
 
 
+def clock(hour: int, system: System) -> str:
+    """A full hour of the day as its readers write it.
+
+    >>> clock(18, "metric"), clock(18, "us"), clock(24, "us"), clock(12, "us")
+    ('18:00', '6 pm', 'midnight', 'noon')
+    """
+    if system != "us":
+        return f"{hour}:00"
+    of_day = hour % 24
+    return {0: "midnight", 12: "noon"}.get(of_day) or f"{of_day % 12} {'am' if of_day < 12 else 'pm'}"
+
+
 def day_words(day: str, system: System) -> str:
     """A day (YYYY-MM-DD) as its readers write it: 5 September 2026 or September 5, 2026."""
     d = date.fromisoformat(day)

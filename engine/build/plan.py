@@ -12,14 +12,23 @@ from engine.build.plan_place import placed, spots_of, wanting_place, way_through
 from engine.build.plan_storage import storage_of
 from engine.catalogue.facets import Berth, Door, FurnitureModule, InsulationLayer, Trim
 from engine.catalogue.vehicle import Vehicle
+from engine.catalogue.workshop import Workshop
 from engine.enquiry.model import Move
 from engine.physics.arrangement import AISLES_M, arrange
 from engine.physics.clearance import grid
 
-AISLE_M = 0.4
-"""Narrowest way through the living space, where a workshop states none (common practice)."""
+AISLE_M, AISLE_US_M = 0.4, 16 * 0.0254
+"""Narrowest way through the living space, where a workshop states none (common practice), in round figures of either
+system."""
 
 Moves = tuple[tuple[str, Move], ...]
+
+
+def least_aisle_m(workshop: Workshop) -> float:
+    """The narrowest way through the living space that a workshop builds."""
+    if workshop.aisle_m is not None:
+        return workshop.aisle_m
+    return AISLE_US_M if workshop.units == "us" else AISLE_M
 
 
 def plan_parts(vehicle: Vehicle, parts: tuple[Part, ...]) -> tuple[Part, ...]:

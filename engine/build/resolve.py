@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from engine.build.model import Build, Part, Stray
-from engine.build.plan import AISLE_M, plan, plan_parts
+from engine.build.plan import least_aisle_m, plan, plan_parts
 from engine.build.plan_figures import PlanFigures
 from engine.build.plan_place import centres
 from engine.catalogue.facets import InsulationLayer, Trim
@@ -107,9 +107,8 @@ class Resolver:
         return self._weighed_vehicle.get(enquiry.vehicle), {}
 
     def _plan(self, vehicle: Vehicle, parts: tuple[Part, ...], enquiry: Enquiry) -> PlanFigures:
-        wanted_m = self.catalogue.workshop.aisle_m
         moves = tuple(sorted(enquiry.moves.items()))
-        return plan(vehicle, plan_parts(vehicle, parts), moves, AISLE_M if wanted_m is None else wanted_m)
+        return plan(vehicle, plan_parts(vehicle, parts), moves, least_aisle_m(self.catalogue.workshop))
 
     def _standing(self, vehicle: Vehicle, parts: list[Part], plan: PlanFigures) -> tuple[Part, ...]:
         """The parts, those with a module where the plan puts it."""

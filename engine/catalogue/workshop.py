@@ -50,7 +50,10 @@ class Workshop(Entry):
     tax: Tax = Field(description="tax that a buyer pays")
     labour_rate: Money = Field(gt=0, description="price of one labour hour; with tax where prices include it")
     aisle_m: Metre | None = Field(
-        default=None, ge=0.25, le=1.2, description="narrowest way through the living space it builds; default 0.40 m"
+        default=None,
+        ge=0.25,
+        le=1.2,
+        description="narrowest way through the living space it builds; default 0.40 m or 16 in",
     )
     mains_v: Volt = Field(gt=90, le=250, description="mains voltage of the region")
     unlisted_work_frac: Fraction | None = Field(

@@ -5,7 +5,7 @@ While something has no place, nobody knows what way it leaves.
 """
 
 from engine.build import Build, Figures
-from engine.build.plan import AISLE_M
+from engine.build.plan import least_aisle_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Unknown, fact
 
 
@@ -24,8 +24,7 @@ def read(build: Build, figures: Figures) -> Aisle | Unknown | None:
         return Unknown("width of the aisle", "It is measured once everything has a place.", plan.aisle_wants)
     if plan.aisle_m is None:
         return None
-    own_m = build.workshop.aisle_m
-    wanted_m = AISLE_M if own_m is None else own_m
+    wanted_m = least_aisle_m(build.workshop)
     if plan.aisle_m < wanted_m and not plan.proven:
         return Unknown("whether a wider aisle is possible", "Take out some modules, or place some by hand.")
     names = [f"“{build.option_names[i]}”" for i in plan.aisle_ids]
@@ -51,7 +50,7 @@ RULE = Rule(
     inputs=Aisle,
     read=read,
     judge=judge,
-    formula="clear width − what stands on both sides ≥ 0.40 m, or what the workshop states",
+    formula="clear width − what stands on both sides ≥ 0.40 m (16 in), or what the workshop states",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "The aisle is {measured} wide at its narrowest, between {between}; {limit:# is|# are} wanted.",

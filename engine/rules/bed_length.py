@@ -13,7 +13,7 @@ from engine.physics.lying import BODY_WIDTH_M, longest_askew_m
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
 from engine.units import show
 
-SPARE_M = 0.05
+SPARE_M, SPARE_US_M = 0.05, 2 * 0.0254
 """What a sleeper wants beyond the body's length (choice)."""
 
 
@@ -65,8 +65,13 @@ def _why(build: Build, f: Berth) -> tuple[str, str]:
     return said, way
 
 
+def _spare_m(build: Build) -> float:
+    """Five centimetres, or two inches: as the reader's own trade rounds it."""
+    return SPARE_US_M if build.workshop.units == "us" else SPARE_M
+
+
 def _long_enough(build: Build, f: Berth) -> bool:
-    wanted_m = build.trip.tallest_m + SPARE_M
+    wanted_m = build.trip.tallest_m + _spare_m(build)
     return reached_m(min(f.length_m, _room_m(build, f)), wanted_m) >= wanted_m
 
 
@@ -103,6 +108,7 @@ def read(build: Build, figures: Figures) -> list[BedLength]:
                     "mattress_m": f.length_m,
                     "room_m": room_m,
                     "sleeper_m": trip.tallest_m,
+                    "spare_m": _spare_m(build),
                     "why": said,
                     "way": way,
                 }

@@ -1,6 +1,6 @@
 """The hook-up bears what runs on it: loads at mains voltage, and the battery charger.
 
-A pitch has a breaker of its own, and the inlet another; the smaller counts. A charger can wait or be turned down
+A hook-up has a breaker of its own, and the inlet another; the smaller counts. A charger can wait or be turned down
 while the kettle boils, so only the loads themselves can be too many; what is left for the charger is told. In North
 America what runs for hours may take four fifths of the breaker.
 """
@@ -24,11 +24,11 @@ class Hookup(Inputs):
     loads_a: float = fact("their current", "computed", ge=0)
     charger_a: float = fact("current that the charger adds at full output", "computed", ge=0)
     left_a: float = fact("charging current at the battery that is left beside the loads", "computed", ge=0)
-    breaker_a: float = fact("breaker of pitch or inlet, the smaller, all legs", "computed", gt=0)
+    breaker_a: float = fact("breaker of hook-up or inlet, the smaller, all legs", "computed", gt=0)
     holds_a: float = fact("what such a breaker holds for an hour", "regulation", gt=0)
-    stated_pitch_a: float | None = fact("breaker of the pitch", "chosen", default=None)
-    usual_pitch_a: float | None = fact("breaker of the pitch, where the trip states none", "assumed", default=None)
-    pitch: str = fact("words on the pitch, where that one decides", "computed", default="")
+    stated_pitch_a: float | None = fact("breaker of the hook-up", "chosen", default=None)
+    usual_pitch_a: float | None = fact("breaker of the hook-up, where the trip states none", "assumed", default=None)
+    pitch: str = fact("words on the hook-up, where that one decides", "computed", default="")
     stronger: str = fact("what hook-up would help", "computed", default="a stronger hook-up")
     off: str = fact("which loads to switch off, the fewest", "computed", default="")
     waits: str = Field(default="", description="words on the charger")
@@ -53,7 +53,7 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         holds_a=s.breaker_a * s.legs * HOLDS_FRAC[build.workshop.region],
         stated_pitch_a=s.pitch_a if s.stated else None,
         usual_pitch_a=None if s.stated else s.pitch_a,
-        pitch=f" A pitch of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
+        pitch=f" A hook-up of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
         stronger=f"a hook-up of {s.inlet_a:g} A, which the inlet takes" if wider else "a stronger hook-up",
         off=f" Switch off {listed(each_once(s.off))}." if s.off else "",
         waits="; the charger has to wait" if s.charger_w else "",
@@ -94,7 +94,7 @@ RULE = Rule(
     inputs=Hookup,
     read=read,
     judge=judge,
-    formula="Σ S / U_mains ≤ breaker of pitch and inlet",
+    formula="Σ S / U_mains ≤ breaker of hook-up and inlet",
     sources=(
         Source("NFPA 70 (NEC)", "551.71 and 210.20(A), as trade papers give them", region="us"),
         Source("IEC 60898-1", "1.13 times the rating without tripping for an hour; from memory", region=ELSEWHERE),

@@ -30,6 +30,15 @@ COMMON = (
 )
 """What travels most (sizes are common practice)."""
 
+
+def _to_the_inch(box: CargoBox) -> CargoBox:
+    sizes = ("length_m", "width_m", "height_m")
+    return box.model_copy(update={k: round(round(getattr(box, k) / 0.0254) * 0.0254, 4) for k in sizes})
+
+
+COMMON_IN: dict[System, tuple[CargoBox, ...]] = {"metric": COMMON, "us": tuple(map(_to_the_inch, COMMON))}
+"""The same as each reader measures it: nobody's bicycle is 70.9 inches long."""
+
 _OWN_NAME = "Own box"
 
 
@@ -53,7 +62,7 @@ def _exact(box: CargoBox) -> str:
 
 def lines(boxes: tuple[CargoBox, ...], system: System) -> tuple[Line, ...]:
     """The trip's boxes, then the common ones that are not among them."""
-    more = tuple(c for c in COMMON if not any(_same(c, b) for b in boxes))
+    more = tuple(c for c in COMMON_IN[system] if not any(_same(c, b) for b in boxes))
     return tuple(
         Line(
             n,

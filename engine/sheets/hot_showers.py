@@ -11,6 +11,7 @@ from engine.build.water import COLD_DEGC
 from engine.catalogue.facets import AcLoad, WaterHeater
 from engine.sheets.templates import render
 from engine.sheets.view import Scene
+from engine.spelling import spelled
 from engine.units import System, show
 
 HEAT = {
@@ -28,7 +29,7 @@ def _span(low: float, high: float, units: System) -> str:
 @lru_cache(maxsize=256)
 def _told(f: WaterHeater, hookup: bool, flow_l_min: float, minutes: float, units: System) -> str:
     w = warm_shower(f, flow_l_min, minutes)
-    heat = "on a hook-up only" if hookup else HEAT[f.energy]
+    heat = "on a hook-up only" if hookup else spelled(HEAT[f.energy], units)
     if not f.volume_l:
         return f"{show(w.flow_l_min, 'l_min', units)} for as long as wanted; {heat}"
     warm = f"warm for {_span(w.low_minutes, w.high_minutes, units)}"

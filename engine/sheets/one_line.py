@@ -14,6 +14,8 @@ from markupsafe import Markup, escape
 from engine.build.circuit_lines import Line
 from engine.build.circuits_mains import AHEAD
 from engine.sheets.templates import render
+from engine.spelling import spelled
+from engine.units import System
 
 WIDTH = 400
 TRUNK, FUSE, TEXT = 16, 44, 96
@@ -157,7 +159,7 @@ def _loads(lines: list[Line]) -> Markup | None:
     return sheet.drawn("loads", "direct-current loads")
 
 
-def _mains(lines: list[Line], trip_a: float | None) -> Markup | None:
+def _mains(lines: list[Line], trip_a: float | None, system: System) -> Markup | None:
     mains = [x for x in lines if x.group == "mains"]
     if not mains:
         return None
@@ -168,8 +170,8 @@ def _mains(lines: list[Line], trip_a: float | None) -> Markup | None:
         for x in feeds:
             sheet.branch(x, back=True)
     else:
-        sheet.head("Mains")
-    protection = f"Residual-current device, {(trip_a or MOST_TRIP_A) * 1000:g} mA"
+        sheet.head(spelled("Mains voltage", system))
+    protection = spelled(f"Residual-current device, {(trip_a or MOST_TRIP_A) * 1000:g} mA", system)
     sheet.mark(protection, "R")
     sheet.head("Breaker board")
     ahead = [x for x in mains if x.ask.start == AHEAD]
@@ -181,15 +183,15 @@ def _mains(lines: list[Line], trip_a: float | None) -> Markup | None:
         sheet.mark(protection, "R")
         for x in ahead:
             sheet.branch(x, back=False)
-    return sheet.drawn("mains", "mains voltage")
+    return sheet.drawn("mains", spelled("mains voltage", system))
 
 
 @lru_cache(maxsize=128)
-def one_line(lines: tuple[Line, ...], trip_a: float | None) -> Markup:
+def one_line(lines: tuple[Line, ...], trip_a: float | None, system: System) -> Markup:
     """All sheets of the diagram, side by side where there is room."""
     every = list(lines)
     if not every:
         return Markup("")
     battery = _battery(every) if any(x.group == "battery" for x in every) else None
-    sheets = (battery, _loads(every), _mains(every, trip_a))
+    sheets = (battery, _loads(every), _mains(every, trip_a, system))
     return Markup("\n").join(s for s in sheets if s is not None)

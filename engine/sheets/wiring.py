@@ -125,9 +125,18 @@ class Taken(NamedTuple):
 def taken(figures: Figures, system: System) -> tuple[Taken, ...]:
     """Cable with its waste, fuses, breakers and lugs."""
     return tuple(
-        Taken(n.kind[:1].upper() + n.kind[1:], n.what, str(n.pieces) if n.pieces else cable_length(n.length_m, system))
+        Taken(
+            spelled(n.kind[:1].upper() + n.kind[1:], system),
+            n.what,
+            str(n.pieces) if n.pieces else cable_length(n.length_m, system),
+        )
         for n in figures.circuits.needed
     )
+
+
+def bonds(figures: Figures, system: System) -> tuple[Bond, ...]:
+    """What connects metal parts, in the reader's words."""
+    return tuple(b._replace(what=spelled(b.what, system)) for b in figures.circuits.bonds)
 
 
 def counted(figures: Figures) -> str:
@@ -158,7 +167,7 @@ def _table(lines: tuple[Line, ...], system: System) -> Markup:
     for group, title in TITLES.items():
         rows = [_row_html(row(x, system)) for x in lines if x.group == group]
         if rows:
-            groups.append((title, joined(rows)))
+            groups.append((spelled(title, system), joined(rows)))
     return render("wiring_table", groups=groups)
 
 
@@ -170,8 +179,13 @@ def _rest(
     table: Markup,
     diagrams: Markup,
     empty: bool,
+    system: System,
 ) -> Markup:
-    return render("wiring", taken=list_, bonds=bonds, notes=said, table=table, diagrams=diagrams, empty=empty)
+    protection, voltage = (spelled(x, system) for x in ("residual-current device", "mains voltage"))
+    return render(
+        "wiring", taken=list_, bonds=bonds, notes=said, table=table, diagrams=diagrams, empty=empty,
+        protection=protection, voltage=voltage,
+    )  # fmt: skip
 
 
 def wiring(scene: Scene) -> Markup:
@@ -180,8 +194,8 @@ def wiring(scene: Scene) -> Markup:
     lines = figures.circuits.lines
     slack = cable_length(scene.build.workshop.wiring.slack_m, system)
     return _rest(
-        taken(figures, system), figures.circuits.bonds, notes(figures, slack, system), _table(lines, system),
-        one_line(lines, scene.figures.circuits.trip_a), not lines,
+        taken(figures, system), bonds(figures, system), notes(figures, slack, system), _table(lines, system),
+        one_line(lines, scene.figures.circuits.trip_a, system), not lines, system,
     )  # fmt: skip
 
 

@@ -39,11 +39,11 @@ def test_a_breaker_holds_a_little_over_its_rating_for_an_hour(pitch_a: float, ve
     assert said.verdict == verdict, said.cause
 
 
-def test_a_pitch_that_nobody_stated_is_said_to_be_assumed() -> None:
+def test_a_hookup_that_nobody_stated_is_said_to_be_assumed() -> None:
     usual, stated = found("quillback", COOLED, **DESERT), found("quillback", COOLED, **DESERT, hookup_a=30)
-    assert "A pitch of 30 A is assumed." in usual.cause and "assumed" not in stated.cause
+    assert "A hook-up of 30 A is assumed." in usual.cause and "assumed" not in stated.cause
     assert "a hook-up of 50 A, which the inlet takes" in usual.remedy
-    origins = [{f.name: f.origin for f in x.facts if "breaker of the pitch" in f.name} for x in (usual, stated)]
+    origins = [{f.name: f.origin for f in x.facts if "breaker of the hook-up" in f.name} for x in (usual, stated)]
     assert [set(o.values()) for o in origins] == [{"assumed"}, {"chosen"}]
     enough = found("quillback", COOLED, **DESERT, hookup_a=50)
     assert enough.verdict == "ok"

@@ -4,7 +4,7 @@ import pytest
 
 from engine.catalogue.trip import CargoBox
 from engine.enquiry.file import check_enquiry, plain
-from engine.sheets.cargo_form import COMMON, COUNT, IS, MOST_KINDS, OWN, BoxError, lines
+from engine.sheets.cargo_form import COMMON, COMMON_IN, COUNT, IS, MOST_KINDS, OWN, BoxError, lines
 from engine.sheets.form import FormError, enquiry_from_form
 from engine.sheets.page import configurator_html
 from tests.sheets.reading import entries, read_html
@@ -36,7 +36,8 @@ def test_boxes_come_back_as_they_were(stage, boxes):
 
 def test_a_count_adds_a_common_box_and_nought_takes_one_out(stage):
     pairs = [(k, "2" if k == COUNT + "1" else "0" if k == COUNT + "0" else v) for k, v in sent(stage, (ODD,))]
-    assert read(stage, pairs) == (COMMON[0].model_copy(update={"count": 2}),)
+    bicycle = COMMON_IN[stage.catalogue.workshop.units][0]
+    assert read(stage, pairs) == (bicycle.model_copy(update={"count": 2}),)
 
 
 def test_an_own_box_is_read_in_the_units_of_the_workshop(stage):
@@ -98,3 +99,12 @@ def test_every_field_has_a_label_and_works_by_keyboard(stage):
 def test_lines_show_common_boxes_once():
     assert len(lines((COMMON[1],), "metric")) == len(COMMON)
     assert issubclass(BoxError, ValueError)
+
+
+def test_common_things_have_round_sizes_in_either_system():
+    assert [x.size for x in lines((), "us")] == [
+        "71 in × 14 in × 41 in",
+        "37 in × 16 in × 12 in",
+        "31 in × 18 in × 16 in",
+    ]
+    assert lines((), "metric")[0].size == "1.8 m × 0.35 m × 1.05 m"

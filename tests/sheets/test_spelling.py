@@ -8,7 +8,7 @@ import pytest
 from engine.desk import set_scene, start_enquiry
 from engine.rules import all_rules
 from engine.sheets.page import configurator_html, report_html
-from engine.spelling import AMERICAN, spelled
+from engine.spelling import AMERICAN, TERMS, spelled
 from tests.sheets.reading import read_html
 from tests.shops import catalogue, enquiry, resolver
 
@@ -29,6 +29,26 @@ def test_page_and_paper_keep_to_one_spelling(shop, foreign):
     for html in (configurator_html(scene), report_html(scene, "")):
         assert len(words(html)) > 500
         assert words(html).intersection(strange) == set()
+
+
+def test_a_page_of_the_united_states_uses_its_trade_s_words():
+    scene = set_scene(resolver("quillback"), start_enquiry(catalogue("quillback")))
+    own = {"socket"}  # words of the workshop itself
+    for html in (configurator_html(scene), report_html(scene, "")):
+        text = read_html(html).whole_text
+        assert "ground-fault device" in text and "Equipment ground to chassis" in text
+        for term in TERMS.keys() - own:
+            assert not re.search(rf"\b{term}s?\b", text, re.IGNORECASE), term
+        assert not re.search(r"\bpitch\b|\d:00", text)
+        assert "6 pm" in text or "5 pm" in text
+
+
+def test_lengths_that_nobody_measured_are_round_in_either_system():
+    for shop, spare, aisle in (("quillback", "2 in", "16 in"), ("hallamoor", "0.05 m", "0.4 m")):
+        scene = set_scene(resolver(shop), start_enquiry(catalogue(shop)))
+        text = read_html(configurator_html(scene)).whole_text
+        assert f"Length of a bed beyond the sleeper {spare.replace('0.05 m', '50 mm')}" in text
+        assert f"; {aisle} are wanted." in text
 
 
 def test_placeholders_and_other_words_stay():

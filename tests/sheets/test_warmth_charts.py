@@ -82,7 +82,7 @@ def test_bars_are_as_long_as_their_heat() -> None:
 def test_the_night_tells_its_coldest_hours() -> None:
     n = Night((18, 19, 20), (0.0, -2.0, -4.0), (18.0, 17.0, 16.0), (18.0, 9.0, 4.0))
     text = read_html(night(n, 18, (), "metric")).by_id("warmth-night-d").text
-    assert "outside −4 °C at the coldest" in text and "never below 16 °C" in text and "4 °C towards morning" in text
+    assert "outside −4 °C at the coldest" in text and "never below 16 °C" in text and "4 °C by morning" in text
     without = night(n._replace(heated_degc=()), 18, ("So much.",), "metric")
     assert 'class="line"' not in without and "No main heater" in without and "So much." in without
 

@@ -27,7 +27,7 @@ from engine.sheets.charts.kit import (
 from engine.sheets.charts.scale import LINE_GAP, Energy, Scale
 from engine.sheets.charts.share import Part, bars
 from engine.spelling import spelled
-from engine.units import System, converted, show
+from engine.units import System, clock, converted, show
 
 WALL, HEAT, NIGHT, DAMP = "Through the wall", "Where the heat goes", "The trip's coldest night", "A damp day"
 
@@ -194,7 +194,7 @@ def night(n: Night, inside_degc: float, below: tuple[str, ...], units: System) -
         _hour_axis(n.hours, x),
     ]
     coldest = show(min(n.outside_degc), "degc", units)
-    off = f"without heat from {n.hours[0]}:00 on: {show(min(n.off_degc), 'degc', units)} towards morning"
+    off = f"without heat from {clock(n.hours[0], units)} on: {show(min(n.off_degc), 'degc', units)} by morning"
     heated = f"heated: never below {show(min(n.heated_degc), 'degc', units)}" if n.heated_degc else "no main heater"
     key = [Key("line", heated)] if n.heated_degc else []
     key += [
@@ -232,7 +232,7 @@ def damp(d: DampDay, month: str, below: tuple[str, ...], units: System) -> Marku
         limits.append(("line-poor", d.glass, d.glass_frac))
     if d.structure:
         limits.append(("over", d.structure, d.structure_frac))
-    said = f"Inside {least} to {most}, highest at {1 + d.humidity_frac.index(max(d.humidity_frac))}:00."
+    said = f"Inside {least} to {most}, highest at {clock(1 + d.humidity_frac.index(max(d.humidity_frac)), units)}."
     for css, name, values in limits:
         key.append(Key(css, f"above it, water on: {name}"))
         wet_h = sum(h > v for h, v in zip(d.humidity_frac, values, strict=True))
