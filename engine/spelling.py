@@ -31,7 +31,6 @@ AMERICAN = {
 """Words that the engine's sentences use; endings follow by themselves."""
 
 TERMS = {
-    "hob": "cooktop",
     "mains appliances": "line-voltage appliances",
     "mains cable": "line-voltage cable",
     "mains earth": "equipment ground",

@@ -74,6 +74,9 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
     heads = placing.heads
     gravest = gravest_by_chapter(book, placing)
     chosen = chosen_by_chapter(scene, book)
+    verdicts = whole(scene.findings, placing.told)
+    if not handbook:  # nobody unfolds what is on paper
+        verdicts = verdicts._replace(links=verdicts.links + verdicts.more, more=())
     parts: dict[str, Markup] = {
         "form-error": _no_error(),
         "identity": rows.identity(
@@ -83,7 +86,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
             scene.enquiry.format,
         ),
         "bar": bar(cells(scene, by_rule, placing.anchors), alarm(scene.findings)),
-        "verdict": verdict(whole(scene.findings, placing.told)),
+        "verdict": verdict(verdicts),
         **energy(scene),
         "index": index(book.chapters, gravest),
         "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),

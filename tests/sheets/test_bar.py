@@ -7,7 +7,7 @@ import pytest
 from engine.rule import Finding
 from engine.rules import all_rules
 from engine.sheets.bar import BUDGET, ENERGY, FRONT, GROSS, NIGHT, REAR, alarm, fault, lead, whole
-from engine.sheets.page import fragments
+from engine.sheets.page import fragments, report_html
 from engine.sheets.view import MARKS
 from engine.units import money, show
 from tests.sheets.reading import read_html
@@ -164,6 +164,8 @@ def test_the_list_says_what_is_wrong_and_the_rest_unfolds(stages):
     assert len(links) == len(grave) > 6
     assert {f"{MARKS[f.verdict].symbol} {fault(f.cause)}" for f in grave} == {a.whole_text for a in links}
     assert line.all("summary")[0].whole_text == f"and {len(grave) - 6} more"
+    paper = read_html(report_html(scene, "")).by_id("verdict")
+    assert len(paper.all("a")) == len(grave) and not paper.all("summary")
     page = "".join(parts.values())
     assert all(f'id="{a.get("href")[1:]}"' in page for a in links)
 
