@@ -155,7 +155,11 @@ def lead(findings: tuple[Finding, ...]) -> tuple[Verdict, str]:
 def fault(cause: str) -> str:
     """What is wrong, in a few words: the first sentence of a finding's cause without what stands in brackets."""
     words = _ASIDE.sub("", _SENTENCE_END.split(cause, maxsplit=1)[0]).removesuffix(".")
-    return words if len(words) <= _FAULT_LETTERS else words[:_FAULT_LETTERS].rsplit(" ", 1)[0].rstrip(",;:") + " …"
+    if len(words) <= _FAULT_LETTERS:
+        return words
+    short = words[:_FAULT_LETTERS].rsplit(" ", 1)[0]
+    clauses = max(short.rfind(stop + " ") for stop in ",;:")
+    return (short[:clauses] if clauses > _FAULT_LETTERS / 2 else short).rstrip(",;:") + " …"
 
 
 def whole(findings: tuple[Finding, ...], told: Iterable[tuple[Finding, str]]) -> Whole:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from engine.build import work_out
-from engine.build.plan import plan, plan_parts
+from engine.build.plan import least_aisle_m, plan, plan_parts
 from engine.build.plan_cargo import cargo_of
 from engine.build.plan_escape import ways_out
 from engine.build.plan_figures import PlanFigures
@@ -225,6 +225,13 @@ def test_a_lift_bed_is_out_of_the_way_by_day():
     by_day, by_night = spot(figures, "bed-lift"), next(p for p in figures.night if p.option_id == "bed-lift")
     assert by_day.z_m > 1.7 and by_night.z_m == pytest.approx(1.05)
     assert figures.aisle_m == pytest.approx(2.18 - 0.55)
+
+
+def test_the_narrowest_aisle_is_the_workshop_s_or_a_round_figure_of_its_units():
+    shop = catalogue("hallamoor").workshop
+    assert shop.aisle_m is None and least_aisle_m(shop) == 0.4
+    assert least_aisle_m(shop.model_copy(update={"units": "us"})) == pytest.approx(16 * 0.0254)
+    assert least_aisle_m(catalogue("quillback").workshop) == pytest.approx(15 * 0.0254)
 
 
 def test_no_aisle_is_told_while_something_has_no_place():

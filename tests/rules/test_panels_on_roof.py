@@ -65,7 +65,7 @@ def on_the_van(options):
 
 def test_what_helps_was_tried():
     fans = {"roof-fan": 2}
-    assert on_the_van(fans | {"panel-200": 2}).verdict == "ok"
+    assert on_the_van(fans | {"panel-200": 2, "antenna-dome": 1}).verdict == "ok", "a usual roof"
     three = on_the_van(fans | {"panel-200": 3})
     assert three.remedy == (
         "Without one “Roof fan, 14 in, reversible” all of them would fit. Choose fewer or smaller panels, or take that "

@@ -146,6 +146,8 @@ def test_as_many_faults_are_listed_as_are_counted():
          "Front axle is 28 kg over: 2,028 kg on a rating of 2,000 kg"),
         ("Room on the roof for 1 of 2 panels (200 W). In the way: Roof fan.", "Room on the roof for 1 of 2 panels"),
         ("No gas alarm is chosen.", "No gas alarm is chosen"),
+        ("Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person: 73 in, and 2 in to "
+         "spare.", "Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person …"),
         ("It stands 2.83 m high, " + "and so on " * 10 + "in all.",
          "It stands 2.83 m high, and so on and so on and so on and so on and so on and so on and so on and so …"),
     ],
