@@ -92,4 +92,5 @@ RULE = Rule(
         Example(_day(43, 31) | {"pets_count": 2}, "tight", "the same with two dogs"),
     ),
     offers="air-conditioner",
+    caution="Never leave people or animals in a shut vehicle in the sun. A cooler stands still once its power is gone.",
 )

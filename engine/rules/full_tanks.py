@@ -63,4 +63,6 @@ RULE = Rule(
         Example(_VAN | {"loaded_kg": 3570}, "note", "70 kg over"),
     ),
     follows=("gross-mass", "front-axle-load", "rear-axle-load"),
+    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check with "
+    "your authority.",
 )

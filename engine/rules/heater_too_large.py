@@ -81,4 +81,5 @@ RULE = Rule(
         Example(_mild(-7, 1600, 1500), "ok", "in the cold it runs through"),
     ),
     offers="space-heater",
+    caution="Carbon monoxide kills, and an alarm is a must.",
 )

@@ -61,4 +61,5 @@ RULE = Rule(
         Example(_VAN | {"difference_kg": 90}, "ok", "exactly 6 %"),
         Example(_VAN | {"difference_kg": 135}, "note", "9 %"),
     ),
+    caution="Only a weighbridge tells true masses and axle loads.",
 )

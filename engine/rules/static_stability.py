@@ -66,4 +66,6 @@ RULE = Rule(
         Example(_VAN | {"height_m": 1.2857, "factor_frac": 0.70}, "ok", "exactly what buses are built for"),
         Example(_VAN | {"height_m": 1.40, "factor_frac": 0.643}, "note", "a tall box"),
     ),
+    caution="Only a weighbridge tells true masses and axle loads. What stands high tips over sooner: slow down for "
+    "bends, slopes and side winds.",
 )

@@ -93,4 +93,6 @@ RULE = Rule(
         Example(_bed(30, 800), "fails", "struts far too strong"),
     ),
     offers="gas-strut-lift",
+    caution="A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in "
+    "pairs.",
 )

@@ -85,4 +85,5 @@ RULE = Rule(
         Example(_bed(26, catch=True), "ok", "the same with a catch"),
     ),
     offers="gas-strut-lift",
+    caution="What springs open strikes the face over its catch: lean away from it, and lift by the handle.",
 )

@@ -68,4 +68,6 @@ RULE = Rule(
         Example(_BED | {"shortest_m": 0.32, "longest_m": 0.59}, "fails", "20 mm too long when shut"),
     ),
     offers="gas-strut-lift",
+    caution="A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in "
+    "pairs.",
 )
