@@ -5,6 +5,8 @@ takes more current to make up for it, and below its cut-out it switches off, how
 old batteries and lead-acid ones in the cold do this first. Asked where the inverter's cut-out is stated.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.circuits import inverter_cable_ohm
 from engine.build.loads import softer
@@ -24,7 +26,7 @@ class Sag(Inputs):
 
     moment: str = fact("what is asked for at that moment", "computed")
     softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
-    warmer: str = fact("what helps against its cold", "computed", default=", keep it warm")
+    warmer: str = Field(default=", keep it warm", description="what helps against its cold, in a sentence")
     load_w: float = fact("power at the inverter's battery side", "computed", ge=0)
     rest_v: float = fact("battery voltage at rest, half empty", "catalogue", gt=0)
     lost_v: float = fact("voltage lost inside battery and cables at 100 A", "computed", gt=0)

@@ -62,8 +62,8 @@ RULE = Rule(
     ),
     says={
         "ok": "The gas regulator gives {outlet_gas_kpa}, and nothing stated here is made for another pressure.",
-        "note": "The gas regulator gives {outlet_gas_kpa}; new vehicles here have {usual_gas_kpa}. "
-        "Appliances must suit it.",
+        "note": "The gas regulator gives {outlet_gas_kpa}; new vehicles here have {usual_gas_kpa}, and "
+        "appliances must suit what it gives.",
         "fails": "The gas regulator gives {outlet_gas_kpa}; made for another pressure: {odd}.",
     },
     remedy="Let the gas fitter match regulator and appliances; never turn a regulator up or down.",

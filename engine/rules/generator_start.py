@@ -4,6 +4,8 @@ A generator's engine has little to spare for the moment of a start: an air condi
 charger may wait. Fuel for a day's power is told where the generator's use is stated; it is good to a fifth.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.charging import GeneratorFigures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
@@ -14,7 +16,7 @@ class Start(Inputs):
     """The heaviest moment on a generator."""
 
     name: str = fact("the generator", "chosen")
-    moment: str = fact("what is asked for at that moment", "computed")
+    moment: str = Field(description="when that is, as the beginning of a sentence")
     start_va: float = fact("apparent power at that moment, others running", "computed", ge=0)
     softer: str = fact("what helps against the start", "computed", default="choose a motor with a soft start")
     gives_va: float = fact("what the generator gives for it", "catalogue", gt=0)

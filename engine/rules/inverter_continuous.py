@@ -23,7 +23,7 @@ class Feed(Inputs):
     together_va: float = fact("their apparent power", "computed", ge=0)
     rating_w: float = fact("what the inverter gives for long, on the hottest hour", "catalogue", gt=0)
     hottest_degc: float = fact("hottest hour of the trip", "computed", default=25.0)
-    heat: str = fact("what heat takes from it", "computed", default="")
+    heat: str = Field(default="", description="when heat takes from it, as a part of a sentence")
     way: str = Field(default=APART, description="the way out")
 
 

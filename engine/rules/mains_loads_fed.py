@@ -1,5 +1,7 @@
 """Mains appliances that are to run off the grid have an inverter, and the inverter has a battery."""
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.catalogue.facets import AcLoad, AirConditioner, Battery, Inverter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
@@ -12,7 +14,7 @@ class Fed(Inputs):
     feeds: str = fact("what feeds it, when all of it is chosen", "computed")
     fed: bool = fact("whether all of it is chosen", "chosen")
     lacking: str = fact("what of that is not chosen", "computed", default="a house battery")
-    instead: str = fact("what else would do", "computed", default="")
+    instead: str = Field(default="", description="what else would do, as the end of a sentence")
 
 
 def read(build: Build, figures: Figures) -> Fed | None:

@@ -6,6 +6,8 @@ controller by controller; less than one hundredth counts as nothing. A tracking 
 panels' spare voltage; a switching (PWM) one passes the panels' own current.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.sun_power import ControllerSun
 from engine.catalogue.facets import Battery, SolarController
@@ -27,7 +29,7 @@ class Charging(Inputs):
     panels_a: float = fact("current into the battery on a bright day", "computed", ge=0)
     controller_a: float = fact("output limit of the controller", "catalogue", ge=0)
     lost_frac: float | None = fact("share of a year's sun that is clipped, once worked out", "computed", default=None)
-    lost: str = fact("the same in words", "computed", default="")
+    lost: str = Field(default="", description="the same as the end of a sentence")
 
 
 def read(build: Build, figures: Figures) -> list[Charging]:

@@ -6,6 +6,8 @@ holds all panels at the battery's voltage: those made for 12 V lose a fifth or a
 roofs more than half. What is left follows from the current that each label's four values give at any voltage.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.sun_power import held_back_wh
 from engine.catalogue.facets import Battery, SolarController
@@ -32,7 +34,7 @@ class Held(Inputs):
     why: str = fact("what holds them at one voltage", "computed")
     lost_frac: float = fact("share of their power that this costs", "computed", ge=0, le=1)
     allowed_frac: float = fact("share of their power that unlike panels may cost", "assumed", gt=0, le=1)
-    lost: str = fact("the same in a year, once it is worked out", "computed", default="")
+    lost: str = Field(default="", description="the same in a year, once worked out, as the end of a sentence")
     way: str = fact("what loses less", "computed", default=APART)
 
 

@@ -5,6 +5,8 @@ before any current flows. The voltages of panels in series add up. A controller 
 The label's figure at 25 °C is not the one that counts.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.solar_strings import StringGroup, words
 from engine.physics.string_voltage import cold_open_v
@@ -27,7 +29,7 @@ class ColdString(Inputs):
     highest_v: float = fact("panel voltage that the controller survives", "catalogue", gt=0)
     already: str = fact("when the limit is passed", "computed", default="")
     way: str = fact("what lowers it", "computed", default=FEWER)
-    instead: str = fact("what would work", "computed", default="")
+    instead: str = Field(default="", description="what would work, as the end of a sentence")
 
 
 def _already(g: StringGroup, system: System) -> str:

@@ -2,7 +2,8 @@
 
 Voltage falls as cells warm up, and on a roof in full sun they are some 40 °C (70 °F) above the air. A tracking
 controller steps down only: its panels must stay a little above the voltage at which the battery is full. Where they do
-not, charging stops when it is wanted most. Of switching (PWM) controllers ``string-current-hot`` speaks.
+not, charging stops when it is wanted most. Switching (PWM) controllers have a check of their own:
+``string-current-hot``.
 """
 
 from engine.build import Build, Figures

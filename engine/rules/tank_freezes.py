@@ -4,6 +4,8 @@ A full tank holds much heat and seldom freezes in one night; a waste tank after 
 are another matter, and thin pipes, the valve and a pump freeze long before the tank.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.frost import NIGHT_H, ColdTank, tank_in_cold
 from engine.build.water import COLD_DEGC
@@ -17,7 +19,7 @@ class Frost(Inputs):
     name: str = fact("tank", "chosen")
     drinking: bool = fact("whether it holds drinking water", "catalogue")
     outside: bool = fact("whether it is outside the warm shell", "catalogue", default=True)
-    where: str = fact("where it stands, unless it is outside", "computed", default="")
+    where: str = Field(default="", description="where it stands, unless it is outside, in brackets")
     volume_l: float = fact("what it holds", "catalogue", gt=0)
     insulation_thick_m: float = fact("insulation round it", "catalogue", ge=0)
     tank_l: float = fact("water in it: a fresh tank full, a waste tank after its first day", "computed", gt=0)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterable
 from itertools import groupby
 
 from engine.catalogue.quantities import suffix_of
 from engine.rule import Example, Inputs, Rule, Source, in_region
+from engine.rules import all_rules
 from engine.saying import say
 from engine.spelling import spelled
 from engine.units import System
@@ -110,7 +112,16 @@ def _docstring(rule: Rule, system: System) -> tuple[str, str]:
     """The question and the reason, from the docstring of the rule's file."""
     module = sys.modules[rule.read.__module__]
     first, _, rest = in_own_units((module.__doc__ or "").strip(), system).partition("\n\n")
-    return " ".join(first.split()), "\n\n".join(text(part) for part in rest.split("\n\n") if part.strip())
+    return " ".join(first.split()), "\n\n".join(_linked(part, system) for part in rest.split("\n\n") if part.strip())
+
+
+_CODE = re.compile(r"\\`\\`([a-z-]+)\\`\\`")
+
+
+def _linked(words: str, system: System) -> str:
+    """Words of which a check's code, between double backticks, has become a link to its page."""
+    titles = {rule.code: spelled(rule.title, system) for rule in all_rules()}
+    return _CODE.sub(lambda found: f"[{text(titles[found[1]])}]({found[1]}.md)", text(words))
 
 
 def _inputs(rule: Rule, system: System) -> str:

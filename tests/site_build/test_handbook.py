@@ -102,3 +102,31 @@ def test_pages_open_with_the_reader_s_own_of_two_units() -> None:
     for system, own in (("us", "each 5 °F below the 68 °F at which"), ("metric", "each 3 °C below the 20 °C at which")):
         page = handbook_pages(all_rules(), system, "USD", "us")["handbook/strut-force.md"]
         assert own in page.replace("\n", " ")
+
+
+SLIPS = re.compile(r"(?<!\.)\.\.(?!\.)|[,;:] ?[.;,]|(?<=\w) [,.;:](?=\s)|\(\)|\\`|``|: \(|(?<=[^\s|])  (?=[^\s|])")
+"""Doubled stops and commas, gaps before them, words of code."""
+
+
+@pytest.mark.parametrize(("system", "region"), [("us", "us"), ("metric", "uk"), ("metric", "eu"), ("metric", "au")])
+def test_pages_have_no_slips_of_punctuation(system: System, region: str) -> None:
+    for name, page in handbook_pages(all_rules(), system, "USD", region).items():
+        before, _, rest = page.partition("## Formula")
+        words = before + rest.partition("## What goes in")[2]
+        found = SLIPS.search(words)
+        assert not found, (name, words[max(0, found.start() - 60) : found.end() + 20])
+
+
+def test_a_check_named_in_a_reason_is_a_link() -> None:
+    page = handbook_pages(all_rules(), "us", "USD", "us")["handbook/string-voltage-hot.md"]
+    title = next(r.title for r in all_rules() if r.code == "string-current-hot")
+    assert f"controllers have a check of their own: [{title}](string-current-hot.md)." in page.replace("\\", "")
+
+
+def test_what_is_told_as_a_fact_stands_on_its_own() -> None:
+    """The tail of a sentence is no fact: it is a plain field of the inputs."""
+    for rule in all_rules():
+        for example in rule.examples:
+            for name, value in example.inputs.items():
+                if isinstance(value, str) and rule.inputs.model_fields[name].json_schema_extra:
+                    assert not re.search(r"^\s*[,;.(]|[,;]\s*$", value), (rule.code, name, value)
