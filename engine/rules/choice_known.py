@@ -32,7 +32,7 @@ def judge(x: Choice) -> Holds:
 
 RULE = Rule(
     code="choice-known",
-    title="Choices against today's catalogue",
+    title="Choices that can be had",
     topic="choices",
     category="comfort",
     inputs=Choice,
@@ -42,7 +42,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "“{name}” is in the catalogue.",
-        "note": "“{name}” is not available on the {not_for}, and is left out: no price, mass or figure has it. "
+        "note": "“{name}” is left out: it is not for the {not_for}. No price, mass or figure has it. "
         "Take it out, or choose something else in its place.",
         "fails": "“{name}” is left out of all sums: {reason}.",
     },

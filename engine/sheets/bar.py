@@ -25,7 +25,7 @@ NIGHT = ("heater-capacity",)
 
 _NAMED = 6
 """So many faults are listed before the rest are folded."""
-_FAULT_LETTERS = 100
+_FAULT_LETTERS = 120
 _SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 _ASIDE = re.compile(r" \([^()]*\)")
 

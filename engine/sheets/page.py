@@ -40,7 +40,7 @@ def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Ma
     build, chosen = scene.build, scene.enquiry.options
     offers = book.offers(build.vehicle.id)
     parts |= rows.plain_rows(book, build.vehicle.id)
-    strays = {s.option_id: s.reason for s in build.strays}
+    strays = {s.option_id for s in build.strays}
     touched = dict.fromkeys(i for i in (*chosen, *placing.beside) if i in book.chapter_of)
     picks: dict[str, int] = {}
     for option_id in chosen:
@@ -60,7 +60,7 @@ def _option_rows(scene: Scene, book: Book, placing: Placing, parts: dict[str, Ma
         several = picks.get(chapter.id, 0) > 1
         name = f"opt-{option_id}"
         offer = book.offer(build.vehicle.id, option_id, build.chosen) if count else offers[option_id]
-        parts[name] = rows.option_row(rows.row_of(offer, chapter, count, several, strays.get(option_id, ""), margin))
+        parts[name] = rows.option_row(rows.row_of(offer, chapter, count, several, option_id in strays, margin))
         if count or margin.verdict:
             kept.add(name)
     return kept

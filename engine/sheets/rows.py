@@ -26,7 +26,8 @@ class Row(NamedTuple):
     number: int
     """How many are chosen."""
     disabled: bool
-    stray: str
+    stray: bool
+    """It is chosen and left out of the sums."""
     margin: Markup
     noted: bool
 
@@ -45,7 +46,7 @@ def option_row(row: Row) -> Markup:
     )
 
 
-def row_of(offer: Offer, chapter: Chapter, count: int, several: bool, stray: str, margin: Margin) -> Row:
+def row_of(offer: Offer, chapter: Chapter, count: int, several: bool, stray: bool, margin: Margin) -> Row:
     """The row of an option.
 
     several: more than one option of a pick-one chapter is chosen (an old link can say so); check boxes then show
@@ -68,7 +69,7 @@ def plain_rows(book: Book, vehicle_id: str) -> dict[str, Markup]:
     found: dict[str, Markup] = {}
     for chapter in book.chapters:
         for i in chapter.options:
-            found[f"opt-{i}"] = option_row(row_of(offers[i], chapter, 0, False, "", EMPTY))
+            found[f"opt-{i}"] = option_row(row_of(offers[i], chapter, 0, False, False, EMPTY))
         if chapter.pick_one:
             found[f"none-{chapter.id}"] = none_row(chapter, True)
     return found

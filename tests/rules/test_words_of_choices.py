@@ -37,8 +37,8 @@ def test_an_option_that_does_not_fit_is_called_by_its_name() -> None:
     misfit = next(o for s in known.sections for o in s.options if o.fits and "van" not in o.fits)
     [finding] = said("choice-known", "quillback", "van", {misfit.id: 1})
     assert finding.cause == (
-        f"“{misfit.name}” is not available on the Long high-roof panel van, and is left out: no price, mass or figure "
-        "has it. Take it out, or choose something else in its place."
+        f"“{misfit.name}” is left out: it is not for the Long high-roof panel van. No price, mass or figure has it. "
+        "Take it out, or choose something else in its place."
     )
     assert finding.verdict == "note", "nothing is unsafe, and nothing is unknown"
     [gone] = said("choice-known", "quillback", "van", {"sold-out": 1})

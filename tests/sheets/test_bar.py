@@ -146,10 +146,11 @@ def test_as_many_faults_are_listed_as_are_counted():
          "Front axle is 28 kg over: 2,028 kg on a rating of 2,000 kg"),
         ("Room on the roof for 1 of 2 panels (200 W). In the way: Roof fan.", "Room on the roof for 1 of 2 panels"),
         ("No gas alarm is chosen.", "No gas alarm is chosen"),
-        ("Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person: 73 in, and 2 in to "
-         "spare.", "Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person …"),
-        ("It stands 2.83 m high, " + "and so on " * 10 + "in all.",
-         "It stands 2.83 m high, and so on and so on and so on and so on and so on and so on and so on and so …"),
+        ("Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person: that "
+         "is 73 in when he stands upright.",
+         "Bed across, 80 in by 60 in gives 68.7 in, 6.3 in less than wanted for the tallest person …"),
+        ("It stands 2.83 m high, " + "and so on " * 12 + "in all.",
+         "It stands 2.83 m high," + " and so on" * 9 + " and so …"),
     ],
 )  # fmt: skip
 def test_a_fault_is_said_in_a_few_words(cause, few_words):
@@ -181,6 +182,9 @@ def test_a_choice_left_out_is_seen_and_is_no_danger(stages):
     line = read_html(fragments(asked)["verdict"]).by_id("verdict")
     assert " 1 choice is left out, " in line.of_class("whole")[0].whole_text
     name = stage.catalogue.options_by_id[misfit][1].name
-    assert f"i “{name}” is not available on the {asked.build.vehicle.name}" in line.whole_text
+    assert f"i “{name}” is left out: it is not for the {asked.build.vehicle.name}" in line.whole_text
+    row = fragments(asked)[f"opt-{misfit}"]
+    assert "checked" in row and row.count(f"Not for the {asked.build.vehicle.name}.") == 1
+    assert row.count("Left out of the sums.") == 1 and "Take it out, or choose something else in its place." in row
     alone = whole((finding("note", "comfort", "choice-known"), finding("ok")), ())
     assert alone.sentence == "Works, without all that you chose. 1 choice is left out, 1 is fine."
