@@ -76,7 +76,8 @@ class _Words(dict[str, str]):
         read = []
         for key in ("measured", "limit"):
             number, _, unit = self._text(key).partition(" ")
-            read.append(float(number.replace(",", "").replace("−", "-")) * (1000 if unit[:2] == "kW" else 1))
+            times = 1000 if unit[:2] == "kW" else 0.001 if unit == "mA" else 1
+            read.append(float(number.replace(",", "").replace("−", "-")) * times)
         return abs(read[0] - read[1]) / factor
 
 

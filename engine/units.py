@@ -93,7 +93,7 @@ SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}
 SMALL_COUNTS = frozenset(("kg", "l", "a", "m2", "w_k", "run_m"))
 """Units of which a few are worth a decimal place."""
 
-TRACES = SMALL_COUNTS | {"frac"}
+TRACES = SMALL_COUNTS | {"frac", "gas_kpa"}
 """Units of which a little is told from nothing: 0.05 kg of gas a day is not 0 kg."""
 
 
@@ -137,10 +137,10 @@ def converted(value: float, unit: str, system: System) -> float:
 def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
-    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on. ``heat_w`` is heat or
-    cold and ``heat_wh`` as much of it as comes together, which US readers know in BTU/h and BTU, to three figures;
-    ``space_l`` a volume for things and not for liquids; ``gas_kpa`` gas behind a regulator, in the trade's millibar or
-    inches of water; ``run_m`` a length of pipe or cable; ``water_kg_m2`` damp in a wall.
+    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on, milliamperes below 0.1 A.
+    ``heat_w`` is heat or cold and ``heat_wh`` as much of it as comes together, which US readers know in BTU/h and BTU,
+    to three figures; ``space_l`` a volume for things and not for liquids; ``gas_kpa`` gas behind a regulator, in the
+    trade's millibar or inches of water; ``run_m`` a length of pipe or cable; ``water_kg_m2`` damp in a wall.
     ``finer`` adds places, for two figures that would otherwise look alike. Raises KeyError for a unit the tables do not
     have.
     """
@@ -152,6 +152,8 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     decimals = how.decimals
     if name in ("W", "Wh", "Wh/day") and abs(number) >= 1000:
         number, name, decimals = number / 1000, "k" + name, 2
+    elif unit == "a" and 0 < abs(number) < 0.095:
+        number, name = number * 1000, "mA"
     elif decimals == 0 and abs(number) < 10 and unit in SMALL_COUNTS:
         decimals = 1
     if unit in TRACES and 0.005 <= abs(number) < 0.5 * 0.1**decimals:

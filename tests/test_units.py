@@ -144,6 +144,9 @@ def test_what_is_shown_is_the_number_rounded(value, where):
     if unit == "d" and exact >= 10:
         return  # days have a test of their own
     shown = show(value, unit, system).split(" ")[0].replace(",", "").replace("−", "-")
+    if unit == "a" and 0 < abs(exact) < 0.095:
+        assert float(shown) == pytest.approx(exact * 1000, abs=0.0501 if abs(exact) < 0.01 else 0.501)
+        return
     kilo = how.unit in ("W", "Wh", "Wh/day") and abs(exact) >= 1000
     step = 10.0 ** -(2 if kilo else how.decimals)
     if how.unit in ("BTU/h", "BTU") and abs(exact) >= 1000:
@@ -196,6 +199,11 @@ def test_what_is_shown_is_the_number_rounded(value, where):
         (2051.5, "heat_w", "metric", "2.05 kW"),
         (2265.35, "space_l", "us", "80 ft³"),
         (2.74, "gas_kpa", "us", "11 in w.c."),
+        (0.00428, "gas_kpa", "us", "0.02 in w.c."),
+        (0.005, "a", "us", "5 mA"),
+        (0.03, "a", "metric", "30 mA"),
+        (0.1, "a", "metric", "0.1 A"),
+        (-0.078, "a", "metric", "−78 mA"),
         (0.125, "gas_kpa", "us", "0.5 in w.c."),
         (2.75, "gas_kpa", "metric", "27.5 mbar"),
         (1.0, "run_m", "us", "3.3 ft"),

@@ -69,7 +69,8 @@ def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
         price += f" + {money(option.area_price_per_m2 / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
     mass = "by area" if option.mass_kg is None else amount(option.mass_kg, "kg", units)
     wait = amount(option.lead_time_d, "d", units) if option.lead_time_d else "–"
-    return price, mass, amount(option.labour_h, "h", units), wait
+    # In a narrow column a number stays with its unit.
+    return price, *(said.replace(" ", "\u00a0") for said in (mass, amount(option.labour_h, "h", units), wait))
 
 
 def _option(catalogue: Catalogue, section: Section, option: Option) -> str:
