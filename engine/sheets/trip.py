@@ -59,11 +59,12 @@ Places = tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
 
 @lru_cache(maxsize=4)
 def places(names: tuple[tuple[str, str, str], ...]) -> Places:
-    """Places by region from (id, name, region), for the list to choose from."""
-    regions: dict[str, list[tuple[str, str]]] = {}
+    """Places by country from (id, name, region), for the list to choose from; a region ends with its country."""
+    countries: dict[str, list[tuple[str, str]]] = {}
     for id_, name, region in names:
-        regions.setdefault(region, []).append((id_, name))
-    return tuple((r, tuple(sorted(found, key=lambda p: p[1]))) for r, found in sorted(regions.items()))
+        within, _, country = region.rpartition(", ")
+        countries.setdefault(country, []).append((id_, f"{name}, {within}" if within else name))
+    return tuple((c, tuple(sorted(found, key=lambda p: p[1]))) for c, found in sorted(countries.items()))
 
 
 @lru_cache(maxsize=256)

@@ -3,7 +3,7 @@
 import pytest
 
 from engine.sheets.page import fragments
-from engine.sheets.trip import asked, summary
+from engine.sheets.trip import asked, places, summary
 from site_build.pages.ready import ready_enquiry, ready_pages
 
 
@@ -57,3 +57,25 @@ def test_the_laws_grown_up_is_told_with_its_source_until_the_trip_states_one(sta
     assert "Mass of a grown-up" not in fragments(own)["assumed"]
     assert " of 90 kg" in summary(own) or " of 198 lb" in summary(own)
     assert "grown-ups;" in summary(usual) or "grown-ups," in summary(usual)
+
+
+def test_places_stand_with_their_country():
+    told = places(
+        (
+            ("denver", "Denver", "Colorado, USA"),
+            ("northway", "Northway", "Alaska interior, USA"),
+            ("seville", "Seville", "Spain"),
+            ("boston", "Boston", "Massachusetts, USA"),
+        )
+    )
+    assert told == (
+        ("Spain", (("seville", "Seville"),)),
+        (
+            "USA",
+            (
+                ("boston", "Boston, Massachusetts"),
+                ("denver", "Denver, Colorado"),
+                ("northway", "Northway, Alaska interior"),
+            ),
+        ),
+    )
