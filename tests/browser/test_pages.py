@@ -37,7 +37,7 @@ def test_no_formula_is_cut_off_on_a_telephone(chromium: Browser, address: str) -
         ("MPPT", "catalogue/roof-solar/"),
         ("GVWR", "catalogue/vehicles/"),
         ("GAWR", "catalogue/vehicles/"),
-        ("tire", "safety/"),
+        ("tire", "handbook/tyre-load/"),
         ("wrench", "safety/"),
         ("LFP", "catalogue/battery/"),
         ("12.8", "catalogue/battery/"),
