@@ -72,7 +72,10 @@ def formula_of(formula: str, system: System, region: str) -> tuple[str, str]:
     """
     formula = spelled(_TWO_LAWS.sub(r"\2" if region == "us" else r"\1", formula), system)
     pattern, units = _FOREIGN[system]
-    told = dict.fromkeys(f"{m[0]} is {_own(m, units, system)}" for m in pattern.finditer(formula))
+    told = dict.fromkeys(
+        f"{'a difference of ' if m[2] == 'K' else ''}{m[0]} is {_own(m, units, system)}"
+        for m in pattern.finditer(formula)
+    )
     if system == "us" and _UNIT_OF_A_FORMULA.search(formula):
         return formula, f"The formula is in SI units{': ' if told else ''}{'; '.join(told)}."
     return formula, f"In it {'; '.join(told)}." if told else ""

@@ -62,11 +62,12 @@ def formula_on(code: str, system: System, region: str) -> str:
 
 
 def test_a_page_says_once_that_its_formula_is_in_si_and_tells_its_figures() -> None:
-    us = formula_on("aisle-width", "us", "us")
-    assert "≥ 0.40 m" in us and "The formula is in SI units: 0.40 m is 15.7 in." in us
-    assert "SI units" not in formula_on("aisle-width", "metric", "uk")
+    us = formula_on("bed-width", "us", "us")
+    assert "≥ 0.60 m" in us and "The formula is in SI units: 0.60 m is 23.6 in." in us
+    assert "SI units" not in formula_on("bed-width", "metric", "uk")
     assert "120 kg is 265 lb; 30 kg is 66 lb." in formula_on("step-rating", "us", "us")
     assert "0 °C is 32 °F" in formula_on("tank-heater", "us", "us")
+    assert "a difference of 28 K is 50.4 °F" in formula_on("shower-hot", "us", "us")
     assert "SI units." in formula_on("gas-regulator", "us", "us")
     assert "SI units" not in formula_on("berths", "us", "us")
 
