@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
@@ -89,12 +90,25 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
     )  # fmt: skip
 
 
+_COUNTED: dict[Verdict, tuple[str, str]] = {
+    "fails": ("check fails", "checks fail"),
+    "unknown": ("cannot be answered", "cannot be answered"),
+    "tight": ("is tight", "are tight"),
+    "ok": ("is fine", "are fine"),
+}
+"""What is said of one check, and of several, with each verdict."""
+
+
+def _counted(findings: tuple[Finding, ...], *verdicts: Verdict) -> dict[Verdict, str]:
+    """How many checks gave each of these verdicts, in words; those that none gave are left out."""
+    count = Counter(f.verdict for f in findings)
+    return {v: f"{count[v]} {_COUNTED[v][count[v] > 1]}" for v in verdicts if count[v]}
+
+
 def alarm(findings: tuple[Finding, ...]) -> tuple[Mark, str] | None:
     """What the five figures may not show: that the build fails elsewhere, or that something is not known."""
-    count = {v: sum(f.verdict == v for f in findings) for v in ("fails", "unknown")}
-    words = {"fails": "check fails" if count["fails"] == 1 else "checks fail", "unknown": "cannot be answered"}
-    said = [v for v, many in count.items() if many]
-    return (MARKS[said[0]], ", ".join(f"{count[v]} {words[v]}" for v in said)) if said else None
+    said = _counted(findings, "fails", "unknown")
+    return (MARKS[next(iter(said))], ", ".join(said.values())) if said else None
 
 
 @lru_cache(maxsize=512)
@@ -167,22 +181,14 @@ def whole(findings: tuple[Finding, ...], told: Iterable[tuple[Finding, str]]) ->
 
     told: findings that have a note, with its id.
     """
-    count = dict.fromkeys(("ok", "tight", "fails", "unknown", "note"), 0)
-    for f in findings:
-        count[f.verdict] += 1
     verdict, led = lead(findings)
     if verdict == "ok":
-        return Whole(MARKS["ok"], f"Every check is fine: {count['ok']} of {count['ok']}.", (), ())
-    said = []
-    if count["fails"]:
-        said.append(f"{count['fails']} {'check fails' if count['fails'] == 1 else 'checks fail'}")
-    if count["unknown"]:
-        said.append(f"{count['unknown']} cannot be answered")
-    if count["tight"]:
-        said.append(f"{count['tight']} {'is' if count['tight'] == 1 else 'are'} tight")
+        fine = sum(f.verdict == "ok" for f in findings)
+        return Whole(MARKS["ok"], f"{led.removesuffix('.')}: {fine} of {fine}.", (), ())
+    said = [*_counted(findings, "fails", "unknown", "tight").values()]
     if out := sum(map(_left_out, findings)):
         said.append(f"{out} {'choice is' if out == 1 else 'choices are'} left out")
-    said.append(f"{count['ok']} {'is' if count['ok'] == 1 else 'are'} fine")
+    said.append(_counted(findings, "ok").get("ok", "0 are fine"))
     grave = [(f, anchor) for f, anchor in told if f.verdict != "note" or _left_out(f)]
     grave.sort(key=lambda g: -GRAVITY[g[0].verdict])
     links = tuple((a, f"{MARKS[f.verdict].symbol} {fault(f.cause)}", MARKS[f.verdict].css) for f, a in grave)
