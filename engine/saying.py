@@ -10,7 +10,7 @@ from engine.build import Build, Figures
 from engine.catalogue.quantities import suffix_of
 from engine.rule import EXACT, AtLeast, AtMost, Fact, Finding, Holds, Inputs, Origin, Rule, Softened, Unknown
 from engine.spelling import spelled
-from engine.units import SYSTEMS, System, money, show
+from engine.units import SYSTEMS, Shown, System, money, read_number, show
 
 
 class _Said(str):
@@ -59,7 +59,7 @@ class _Words(dict[str, str]):
             if unit == "money":
                 return money(Decimal(str(round(value, 2))), self._currency)
             if between and unit != "d":
-                value = self._between(SYSTEMS[self._system][unit].factor)
+                value = self._between(SYSTEMS[self._system][unit])
             return show(value, "k" if between and unit == "degc" else unit, self._system, self._finer)
         value = getattr(self._inputs, key)
         if isinstance(value, Decimal):
@@ -71,14 +71,10 @@ class _Words(dict[str, str]):
             return f"{value:,.0f}" if abs(value) >= 100 else f"{value:.3g}"
         return ", ".join(value) if isinstance(value, tuple) else str(value)
 
-    def _between(self, factor: float) -> float:
+    def _between(self, how: Shown) -> float:
         """What lies between measure and limit as they are read: 600 lb less 597 lb is 3 lb for everybody."""
-        read = []
-        for key in ("measured", "limit"):
-            number, _, unit = self._text(key).partition(" ")
-            times = 1000 if unit[:2] == "kW" else 0.001 if unit == "mA" else 1
-            read.append(float(number.replace(",", "").replace("−", "-")) * times)
-        return abs(read[0] - read[1]) / factor
+        measured, limit = (read_number(self._text(key), how.unit) for key in ("measured", "limit"))
+        return abs(measured - limit) / how.factor
 
 
 def _places(judged: AtMost | AtLeast, system: System) -> int:

@@ -171,6 +171,18 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     return f"{text} {name}".rstrip()
 
 
+def read_number(shown: str, unit: str) -> float:
+    """The number that a reader takes from a shown quantity, in that unit of the tables, which may be shown in its kilo
+    or its milli.
+
+    >>> read_number("1.45 kW", "W"), read_number("5 mA", "A"), read_number("−3,130 lb", "lb")
+    (1450.0, 0.005, -3130.0)
+    """
+    number, _, name = shown.partition(" ")
+    times = {f"k{unit}": 1000.0, f"m{unit}": 0.001}.get(name, 1.0)
+    return float(number.replace(",", "").replace("−", "-")) * times
+
+
 SYMBOLS: dict[str, str] = {"USD": "$", "EUR": "€", "GBP": "£", "AUD": "A$", "CAD": "CA$", "NZD": "NZ$"}
 
 

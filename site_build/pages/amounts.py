@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.physics.glaser import AIR_PERMEABILITY_KG_MSPA
-from engine.units import SYSTEMS, Shown, System, show
+from engine.units import SYSTEMS, Shown, System, read_number, show
 
 AS_STATED, AS_GIVEN = 0.005, 0.0005
 """How far a shown number may be off: of a catalogue's figure, and of one that a sum on the same page is made from."""
@@ -19,6 +19,7 @@ _FINER = {"m": ("thick_m", 0.1), "m2": ("opening_m2", 0.1)}
 _EVERYWHERE = {
     "ohm": Shown("mΩ", 1000),
     "frac_k": Shown("%/°C", 100),
+    "kwh_m2_d": Shown("kWh/m²/day", 1),
     "milli_a": Shown("mA", 1000),
     "millilitre_l": Shown("mL", 1000),
     "opening_m2": Shown("cm²", 10_000),
@@ -31,14 +32,12 @@ _OWN: dict[System, dict[str, Shown]] = {
         "kg_m3": Shown("kg/m³", 1),
         "kg_m2": Shown("kg/m²", 1),
         "km": Shown("km", 1),
-        "kwh_m2_d": Shown("kWh/m²/day", 1),
     },
     "us": _EVERYWHERE
     | {
         "kg_m3": Shown("lb/ft³", 0.3048**3 / 0.45359237),
         "kg_m2": Shown("lb/ft²", 0.3048**2 / 0.45359237),
         "km": Shown("mi", 1 / 1.609344),
-        "kwh_m2_d": Shown("kWh/m²/day", 1),
         "millilitre_l": Shown("fl oz", 128 / 3.785411784),
         "opening_m2": Shown("in²", 1 / 0.0254**2),
     },
@@ -67,6 +66,8 @@ def amount(value: float, unit: str, system: System, off: float = AS_STATED) -> s
     (['25 cm²', '3.88 in²'], ['0.3 L', '10.1 fl oz'])
     >>> amount(0.75, "v", "us"), amount(0.75, "v", "us", AS_GIVEN), amount(13.6, "kg", "metric")
     ('0.75 V', '0.75 V', '13.6 kg')
+    >>> amount(5.123, "kwh_m2_d", "metric")
+    '5.1 kWh/m²/day'
     """
     unit = _finer(value, unit, system, off == AS_STATED)
     own = _OWN[system].get(unit)
@@ -76,7 +77,9 @@ def amount(value: float, unit: str, system: System, off: float = AS_STATED) -> s
     wanted = value * how.factor + how.offset
     room = (0.3 if off == AS_STATED else 0.05) if unit == "degc" else off * abs(wanted)
     made: Callable[[int], str] = (lambda n: _plain(wanted, n, how)) if own else (lambda n: show(value, unit, system, n))
-    return next((text for text in map(made, range(6)) if abs(_number(text) - wanted) <= room + 1e-12), made(6))
+    return next(
+        (text for text in map(made, range(6)) if abs(read_number(text, how.unit) - wanted) <= room + 1e-12), made(6)
+    )
 
 
 def vapour_layer(still_air_m: float, system: System) -> str:
@@ -110,9 +113,3 @@ def _plain(wanted: float, places: int, how: Shown) -> str:
     text = f"{wanted:,.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return f"{'0' if text == '-0' else text.replace('-', '−')} {how.unit}"
-
-
-def _number(text: str) -> float:
-    """The number that a reader takes from it, in the unit that the table names: kilowatts count as a thousand."""
-    number, _, unit = text.partition(" ")
-    return float(number.replace(",", "").replace("−", "-")) * (1000 if unit.startswith("kW") else 1)
