@@ -49,10 +49,11 @@ _BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
 """Wherever a word ends so: centimetres are in it."""
 _TERM = re.compile(rf"\b({'|'.join(_TERMS)})(?=s?\b)")
 
-_BOTH = re.compile(
-    r"([\d.,]+ (?:kg/L|kg|g|mm|cm|m²|m|L|°C|kW))\s\(([\d.,]+ (?:lb/gal|lb|oz|in|ft²|ft³|ft|gal|°F|BTU/h))\)"
-)
-"""A number in metric units with the same in US customary ones behind it."""
+_NUMBER = r"[-−]?[\d.,]+(?:/\d+)?(?: to [\d.,]+)?"
+_METRIC = r"kg/L|kg|g|mm|cm|m|m²|m³|L|°C|K|Pa|kW|W/\(m²·K\)"
+_CUSTOMARY = r"lb/gal|lb|oz|in|ft|ft²|ft³|gal|°F|in w\.c\.|BTU/h|BTU/h·ft²·°F"
+BOTH = re.compile(rf"({_NUMBER}\s(?:{_METRIC}))\s\(({_NUMBER}\s(?:{_CUSTOMARY}))\)")
+"""A quantity in metric units with the same in US customary ones behind it; a line of a page may end within it."""
 
 
 @lru_cache(maxsize=16384)
@@ -65,10 +66,12 @@ def spelled(text: str, system: System) -> str:
     'Grey water'
     >>> [spelled("Fuse within 18 cm (7 in)", s) for s in ("us", "metric")]
     ['Fuse within 7 in', 'Fuse within 18 cm']
+    >>> spelled("Down to −18 °C (0 °F)", "us")
+    'Down to 0 °F'
     >>> spelled("Sockets outside: a residual-current device guards mains voltage", "us")
     'Outlets outside: a ground-fault device guards line voltage'
     """
-    text = _BOTH.sub(r"\2" if system == "us" else r"\1", text)
+    text = BOTH.sub(r"\2" if system == "us" else r"\1", text)
     if system != "us":
         return text
     return _TERM.sub(lambda found: _TERMS[found[0]], _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text))

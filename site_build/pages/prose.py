@@ -11,12 +11,6 @@ _KEPT = re.compile(
     r"(^```.*?^```|`(?:[^`\n]|\n(?!\n))+`|<!--.*?-->|\]\([^)]*\)|https?://[^\s)>]+)", re.DOTALL | re.MULTILINE
 )
 
-_NUMBER = r"[-−]?[\d.,]+(?:/\d+)?(?: to [\d.,]+)?"
-_PAIR = re.compile(
-    rf"({_NUMBER}\s(?:mm|cm|m|m²|m³|K|°C|Pa|W/\(m²·K\)))\s\(({_NUMBER}\s(?:in|ft|ft²|ft³|°F|in w\.c\.|BTU/h·ft²·°F))\)"
-)
-"""A quantity in metric units with the same in US customary ones behind it; a line may end within it."""
-
 
 def regional(page: str, system: System) -> str:
     """A page of Markdown, written in British spelling with both systems' units, as its reader has it.
@@ -27,5 +21,4 @@ def regional(page: str, system: System) -> str:
     '8 W/(m²·K) at −80 °C'
     """
     parts = _KEPT.split(page)
-    own = r"\2" if system == "us" else r"\1"
-    return "".join(part if i % 2 else spelled(_PAIR.sub(own, part), system) for i, part in enumerate(parts))
+    return "".join(part if i % 2 else spelled(part, system) for i, part in enumerate(parts))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.spelling import AMERICAN
+from engine.spelling import AMERICAN, BOTH
 from engine.units import System
 from site_build.pages import prose
 from site_build.pages.prose import regional
@@ -52,7 +52,7 @@ def test_quantities_in_both_units_agree() -> None:
     sizes = {"mm": 0.001, "cm": 0.01}
     seen = 0
     for page in PAGES:
-        for ours, theirs in prose._PAIR.findall(page.read_text(encoding="utf-8")):
+        for ours, theirs in BOTH.findall(page.read_text(encoding="utf-8")):
             if theirs == "1/2 in":
                 continue  # the step of an American drawing, no other name of 10 mm
             (a, unit), (b, other) = (re.split(r"\s", part.replace(" to ", "…"), maxsplit=1) for part in (ours, theirs))
