@@ -86,6 +86,12 @@ def test_an_opening_to_climb_through_is_17_in_by_24_in_in_the_united_states() ->
     assert least_opening_m(with_data("hallamoor", Window)) == (0.43, 0.6)
 
 
+def examples_shown(code: str, system: System, region: str) -> str:
+    """What a region's handbook works out for a rule."""
+    page = handbook_pages(all_rules(), system, "USD", region)[f"handbook/{code}.md"]
+    return page.partition("## Worked examples")[2].partition("## What helps")[0]
+
+
 @pytest.mark.parametrize(
     ("system", "region", "has", "lacks"),
     [
@@ -96,8 +102,7 @@ def test_an_opening_to_climb_through_is_17_in_by_24_in_in_the_united_states() ->
     ],
 )
 def test_gas_pressures_shown_are_the_regions(system: System, region: str, has: str, lacks: tuple[str, ...]) -> None:
-    page = handbook_pages(all_rules(), system, "USD", region)["handbook/gas-pressure.md"]
-    shown = page.partition("## Worked examples")[2].partition("## What helps")[0]
+    shown = examples_shown("gas-pressure", system, region)
     assert has in shown and not any(words in shown for words in lacks)
 
 
@@ -110,6 +115,5 @@ def test_gas_pressures_shown_are_the_regions(system: System, region: str, has: s
     ],
 )
 def test_what_a_breaker_bears_is_the_regions(system: System, region: str, has: str, lacks: str) -> None:
-    page = handbook_pages(all_rules(), system, "USD", region)["handbook/shore-supply.md"]
-    shown = page.partition("## Worked examples")[2].partition("## What helps")[0]
+    shown = examples_shown("shore-supply", system, region)
     assert has in shown and lacks not in shown
