@@ -8,8 +8,7 @@ export class Ahead {
   #form;
   #ask;
   #timer = 0;
-  #asked = "";
-  #answer = null;
+  #asked = null; // the control that may be pressed next, the form's entries after it, and its answer when it is there
 
   // `ask` is called with the form's entries as they would be after the choice, and says whether it can be done now.
   constructor(form, ask) {
@@ -23,16 +22,19 @@ export class Ahead {
   // The pointer may have moved on meanwhile: an answer counts for the entries that it was asked for. `madeReady` gives
   // it as it will be wanted.
   heard(entries, madeReady) {
-    if (this.#asked === JSON.stringify(entries)) this.#answer = madeReady();
+    if (this.#asked?.entries === entries) this.#asked.answer = madeReady(this.#asked.control);
   }
 
-  // The answer for these entries, if they were foreseen. It is good for one pick: what was worked out for the page as
-  // it was says nothing about the page after it.
-  take(entries) {
-    const answer = this.#asked === JSON.stringify(entries) ? this.#answer : null;
-    this.#asked = "";
-    this.#answer = null;
-    return answer;
+  // The entries and the answer for a press on this control, if it was foreseen. They are good for one pick: what was
+  // worked out for the page as it was says nothing about the page after it.
+  take(control) {
+    const asked = this.#asked;
+    this.forget();
+    return asked?.answer && asked.control === control ? asked : null;
+  }
+
+  forget() {
+    this.#asked = null;
   }
 
   #soon(target, wait_ms) {
@@ -40,12 +42,10 @@ export class Ahead {
     const control = controlAt(target);
     if (!control) return;
     const ask = () => {
+      if (control === this.#asked?.control) return;
       const entries = after(this.#form, control);
-      const key = entries && JSON.stringify(entries);
-      if (!key || key === this.#asked) return;
       // The engine keeps one choice in hand, and so does the page: always the same.
-      this.#answer = null;
-      this.#asked = this.#ask(entries) ? key : "";
+      if (entries) this.#asked = this.#ask(entries) ? { control, entries, answer: null } : null;
     };
     if (wait_ms) this.#timer = setTimeout(ask, wait_ms);
     else ask();

@@ -51,13 +51,14 @@ function onFault({ text, role }) {
 function onResult({ body, newest, role, request }) {
   const reply = JSON.parse(body);
   if (role === "ahead") {
-    if (reply.fragments) ahead.heard(request.form, () => placing.prepare(reply.fragments));
+    if (reply.fragments) ahead.heard(request.form, (control) => placing.prepare(reply.fragments, control));
     return;
   }
   if (role === "follow") {
     onMore(reply, newest);
     return;
   }
+  ahead.forget();
   if (reply.error) {
     line.problem(reply.error.text);
     // The build stays what it was, and so does what was still to come for it.
@@ -145,13 +146,14 @@ function remembered() {
   }
 }
 
-function pick(submitter) {
-  const entries = entriesOf(form, submitter);
-  const known = ahead?.take(entries);
+// `control` is what was pressed, if a press it was.
+function pick(control) {
+  const known = ahead?.take(control);
   if (known) {
-    placing.foreshow(known);
+    placing.foreshow(known.answer);
     document.dispatchEvent(new CustomEvent("loadstead:seen"));
   }
+  const entries = known?.entries ?? entriesOf(form, control?.type === "submit" ? control : undefined);
   worker.ask({ kind: "pick", form: entries }, known ? afterFrame : undefined);
   if (!ready) line.kept();
 }
@@ -196,6 +198,7 @@ function listen() {
   let typing = 0;
   const afterTyping = () => {
     clearTimeout(typing);
+    ahead.forget();
     typing = setTimeout(pick, 150);
   };
   form.addEventListener("input", (event) => {
@@ -208,7 +211,7 @@ function listen() {
     }
     clearTimeout(typing);
     // Typed fields report each change twice; the timer above already waits for the last letter.
-    if (event.target.form === form) pick();
+    if (event.target.form === form) pick(event.target);
   });
   form.addEventListener("click", (event) => {
     const button = event.target.closest("button[data-step]");
@@ -216,7 +219,7 @@ function listen() {
   });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    pick(event.submitter ?? undefined);
+    pick(event.submitter);
   });
   form.addEventListener("focusin", bringIntoSight);
   form.addEventListener("reset", (event) => {

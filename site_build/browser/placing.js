@@ -1,15 +1,16 @@
 // Puts the engine's HTML in place: first what the reader sees, and what is out of sight when that is on the screen.
 import morphdom from "./morphdom.js";
-import { steadily } from "./steadily.js";
+import { lookedAt, steadily } from "./steadily.js";
 
 export class Placing {
   #form;
   #unshown = {}; // fragments of answers that are not on the page yet
   #foreshown = new Map(); // fragments on the page whose answer has not come yet
-  #changes = 0;
+  #moves = 0; // counts whatever may change what the reader sees: to ask for places would have the page laid out
 
   constructor(form) {
     this.#form = form;
+    for (const kind of ["scroll", "resize"]) addEventListener(kind, () => (this.#moves += 1), { passive: true });
   }
 
   // Fragments of an answer; they wait to be shown.
@@ -36,9 +37,9 @@ export class Placing {
     this.#foreshown.clear();
   }
 
-  // Makes fragments ready that may be wanted soon, all at once: the pieces in sight that would change, and the parts of
-  // the page in which nothing else would.
-  prepare(fragments) {
+  // Makes fragments ready that may be wanted soon, all at once, by a press on a control: the pieces in sight that would
+  // change, and the parts of the page in which nothing else would.
+  prepare(fragments, control) {
     const pieces = [];
     const parts = [];
     for (const id of Object.keys(fragments).filter(inSight)) {
@@ -47,24 +48,19 @@ export class Placing {
       pieces.push(...seen);
       if (seen.length === found.length) parts.push(id);
     }
-    return { fragments, pieces, parts, still: this.#still() };
+    return { fragments, control, pieces, parts, looked: lookedAt(control), moves: this.#moves };
   }
 
   // Shows what the reader sees of an answer that is still to come. The answer itself brings the rest.
   foreshow(prepared) {
-    const { fragments } = prepared;
-    const current = prepared.still === this.#still() && prepared.pieces.every(([now]) => now.isConnected);
-    const { pieces, parts } = current ? prepared : this.prepare(fragments);
-    this.#change(pieces, morph);
+    const { fragments, control } = prepared;
+    const current = prepared.moves === this.#moves && prepared.pieces.every(([now]) => now.isConnected);
+    const { pieces, parts, looked } = current ? prepared : this.prepare(fragments, control);
+    this.#change(pieces, morph, looked);
     for (const id of parts) {
       this.#foreshown.set(id, fragments[id]);
       delete this.#unshown[id];
     }
-  }
-
-  // Stays the same as long as the reader sees the same.
-  #still() {
-    return [this.#changes, scrollX, scrollY, innerWidth, innerHeight].join();
   }
 
   #put(parts, act) {
@@ -75,10 +71,10 @@ export class Placing {
     });
   }
 
-  #change(pieces, act) {
+  #change(pieces, act, looked) {
     if (!pieces.length) return;
-    this.#changes += 1;
-    steadily(() => pieces.forEach((piece) => act(...piece)));
+    this.#moves += 1;
+    steadily(() => pieces.forEach((piece) => act(...piece)), looked);
   }
 
   // Out of sight plain replacing looks the same as morphing and takes a fraction of the time. But the sheet's own

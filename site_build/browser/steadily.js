@@ -6,18 +6,25 @@ const HOLD_MS = 300;
 let held = null;
 let watched = null;
 
-export function steadily(change) {
-  const active = document.activeElement?.closest("#configurator *");
-  const looked = active ?? document.elementFromPoint(innerWidth / 2, innerHeight / 2);
-  const before = looked?.getBoundingClientRect().top;
-  const id = looked?.closest("[id]")?.id;
-  const within = id ? before - document.getElementById(id).getBoundingClientRect().top : 0;
+export function steadily(change, looked = lookedAt()) {
   change();
   held = null;
+  const { node, top, id, within } = looked;
   // What was replaced is found again by its id.
-  const place = looked?.isConnected ? looked : id && document.getElementById(id);
-  if (!place || before < 0 || before > innerHeight) return;
-  hold(place, place === looked ? before : before - within);
+  const place = node?.isConnected ? node : id && document.getElementById(id);
+  if (!place || top < 0 || top > innerHeight) return;
+  hold(place, place === node ? top : top - within);
+}
+
+// Where something is that is looked at: what the reader is in, else what is in the middle of the window.
+export function lookedAt(node = document.activeElement?.closest("#configurator *") ?? inTheMiddle()) {
+  const top = node?.getBoundingClientRect().top;
+  const id = node?.closest("[id]")?.id;
+  return { node, top, id, within: id ? top - document.getElementById(id).getBoundingClientRect().top : 0 };
+}
+
+function inTheMiddle() {
+  return document.elementFromPoint(innerWidth / 2, innerHeight / 2);
 }
 
 function hold(place, top) {
