@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import random
 
+import pytest
 from playwright.sync_api import Locator, Page
 
 from engine.desk import set_scene
 from engine.document import figures_document
-from engine.enquiry.door import from_link
+from engine.enquiry.door import from_link, to_link
 from tests.browser.conftest import READY, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
@@ -108,6 +109,47 @@ def test_a_radio_button_rested_on_leaves_the_chosen_one_chosen(configurator: Pag
     until(page, "moments.some(([kind]) => kind === 'answer')")
     assert page.evaluate("document.querySelector('[name=vehicle]:checked').id") == f"in-{other}"
     _agrees(page)
+
+
+def test_what_was_typed_since_the_pointer_came_to_rest_counts_with_the_press(configurator: Page) -> None:
+    page = configurator
+    box = _in_sight(page, "awning-wall")
+    page.evaluate(WATCHING)
+    _rest_on(page, box)
+    page.evaluate(
+        "const bags = document.getElementById('in-baggage_kg'); bags.value = '321';"
+        "bags.dispatchEvent(new Event('input', { bubbles: true }));"
+        "document.getElementById('in-awning-wall').click()"
+    )
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    _agrees(page)
+    asked = from_link(page.evaluate("location.hash").removeprefix("#"))
+    assert "awning-wall" not in asked.options and not box.is_checked()
+    assert asked.trip.baggage_kg == pytest.approx(321 * 0.45359237, abs=0.01)
+
+
+def test_what_was_foreseen_for_one_build_is_not_shown_for_the_next(configurator: Page) -> None:
+    page = configurator
+    page.evaluate(WATCHING)
+    page.evaluate("document.getElementById('in-ladder-rear').click()")
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    box = _in_sight(page, "awning-wall")
+    own = from_link(page.evaluate("location.hash").removeprefix("#"))
+    toggled = own.options | {"ladder-rear": 1}
+    if "ladder-rear" in own.options:
+        del toggled["ladder-rear"]
+    other = own.model_copy(update={"options": toggled})
+    _rest_on(page, box)
+    page.evaluate("moments = []")
+    page.evaluate("(link) => { location.hash = link }", to_link(other))
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    page.evaluate("moments = []")
+    page.evaluate("document.getElementById('in-awning-wall').click()")
+    until(page, "moments.some(([kind]) => kind === 'answer')")
+    _agrees(page)
+    asked = from_link(page.evaluate("location.hash").removeprefix("#"))
+    assert "awning-wall" not in asked.options
+    assert ("ladder-rear" in asked.options) == ("ladder-rear" not in own.options)
 
 
 SHOWN = """[...configurator.querySelectorAll("[id]")]
