@@ -212,7 +212,8 @@ class Rule:
     {band}, the measure's band in brackets with its space before it. See ``saying`` for one and many."""
     remedy: str
     """What the reader can change; same placeholders."""
-    examples: tuple[Example, ...]
+    examples: Callable[[], tuple[Example, ...]]
+    """Worked out only where they are shown: a buyer's browser has no use for them."""
     offers: str = ""
     follows: tuple[str, ...] = ()
     caution: str = ""

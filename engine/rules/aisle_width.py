@@ -58,7 +58,7 @@ RULE = Rule(
         "fails": "The aisle is {measured} wide between {between}; {limit:# is|# are} wanted.",
     },
     remedy="Choose a shallower module for one side, or fewer modules, so that the two need not stand face to face.",
-    examples=(
+    examples=lambda: (
         Example(_WAY | {"aisle_m": 0.555}, "ok", "1.805 m less 0.53 m and 0.72 m"),
         Example(_WAY | {"aisle_m": 0.4}, "tight", "exactly what is wanted"),
         Example(_WAY | {"aisle_m": 0.39}, "fails", "1 cm less"),

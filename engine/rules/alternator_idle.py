@@ -45,7 +45,7 @@ RULE = Rule(
         "the engine running on the spot.",
     },
     remedy="Charge while driving.",
-    examples=(
+    examples=lambda: (
         Example({"wanted_a": 34.3, "spare_a": 40}, "ok", "a small charger"),
         Example({"wanted_a": 40, "spare_a": 40}, "ok", "exactly what it spares"),
         Example({"wanted_a": 68.6, "spare_a": 15}, "note", "60 A charger on 120 A, half of it at idle"),

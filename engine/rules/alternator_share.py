@@ -58,7 +58,7 @@ RULE = Rule(
         "fails": _TAKES + "; a hot {rating_a} alternator has {limit} to spare.",
     },
     remedy="Choose {chargers_count:a smaller charger|smaller or fewer chargers}, or a larger alternator.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"wanted_a": 34.3}, "ok", "30 A charger: 76 %"),
         Example(_VAN | {"wanted_a": 45}, "tight", "exactly what is to spare"),
         Example(_VAN | {"wanted_a": 40.5}, "tight", "exactly 90 %"),

@@ -58,7 +58,7 @@ RULE = Rule(
         "fails": "{chosen_count} × {name}, {each_v} each, make no bank of {bank_v}.",
     },
     remedy="Choose a number of them that makes whole strings.",
-    examples=(
+    examples=lambda: (
         Example(_SIX | {"chosen_count": 4, "sound": True}, "ok", "two strings of two"),
         Example(_SIX | {"chosen_count": 3, "sound": False}, "fails", "one is left over"),
     ),

@@ -56,7 +56,7 @@ RULE = Rule(
         "tight": "{charger} can bring {measured}; the battery takes {limit}, so it has to be turned down to that.",
     },
     remedy="Add a battery in parallel, choose a smaller charger, or one that can be turned down.",
-    examples=(
+    examples=lambda: (
         Example({"charger": "Hook-up charger", "charger_a": 80, "battery_a": 120}, "ok", "80 A of 120 A"),
         Example({"charger": "Hook-up charger", "charger_a": 50, "battery_a": 50}, "ok", "exactly what it takes"),
         Example({"charger": "Hook-up charger", "charger_a": 60, "battery_a": 50}, "tight", "turned down to 50 A"),

@@ -82,7 +82,7 @@ RULE = Rule(
         "is.",
     },
     remedy="{helps}.",
-    examples=(
+    examples=lambda: (
         Example(_OUT | {"cell_degc": -15, "heated": False}, "fails", "unheated locker at −15 °C"),
         Example(_OUT | {"cell_degc": 15, "where": "inside", "heated": False}, "ok", "indoors"),
         Example(_OUT | {"cell_degc": -15, "heated": True}, "ok", "with its own heater"),

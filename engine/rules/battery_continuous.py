@@ -79,7 +79,7 @@ RULE = Rule(
     },
     remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once: "
     "as it is, the battery feeds {largest_w} of mains loads.",
-    examples=(
+    examples=lambda: (
         Example(_fed("Microwave", 1800, 0.88, 100), "fails", "one 100 A battery: 160 A is 160 % of it"),
         Example(_fed("Microwave", 1800, 0.88, 200), "ok", "two of them: 80 %"),
         Example(_fed("Hob", 1400, 0.9, 200), "ok", "induction hob on a 200 A battery: 122 A"),

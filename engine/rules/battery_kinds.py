@@ -62,7 +62,7 @@ RULE = Rule(
         "different voltages and want different charging.",
     },
     remedy="Choose batteries of one kind.",
-    examples=(
+    examples=lambda: (
         Example(_AGM | {"alike": False}, "fails", "both of the 12 V class"),
         Example(_SMALL | {"alike": True}, "ok", "two sizes"),
     ),

@@ -59,7 +59,7 @@ RULE = Rule(
         "give or take a half.",
     },
     remedy="A larger battery is emptied less deep and lasts longer.",
-    examples=(
+    examples=lambda: (
         Example(
             {"life_d": 5479, "years": "15 years", "depth_frac": 0.35, "months": "7 months"},
             "ok",

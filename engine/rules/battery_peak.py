@@ -64,7 +64,7 @@ RULE = Rule(
         "fails": "When {starter} starts the battery would have to give {measured}; {beyond} {limit}.",
     },
     remedy="Add a battery in parallel, or {softer}.",
-    examples=(
+    examples=lambda: (
         Example(_START | {"peak_a": 600}, "ok", "417 A of 600 A"),
         Example(_START | {"peak_a": 450}, "tight", "93 %"),
         Example(_START | {"start_va": 4608, "peak_a": 400}, "tight", "exactly at the limit"),

@@ -69,7 +69,7 @@ RULE = Rule(
         "{measured} a day of the {limit} used: once empty, the battery stays so.",
     },
     remedy="Add a charger for a hook-up with its inlet, a charger on the alternator, or more panels.",
-    examples=(
+    examples=lambda: (
         Example(_WINTER | {"filled_by": "a hook-up and driving", "sun_wh": 90}, "ok", "two chargers"),
         Example(_WINTER | {"filled_by": "", "sun_wh": 90}, "fails", "two panels in a northern winter, nothing else"),
         Example(_WINTER | {"filled_by": "", "sun_wh": 770}, "tight", "exactly what is used"),

@@ -92,7 +92,7 @@ RULE = Rule(
         "out at {limit}, however full the battery is.",
     },
     remedy="Add a battery in parallel{warmer}, or {softer}.",
-    examples=(
+    examples=lambda: (
         Example(_AIR | {"load_w": 2045, "lost_v": 0.2}, "ok", "lithium: 11.65 V"),
         Example(_AIR | {"load_w": 2100, "lost_v": 0.75}, "tight", "exactly at the cut-out"),
         Example(_AIR | {"load_w": 2045, "lost_v": 0.75}, "tight", "just above it"),

@@ -47,7 +47,7 @@ RULE = Rule(
         "fails": "{name} is made for {made_for_v}; the house battery has {battery_v}.",
     },
     remedy="Choose battery, inverter and chargers of one voltage.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Inverter", "battery_v": 12.8, "made_for_v": 12}, "ok", "both belong to a 12 V system"),
         Example(
             {"name": "Inverter", "battery_v": 25.6, "made_for_v": 24}, "ok", "eight cells in series: a 24 V system"

@@ -65,7 +65,7 @@ RULE = Rule(
         "fails": "{name}: {measured} from mattress to ceiling; turning over takes {limit}.",
     },
     remedy="Choose a lower bed, thinner insulation in roof or floor, or a higher vehicle.",
-    examples=(
+    examples=lambda: (
         Example(_BED | {"room_m": 0.96}, "ok", "a person of 1.80 m sits up"),
         Example(_BED | {"room_m": 0.936}, "ok", "exactly the sitting height"),
         Example(_BED | {"room_m": 0.85}, "note", "sits bent"),

@@ -146,7 +146,7 @@ RULE = Rule(
         "spare.{why}",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_ACROSS | _WALLS | {"room_m": 1.778}, "fails", "1.87 m bare width less 46 mm a side: 52 mm short"),
         Example(_ACROSS | {"room_m": 1.83}, "ok", "exactly enough"),
         Example(_ACROSS | {"room_m": 3.2}, "ok", "lengthways"),

@@ -55,7 +55,7 @@ RULE = Rule(
         "fails": "{name}: {measured} wide; {limit:# is|# are} wanted for {sleepers_count:# sleeper|# sleepers}.",
     },
     remedy="Choose a wider bed, or count on fewer sleepers in it.",
-    examples=(
+    examples=lambda: (
         Example(_BED | {"mattress_m": 1.4, "sleepers_count": 2}, "ok", "two with room"),
         Example(_BED | {"mattress_m": 1.2, "sleepers_count": 2}, "ok", "exactly enough"),
         Example(_BED | {"mattress_m": 1.1, "sleepers_count": 2}, "fails", "10 cm short"),

@@ -57,7 +57,7 @@ RULE = Rule(
         "would ride without a belt.{lost}",
     },
     remedy="{way}, or travel with fewer people.",
-    examples=(
+    examples=lambda: (
         Example({"belts_count": 3, "people_count": 2}, "ok", "one to spare"),
         Example({"belts_count": 2, "people_count": 2}, "ok", "exactly enough"),
         Example({"belts_count": 2, "people_count": 4}, "fails", "two children without a belt"),

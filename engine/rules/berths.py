@@ -55,7 +55,7 @@ RULE = Rule(
         "fails": "{measured:No sleeping place|# sleeping place|# sleeping places} for {limit:# person|# people}.{lost}",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example({"places_count": 4, "people_count": 2}, "ok", "a guest bed too"),
         Example({"places_count": 2, "people_count": 2}, "ok", "exactly enough"),
         Example({"places_count": 2, "people_count": 3}, "fails", "a child without a bed"),

@@ -40,7 +40,7 @@ RULE = Rule(
         "note": "{wanted} direct-current circuits are wanted and the board has {there}: small loads of one kind share.",
     },
     remedy="Choose a larger board, or let small loads share a circuit.",
-    examples=(
+    examples=lambda: (
         Example({"wanted": 12, "there": 24}, "ok", "half"),
         Example({"wanted": 14, "there": 14}, "ok", "exactly as many"),
         Example({"wanted": 17, "there": 14}, "note", "three too many"),

@@ -87,7 +87,7 @@ RULE = Rule(
         "fails": "{circuit} carries {current_a}, and no usual cable and fuse do that, not even two side by side.",
     },
     remedy="Choose a battery of higher voltage, or a smaller inverter or charger.",
-    examples=(
+    examples=lambda: (
         Example(_main(263), "ok", "one cable", "us"),
         Example(_main(500), "ok", "two, each with its fuse", "us"),
         Example(_main(263, metric=True), "ok", "one cable", ELSEWHERE),

@@ -48,7 +48,7 @@ RULE = Rule(
         "Where people sleep or fuel burns it can gather, and it has no smell.",
     },
     remedy="Add a carbon monoxide alarm.",
-    examples=(
+    examples=lambda: (
         Example({"present": True}, "ok", "one is chosen"),
         Example({"present": False}, "fails", "none is chosen"),
     ),

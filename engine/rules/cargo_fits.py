@@ -77,7 +77,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={"ok": "{said}", "fails": "{said}"},
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example({"said": "All of it fits under “Bed across”: 2 × bicycle.", "fits": True}, "ok", "two bicycles"),
         Example({"said": "No garage door lets “bicycle” through.", "fits": False}, "fails", "a door 0.5 m high"),
         Example(

@@ -44,7 +44,7 @@ RULE = Rule(
         "fails": "{measured} choices under {chapter}, where one can be made.",
     },
     remedy="Keep one of them.",
-    examples=(
+    examples=lambda: (
         Example({"chapter": "Main heater", "picked_count": 1}, "ok", "one heater"),
         Example({"chapter": "Main heater", "picked_count": 2}, "fails", "two heaters"),
     ),

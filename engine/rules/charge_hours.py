@@ -63,7 +63,7 @@ RULE = Rule(
         "note": "From empty to full with nothing else running: {times}. No source fills it in a night.",
     },
     remedy="A stronger charger fills it sooner, as far as battery, alternator and hook-up allow.",
-    examples=(
+    examples=lambda: (
         Example({"times": "driving 4 h at 50 A, hook-up 3 h at 80 A", "quickest_h": 3}, "ok", "230 Ah, lithium"),
         Example({"times": "hook-up 14 h at 40 A", "quickest_h": 14}, "ok", "just a night"),
         Example({"times": "driving 18 h at 30 A", "quickest_h": 18}, "note", "a small charger and a large battery"),

@@ -53,7 +53,7 @@ RULE = Rule(
         "It could draw smoke in.",
     },
     remedy="Leave out one of them, or ask the workshop for another spot.",
-    examples=(
+    examples=lambda: (
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 1.2, "clear_m": 0.6}, "ok", "far apart"),
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.6, "clear_m": 0.6}, "ok", "exactly"),
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.4, "clear_m": 0.6}, "fails", "too near"),

@@ -47,7 +47,7 @@ RULE = Rule(
         "fails": "“{name}” is left out of all sums: {reason}.",
     },
     remedy="Take it out and choose something in its place, or ask the workshop what became of it.",
-    examples=(
+    examples=lambda: (
         Example({"name": "panel-200", "reason": "the catalogue has it", "known": True}, "ok", "still sold"),
         Example(
             {"name": "panel-90", "reason": "the catalogue no longer has it", "known": False},

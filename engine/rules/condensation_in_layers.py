@@ -86,7 +86,7 @@ RULE = Rule(
     },
     remedy="Put a vapour layer on the room side, take closed-cell insulation against the skin, or "
     "let more air through.",
-    examples=(
+    examples=lambda: (
         Example(_water(0.003), "ok", "closed-cell foam"),
         Example(_water(0.44), "ok", "under nine tenths, and it dries"),
         Example(_water(0.5), "tight", "exactly at the limit"),

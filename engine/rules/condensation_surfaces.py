@@ -156,7 +156,7 @@ RULE = Rule(
     },
     remedy="Cover steel and ribs with closed-cell insulation that air cannot get behind, let more air through, and "
     "cook and dry gear outside.",
-    examples=(
+    examples=lambda: (
         Example(_night("bare walls", 0, _BARE_FRAC), "fails", "bare steel at freezing point"),
         Example(_night("walls behind the lining", 0, _FOAM_FRAC), "ok", "10 mm (0.39 in) of closed-cell foam on it"),
         Example(_night("steel ribs of the walls", 0, _DEW_DEGC / 18), "tight", "exactly at the dew point"),

@@ -80,7 +80,7 @@ RULE = Rule(
         "fails": "{name}, {wired}, can drive {measured} into {controller}; it allows {limit}.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_TWO | {"short_a": 20.8, "highest_a": 50}, "ok", "two strings of 10.4 A"),
         Example(_TWO | {"short_a": 30, "highest_a": 30}, "tight", "exactly what it allows"),
         Example(_TWO | {"short_a": 30.1, "highest_a": 30}, "fails", "just over it"),

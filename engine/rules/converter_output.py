@@ -46,7 +46,7 @@ RULE = Rule(
         "fails": "What plausibly runs together behind the converter takes {measured}; it gives {limit}.",
     },
     remedy="Choose a larger converter, or loads that take the battery's own voltage.",
-    examples=(
+    examples=lambda: (
         Example({"load_w": 300, "output_v": 12.5, "output_a": 30}, "ok", "24 A of 30 A"),
         Example({"load_w": 337.5, "output_v": 12.5, "output_a": 30}, "tight", "exactly 90 %"),
         Example({"load_w": 375, "output_v": 12.5, "output_a": 30}, "tight", "exactly what it gives"),

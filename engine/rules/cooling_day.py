@@ -85,7 +85,7 @@ RULE = Rule(
         + _COST,
     },
     remedy="Shade glass and roof, stand under trees, air the cabin at night, or choose a larger cooler.",
-    examples=(
+    examples=lambda: (
         Example(_day(36, 26), "ok", "it holds what it is set to"),
         Example(_day(40, 28), "tight", "exactly 28 °C"),
         Example(_day(43, 31), "note", "too small for the bus in the desert"),

@@ -66,7 +66,7 @@ RULE = Rule(
         "of it.",
     },
     remedy="Add a converter to {load_v}.",
-    examples=(
+    examples=lambda: (
         Example(_LIGHTS | {"converter_v": 12.5}, "ok", "a converter to 12 V"),
         Example(_LIGHTS | {"converter_v": 15}, "ok", "exactly a quarter above"),
         Example(_LIGHTS | {"converter_v": 0}, "fails", "none"),

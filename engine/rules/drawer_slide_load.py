@@ -65,7 +65,7 @@ RULE = Rule(
         "the drawer jams or falls out.",
     },
     remedy="Choose stronger slides, a shorter extension, or put less into it.",
-    examples=(
+    examples=lambda: (
         Example(_TRAY | {"load_kg": 148, "rough_kg": 148 * ROUGH_ROAD}, "ok", "120 kg of tools in a drawer of 28 kg"),
         Example(_TRAY | {"load_kg": 204.3, "rough_kg": 204.3 * ROUGH_ROAD}, "tight", "exactly 90 %"),
         Example(_TRAY | {"load_kg": 227, "rough_kg": 227 * ROUGH_ROAD}, "tight", "exactly the rating"),

@@ -61,7 +61,7 @@ RULE = Rule(
         "Check with your authority.",
     },
     remedy="Choose a vehicle with a lower rating, or have this one plated lower where the masses allow it.",
-    examples=(
+    examples=lambda: (
         Example(_example("uk", 3500, 0), "ok", "van of exactly 3,500 kg", "uk"),
         Example(_example("uk", 3501, 1), "note", "1 kg more", "uk"),
         Example(_example("uk", 7500, 1), "note", "exactly at the end of C1", "uk"),

@@ -211,7 +211,7 @@ RULE = Rule(
         "fails": "In {month} {lasts}, not {limit}." + _DAY + "; largest load: {largest}.{cold}{awake}",
     },
     remedy="{helps}{ways}.",
-    examples=(
+    examples=lambda: (
         Example(_mean_day("July", 343, 0, 1152, 2, _COOLER), "ok", "small weekend system: 3.4 days with no sun"),
         Example(_mean_day("July", 343, 0, 1152, 3.2, _COOLER), "tight", "asked for almost all of it"),
         Example(_mean_day("July", 576, 0, 1152, 2, "Cooler (521 Wh)"), "tight", "exactly two days"),

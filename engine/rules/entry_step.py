@@ -77,7 +77,7 @@ RULE = Rule(
         "step rises {measured}, {over} more than one cares to climb every day.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_BOX | {"rise_m": 0.226, "treads_count": 4}, "ok", "four treads to a floor of 1.13 m"),
         Example(_BOX | {"rise_m": 0.25, "floor_m": 0.5, "treads_count": 1}, "ok", "exactly 250 mm"),
         Example(_BOX | {"rise_m": 0.2825, "treads_count": 3}, "tight", "three treads"),

@@ -92,7 +92,7 @@ RULE = Rule(
         "{doors_count}. Windows large enough: {windows_count}.",
     },
     remedy="{helps}.",
-    examples=(
+    examples=lambda: (
         Example(_BED | {"doors_count": 2, "windows_count": 1}, "ok", "sliding door, rear doors, one window"),
         Example(_BED | {"doors_count": 1, "windows_count": 1}, "ok", "exactly two: a door and a window"),
         Example(_BED | {"doors_count": 1, "windows_count": 0}, "fails", "one door only"),

@@ -68,7 +68,7 @@ RULE = Rule(
         "note": _SAYS,
     },
     remedy="Fit a switch that lets the fan run with a window open only, or choose a fire with air from outside.",
-    examples=(
+    examples=lambda: (
         Example(_hood(400), "ok", "large openings that cannot be shut"),
         Example(_hood(), "ok", "exactly enough"),
         Example(_hood(55), "tight", "a stove in a tight room"),

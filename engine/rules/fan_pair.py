@@ -86,7 +86,7 @@ RULE = Rule(
         "fan alone moves {alone_m3_h}.{still}",
     },
     remedy="Add a second roof fan at the other end of the bed.",
-    examples=(
+    examples=lambda: (
         Example(_fans(2), "ok", "two fans round the bed"),
         Example(_fans(2, STILL.format("they stand")), "note", "two fans and no battery"),
         Example(_fans(1), "note", "one fan"),

@@ -60,7 +60,7 @@ RULE = Rule(
         "poorly.",
     },
     remedy="Carry spare cartridges, or choose a larger filter.",
-    examples=(
+    examples=lambda: (
         Example(_CARBON | {"life_l": 2000, "through_l": 14, "lasts_d": 143}, "ok", "a tap for drinking water"),
         Example(_CARBON | {"life_l": 56, "through_l": 14, "lasts_d": 4}, "tight", "exactly one fill"),
         Example(_CARBON | {"life_l": 100, "through_l": 60, "lasts_d": 1.7}, "fails", "all water through a small one"),

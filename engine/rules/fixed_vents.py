@@ -123,7 +123,7 @@ RULE = Rule(
         "at the floor, free area.{cooking}",
     },
     remedy="Add vents that cannot be shut, or choose appliances that take their air from outside.",
-    examples=(
+    examples=lambda: (
         Example(_vents(30), "ok", "two mushroom vents"),
         Example(_vents(None), "ok", "exactly enough for people"),
         Example(_vents(10), "tight", "less"),

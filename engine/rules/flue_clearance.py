@@ -101,7 +101,7 @@ RULE = Rule(
         "{opening_m} and {least_m} are wanted.",
     },
     remedy="Move the flue, or let a switch stop the burner while that window is open.",
-    examples=(
+    examples=lambda: (
         Example(_WINDOW | {"distance_m": 0.6}, "ok", "below the floor"),
         Example(_WINDOW | {"distance_m": 0.3}, "ok", "exactly"),
         Example(_WINDOW | {"distance_m": 0.29}, "fails", "under the kitchen window", "eu uk"),

@@ -101,7 +101,7 @@ RULE = Rule(
         "there is. The air would reach {humidity_frac}, and water runs down the coldest places.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_night(0.090, 0, 19, 0.52), "ok", "two sleepers: 19 m³/h of 25 m³/h"),
         Example(_night(0.297, 0.207, 61, 1.06), "fails", "a 6,000 BTU/h heater without a flue: 61 m³/h of 25 m³/h"),
         Example(

@@ -64,7 +64,7 @@ RULE = Rule(
         "fails": "Fresh water lasts {measured}, not {limit}: {tank_l:no tank|#|#} at {use_l} a day" + _OF_IT + ".",
     },
     remedy="Choose a {tank} tank{shower_l:|, shower less or shorter|, shower less or shorter}, or fill sooner.",
-    examples=(
+    examples=lambda: (
         Example(_TWO | {"tank_l": 150}, "ok", "six days"),
         Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),
         Example(_TWO | {"tank_l": 100}, "tight", "exactly enough"),

@@ -57,7 +57,7 @@ RULE = Rule(
         "Let waste out before filling up.",
     },
     remedy="Let waste out before filling up.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"loaded_kg": 3400}, "ok", "97 %"),
         Example(_VAN | {"loaded_kg": 3500}, "ok", "exactly at the rating"),
         Example(_VAN | {"loaded_kg": 3570}, "note", "70 kg over"),

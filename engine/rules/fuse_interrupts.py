@@ -110,7 +110,7 @@ RULE = Rule(
         "|{fuse} breaks no more than #}.",
     },
     remedy="{instead}; or ask for the short-circuit current in the battery's datasheet.",
-    examples=(
+    examples=lambda: (
         Example(_behind("class-t", 300, 12400), "ok", "62 % of what a class T fuse breaks"),
         Example(_behind("mrbf", 300, 10000), "tight", "exactly what a terminal fuse breaks on a 12 V battery"),
         Example(_behind("mrbf", 300, 12400), "fails", "a quarter more than a terminal fuse breaks there"),

@@ -107,7 +107,7 @@ RULE = Rule(
         "|. The load takes {share_a} and {one} carries {carries_a}, so no fuse suits both}.{passes}",
     },
     remedy="Take a fuse of at least {wanted_a}, and a cable that carries more than the fuse.",
-    examples=(
+    examples=lambda: (
         Example(_inverter("2/0 AWG", 250), "ok", "250 A on 2/0 AWG", "us"),
         Example(_inverter("2/0 AWG", 300), "ok", "300 A will do as well", "us"),
         Example(_inverter("4/0 AWG", 300, 60), "ok", "exactly its ampacity, with insulation for 60 °C", "us"),

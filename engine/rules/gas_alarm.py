@@ -49,7 +49,7 @@ RULE = Rule(
         "fails": "No gas alarm is chosen. Gas is heavier than air and gathers at the floor without being noticed.",
     },
     remedy="Add a gas alarm.",
-    examples=(
+    examples=lambda: (
         Example({"present": True}, "ok", "one is chosen"),
         Example({"present": False}, "fails", "none is chosen"),
     ),

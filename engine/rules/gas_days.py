@@ -90,7 +90,7 @@ RULE = Rule(
         f"It burns: {_GOES_INTO}.",
     },
     remedy="{helps}.",
-    examples=(
+    examples=lambda: (
         Example(_burnt(3), "ok", "a cylinder for a long weekend"),
         Example(_burnt(7.5), "tight", "a week of it"),
         Example(_burnt(4, heating_kg=9.07 / 4 - 0.127), "tight", "twice the heating, exactly enough"),

@@ -56,7 +56,7 @@ RULE = Rule(
         "fails": "The gas locker has no opening through its floor: gas that leaks stays inside.",
     },
     remedy="Let the workshop cut a larger opening, away from flames, exhaust and anything that sparks.",
-    examples=(
+    examples=lambda: (
         Example({"vent_cm2": 120}, "ok", "a wide grille"),
         Example({"vent_cm2": 100}, "ok", "exactly enough"),
         Example({"vent_cm2": 40}, "tight", "a pipe of 7 cm"),

@@ -76,7 +76,7 @@ RULE = Rule(
         "workshop; {opening_m} and {least_m} are wanted.",
     },
     remedy="Let the workshop move the vent, or lead it down and away.",
-    examples=(
+    examples=lambda: (
         Example(_OPENS | {"distance_m": 0.8}, "ok", "under the rear, away from doors"),
         Example(_OPENS | {"distance_m": 0.5}, "ok", "exactly"),
         Example(_OPENS | {"distance_m": 0.3}, "tight", "beside the door"),

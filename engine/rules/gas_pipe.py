@@ -102,7 +102,7 @@ RULE = Rule(
         "more than the {usual_thick_m} of the usual pipe. The fitter decides.",
     },
     remedy="Let the fitter size the pipe.",
-    examples=(
+    examples=lambda: (
         Example(_box(6000.0, "us"), "ok", "a hob and a small heater", "us"),
         Example(_full("us"), "ok", "exactly what the usual pipe carries", "us"),
         Example(_box(24000.0, "us"), "note", "instant water heater", "us"),

@@ -67,7 +67,7 @@ RULE = Rule(
         "fails": "The gas regulator gives {outlet_gas_kpa}; made for another pressure: {odd}.",
     },
     remedy="Let the gas fitter match regulator and appliances; never turn a regulator up or down.",
-    examples=(
+    examples=lambda: (
         Example(_at(OUTLET_KPA["us"], "us"), "ok", "the same throughout", "us"),
         Example(_at(3.0, "us"), "note", "an imported regulator, all that burns made for it", "us"),
         Example(_at(3.0, "us", "Hob (11 in w.c.)"), "fails", "an imported regulator and a hob from here", "us"),

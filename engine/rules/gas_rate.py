@@ -111,7 +111,7 @@ RULE = Rule(
         "comes at all.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_cylinder(*_PROPANE, 0.2), "ok", "a small heater in hard frost"),
         Example(_cylinder(*_PROPANE, 0.5), "tight", "the charts disagree"),
         Example(_cylinder(*_PROPANE), "tight", "exactly the best of them"),

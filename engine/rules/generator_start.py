@@ -79,7 +79,7 @@ RULE = Rule(
         "fails": "{moment} {measured} are asked of {name}; it gives {limit} at most.",
     },
     remedy="Choose a larger generator, {softer}, or leave large loads off it.",
-    examples=(
+    examples=lambda: (
         Example(_ONE | {"start_va": 2400}, "ok", "80 %"),
         Example(_ONE | {"start_va": 3000}, "tight", "exactly what it gives"),
         Example(_ONE | {"start_va": 3100}, "fails", "it stalls"),

@@ -52,7 +52,7 @@ RULE = Rule(
         "{left_l:| Fresh water left then: #.| Fresh water left then: #.}",
     },
     remedy="Choose a larger waste tank, shower less, or empty it sooner.",
-    examples=(
+    examples=lambda: (
         Example(_TWO | {"tank_l": 90}, "ok", "five days"),
         Example(_TWO | {"tank_l": 68}, "tight", "exactly enough"),
         Example(_TWO | {"tank_l": 50, "left_l": 26.5}, "fails", "a waste tank half as large as the fresh one"),

@@ -103,7 +103,7 @@ RULE = Rule(
     },
     remedy="Leave out something heavy, carry less water or baggage, or choose a vehicle with a higher rating. "
     "Have it weighed before the first trip.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"loaded_kg": 3320}, "ok", "94.9 % of the rating"),
         Example(_VAN | {"loaded_kg": 3325}, "tight", "exactly 95 %"),
         Example(_VAN | {"loaded_kg": 3500}, "tight", "exactly at the rating"),

@@ -112,7 +112,7 @@ RULE = Rule(
         "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}." + _FLAMES + "{uncounted:|| #}",
     },
     remedy="{helps}, or travel in warmer months.",
-    examples=(
+    examples=lambda: (
         Example(_night(1480, 2000), "ok", "insulated van at −7 °C: 74 % of a 2 kW (6,820 BTU/h) heater"),
         Example(_night(1800, 2000), "tight", "exactly 90 %"),
         Example(_night(2000, 2000), "tight", "exactly at the output"),

@@ -74,7 +74,7 @@ RULE = Rule(
         "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.",
     },
     remedy="Insulate more, carry more fuel, or refuel sooner.",
-    examples=(
+    examples=lambda: (
         Example(_WINTER | {"use_l": 4, "available_d": 10}, "ok", "40 L for heating"),
         Example(_SUMMER | {"use_l": 0.1, "available_d": MOST_D}, "ok", "a summer of showers"),
         Example(_WINTER | {"use_l": 4, "available_d": 4}, "tight", "exactly enough"),

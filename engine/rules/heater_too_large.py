@@ -74,7 +74,7 @@ RULE = Rule(
         "{least_heat_w} and will start and stop{starts_count:|, once an hour|, # times an hour}.",
     },
     remedy="Choose a smaller heater, or one that turns further down.",
-    examples=(
+    examples=lambda: (
         Example(_mild(10, 493, 1500), "tight", "a 5 kW heater on a mild day: a third of its least output"),
         Example(_mild(2, 1146, 3500, 130.0), "tight", "an 8 kW heater in May: too much even for its coldest night"),
         Example(_mild(10, 750, 1500), "ok", "exactly half"),

@@ -67,7 +67,7 @@ RULE = Rule(
         "{warmth_wh:| Warmth made of electricity: #.| Warmth made of electricity: #.}",
     },
     remedy="Warm the floor on a hook-up or while driving, and burn fuel for the rest.",
-    examples=(
+    examples=lambda: (
         Example(_day(200, 2304), "ok", "fan of a diesel heater"),
         Example(_day(1152, 2304), "ok", "exactly half"),
         Example(_day(1600, 2304, 1400), "note", "heating foil of 120 W, half the day"),

@@ -54,7 +54,7 @@ RULE = Rule(
         "that the driver can read. Measure the finished vehicle, and check with your authority.",
     },
     remedy="Measure the finished vehicle and put the figure where the driver can read it.",
-    examples=(
+    examples=lambda: (
         Example({"height_m": 2.68, "bare_m": 2.58, "notice_m": 3}, "ok", "van with a roof fan"),
         Example({"height_m": 3.0, "bare_m": 2.9, "notice_m": 3}, "ok", "exactly 3 m"),
         Example({"height_m": 3.36, "bare_m": 3.26, "notice_m": 3}, "note", "box with a roof fan"),

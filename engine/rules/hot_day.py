@@ -107,7 +107,7 @@ RULE = Rule(
     ),
     says={"ok": _SAYS, "note": _HOT, "tight": _HOT},
     remedy="{helps}, or travel in cooler months.",
-    examples=(
+    examples=lambda: (
         Example(_day(29, 30.5), "ok", "a warm week in the hills"),
         Example(_day(34, 35), "ok", "exactly 35 °C"),
         Example(_day(40, 41), "note", "the desert in July"),

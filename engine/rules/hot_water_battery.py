@@ -68,7 +68,7 @@ RULE = Rule(
         "fails": "{name}: a filling takes {measured}; the full battery has {limit}, and nothing else has run yet.",
     },
     remedy="Heat water with gas, diesel or the engine, choose a smaller store, or a larger battery.",
-    examples=(
+    examples=lambda: (
         Example(_six(700, 1.0, 7373), "ok", "a boat's bank at 51.2 V: 16 %"),
         Example(_six(700, 1.0), "tight", "exactly all it has"),
         Example(_six(1440, 0.88, 1152), "fails", "100 Ah of lithium through an inverter: 116 %"),

@@ -57,7 +57,7 @@ RULE = Rule(
         "or cold.",
     },
     remedy="Choose a stronger heater, one with a store, or a head that lets through less.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Instant heater", "warm_l_min": 5.1, "head_l_min": 6}, "ok", "10 kW"),
         Example({"name": "Instant heater", "warm_l_min": 3, "head_l_min": 6}, "tight", "exactly half"),
         Example({"name": "Instant heater", "warm_l_min": 1.8, "head_l_min": 6}, "fails", "3.5 kW"),

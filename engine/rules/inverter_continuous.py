@@ -66,7 +66,7 @@ RULE = Rule(
         "fails": "The inverter gives {limit}{heat}, and {measured} are asked of it while these run: {loads}.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example({"loads": "Hob", "together_va": 1400, "rating_w": 2000}, "ok", "70 %"),
         Example({"loads": "Microwave", "together_va": 1800, "rating_w": 2000}, "tight", "exactly 90 %"),
         Example({"loads": "Microwave", "together_va": 2000, "rating_w": 2000}, "tight", "exactly at the rating"),

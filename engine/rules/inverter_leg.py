@@ -64,7 +64,7 @@ RULE = Rule(
         "{limit}. The largest appliance is {name}.",
     },
     remedy="Choose a larger inverter, or an appliance for both legs.",
-    examples=(
+    examples=lambda: (
         Example(_HOB | {"heavier_va": 1500}, "ok", "75 %"),
         Example(_HOB | {"heavier_va": 2000}, "tight", "exactly what a leg gives"),
         Example(_HOB | {"heavier_va": 1800}, "tight", "exactly 90 %"),

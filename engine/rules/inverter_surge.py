@@ -56,7 +56,7 @@ RULE = Rule(
         "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for a moment.",
     },
     remedy="Choose an inverter with a higher surge rating, or {softer}.",
-    examples=(
+    examples=lambda: (
         Example(_MOTOR | {"surge_va": 6000}, "ok", "80 % of a 6 kVA surge"),
         Example(_MOTOR | {"surge_va": 5300}, "tight", "91 %"),
         Example(_MOTOR | {"surge_va": 4800}, "tight", "exactly at the rating"),

@@ -41,7 +41,7 @@ RULE = Rule(
         "fails": "Everything at once takes {measured}; the main switch carries {limit}.",
     },
     remedy="Choose a switch with a higher rating, or a battery of higher voltage.",
-    examples=(
+    examples=lambda: (
         Example({"main_a": 263, "rating_a": 350}, "ok", "75 %"),
         Example({"main_a": 300, "rating_a": 300}, "tight", "exactly at the rating"),
         Example({"main_a": 360, "rating_a": 300}, "fails", "120 %"),

@@ -60,7 +60,7 @@ RULE = Rule(
         "fails": "Away from a hook-up nothing feeds: {name}. It takes {lacking}, and none is chosen.",
     },
     remedy="Add {lacking}{instead}.",
-    examples=(
+    examples=lambda: (
         Example(_MICROWAVE | {"fed": True}, "ok", "inverter and battery are chosen"),
         Example(_MICROWAVE | {"fed": False, "lacking": "an inverter"}, "fails", "no inverter"),
         Example(_MICROWAVE | {"fed": False}, "fails", "an inverter with nothing behind it"),

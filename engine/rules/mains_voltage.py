@@ -63,7 +63,7 @@ RULE = Rule(
         "fails": "{name} is made for {made_for_v}; it would get {gives_v}.",
     },
     remedy="Choose an appliance for {gives_v}, or an inverter that makes {made_for_v}.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Hob", "made_for_v": 230, "gives_v": 230, "legs_count": 1}, "ok", "the same"),
         Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 2}, "ok", "between two legs"),
         Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 1}, "fails", "one leg only"),

@@ -90,7 +90,7 @@ RULE = Rule(
     },
     remedy="Leave out something heavy or a belted seat, limit the tank's filling for travel, or choose a vehicle with "
     "a higher rating. Check with your authority.",
-    examples=(
+    examples=lambda: (
         Example(_van(3080), "ok", "3,500 kg, 2,900 kg and 180 kg of equipment: 195 kg left of 99.9 kg"),
         Example(_van(3175.1), "tight", "the largest equipment of 275.1 kg: exactly 99.9 kg left"),
         Example(_van(3176), "fails", "0.9 kg more"),

@@ -76,7 +76,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={"ok": "{said}", "fails": "{said}"},
     remedy="Move one of them, choose a smaller one, or leave one out.",
-    examples=(
+    examples=lambda: (
         Example({"said": "All 6 modules have a place.", "fits": True}, "ok", "a kitchen, a bed and four more"),
         Example(
             {"said": "“Kitchen” and “Bed along” cannot be together in this room.", "fits": False},

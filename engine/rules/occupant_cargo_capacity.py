@@ -83,7 +83,7 @@ RULE = Rule(
     },
     remedy="Leave out something heavy or a belted seat, or choose a vehicle with a higher rating. The label's figure "
     "is weighed, not computed: check with your authority.",
-    examples=(
+    examples=lambda: (
         Example(_BOX | {"capacity_kg": 900, "unloaded_kg": 5677.1}, "ok", "four belts, 1,984 lb left"),
         Example(_BOX | {"capacity_kg": 287, "unloaded_kg": 6290.1}, "ok", "just outside 95 %"),
         Example(_BOX | {"capacity_kg": 272, "unloaded_kg": 6305.1}, "tight", "exactly what the seats ask for"),

@@ -46,7 +46,7 @@ RULE = Rule(
         "fails": "{measured} × {name} chosen; the workshop fits at most {limit}.",
     },
     remedy="Choose {limit:only #|# or fewer}.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Panel", "chosen_count": 3, "most_count": 4}, "ok", "one under the most"),
         Example({"name": "Panel", "chosen_count": 4, "most_count": 4}, "ok", "exactly the most"),
         Example({"name": "Panel", "chosen_count": 5, "most_count": 4}, "fails", "one over"),

@@ -53,7 +53,7 @@ RULE = Rule(
         "fails": "{name} and {other} cannot be together. {because}",
     },
     remedy="Keep one of the two.",
-    examples=(
+    examples=lambda: (
         Example(_BEDS | {"both": False}, "ok", "only one of them"),
         Example(_BEDS | {"both": True}, "fails", "both of them"),
     ),

@@ -73,7 +73,7 @@ RULE = Rule(
         "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}.{because}",
     },
     remedy="Add one of them, or leave out what needs them.",
-    examples=(
+    examples=lambda: (
         Example(_HOB | {"present": True}, "ok", "a cylinder is chosen"),
         Example(_HOB | {"present": False}, "fails", "no gas store at all"),
         Example(

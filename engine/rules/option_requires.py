@@ -64,7 +64,7 @@ RULE = Rule(
         "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen.{because}",
     },
     remedy="Add {needed}, or leave out what needs it.",
-    examples=(
+    examples=lambda: (
         Example(_RACK | {"present": True}, "ok", "the reinforcement is chosen"),
         Example(_RACK | {"present": False}, "fails", "the reinforcement is missing"),
         Example(

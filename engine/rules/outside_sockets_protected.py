@@ -63,7 +63,7 @@ RULE = Rule(
         "fails": "{outlet}: it {faults}.",
     },
     remedy="Give it a circuit of its own, with fuse or breaker and a switch inside.",
-    examples=(
+    examples=lambda: (
         Example(_OUT | {"own_circuit": True, "switched": True}, "ok", "own circuit, switched"),
         Example(_OUT | {"own_circuit": False, "switched": True}, "fails", "shares a circuit"),
         Example(_OUT | {"own_circuit": True, "switched": False}, "fails", "no switch inside"),

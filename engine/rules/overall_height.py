@@ -57,7 +57,7 @@ RULE = Rule(
         "and it is compared.",
     },
     remedy="Choose something lower than {tallest}, or a lower vehicle.",
-    examples=(
+    examples=lambda: (
         Example({"height_m": 2.68, "bare_m": 2.58, "tallest": "Roof fan", "limit_m": 2.8}, "ok", "12 cm to spare"),
         Example({"height_m": 2.68, "bare_m": 2.58, "tallest": "Roof fan", "limit_m": 2.7}, "tight", "2 cm to spare"),
         Example({"height_m": 2.7, "bare_m": 2.58, "tallest": "Roof fan", "limit_m": 2.7}, "tight", "exactly"),

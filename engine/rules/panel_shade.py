@@ -69,7 +69,7 @@ RULE = Rule(
         "less for it.",
     },
     remedy="Park so that the shade falls elsewhere, or leave out or lower what stands beside the panels.",
-    examples=(
+    examples=lambda: (
         Example(_CLEAR | {"worst_frac": 0.0}, "ok", "laid clear of the fan's shade"),
         Example(_CLEAR | {"worst_frac": 0.03, "mean_frac": 0.01}, "ok", "exactly what the yield allows for"),
         Example(

@@ -57,7 +57,7 @@ RULE = Rule(
         "others back: give each way its own controller, or tilt them alike.",
     },
     remedy="Choose panels with the same tilt, or a controller for each way.",
-    examples=(
+    examples=lambda: (
         Example({"ways_count": 1, "controllers_count": 1, "faces": "30° along the vehicle"}, "ok", "all tilted alike"),
         Example(
             {"ways_count": 2, "controllers_count": 2, "faces": "30° along the vehicle, flat"}, "ok", "a controller each"

@@ -101,7 +101,7 @@ RULE = Rule(
         "{in_the_way}.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example({"wanted_count": 5, "placed_count": 5, "placed_w": 1500.0}, "ok", "five of five on a long bus"),
         Example(
             {"wanted_count": 4, "placed_count": 3, "placed_w": 600.0, "how_many": "3", "in_the_way": "Roof fan"}

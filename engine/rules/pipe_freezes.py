@@ -101,7 +101,7 @@ RULE = Rule(
         "tank. Ask the workshop how it is kept warm or drained.",
     },
     remedy="{helps}, or drain it before such a night; lagging only delays it.",
-    examples=(
+    examples=lambda: (
         Example(_pipe(-2, *_LAGGED), "ok", "a wide, lagged pipe in a slight frost"),
         Example(_pipe(_DAYBREAK_DEGC, *_LAGGED), "tight", "the same pipe, its first ice at daybreak"),
         Example(_pipe(-0.9, 0.013, 0.016), "fails", "a thin, bare pipe in next to no frost"),

@@ -49,7 +49,7 @@ RULE = Rule(
         "the end linings {linings_m}.",
     },
     remedy="Choose a shorter module, leave out a partition, or put one module on the other side.",
-    examples=(
+    examples=lambda: (
         Example(_BUS | {"modules_m": 6.9088, "linings_m": 0.0508}, "ok", "272 in of furniture alone in 280 in"),
         Example(_BUS | {"modules_m": 7.0612, "linings_m": 0.0508}, "ok", "exactly the length"),
         Example(

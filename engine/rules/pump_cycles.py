@@ -57,7 +57,7 @@ RULE = Rule(
         "gives nothing, and water falters.",
     },
     remedy="Set the air a little below the pressure at which the pump starts, or choose a larger vessel.",
-    examples=(
+    examples=lambda: (
         Example(_ONE | {"gives_l": 0.35, "every_s": 24}, "ok", "a vessel of 1 L"),
         Example(_ONE | {"gives_l": 0.15, "every_s": 10}, "ok", "exactly calm enough"),
         Example(_ONE | {"gives_l": 0.1, "every_s": 7}, "note", "a very small one"),

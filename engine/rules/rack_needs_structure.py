@@ -50,7 +50,7 @@ RULE = Rule(
         "fails": "{rack}: this body's bare roof does not carry a rack's feet.",
     },
     remedy="Choose a roof reinforcement too, or leave out the rack.",
-    examples=(
+    examples=lambda: (
         Example({"rack": "Rack", "bare_carries": True, "strengthened": False}, "ok", "on a van's gutters"),
         Example({"rack": "Rack", "bare_carries": False, "strengthened": True}, "ok", "a box with bows under its roof"),
         Example({"rack": "Rack", "bare_carries": False, "strengthened": False}, "fails", "on the skin of a bare box"),

@@ -67,7 +67,7 @@ RULE = Rule(
         "fails": "Rear axle is {over} over: {measured} on a rating of {limit} ({case}).{chance}",
     },
     remedy="Move load ahead of the rear axle, or take something out that sits behind it.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"axle_kg": 1899}, "ok", "just under 95 %"),
         Example(_VAN | {"axle_kg": 1900}, "tight", "exactly 95 %"),
         Example(_VAN | {"axle_kg": 2000}, "tight", "exactly at the rating"),

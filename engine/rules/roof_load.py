@@ -64,7 +64,7 @@ RULE = Rule(
         "fails": "{measured} on the roof, {over} more than the {limit} that {link} carries while driving.",
     },
     remedy="Take something off the roof, or add a reinforcement that carries it.",
-    examples=(
+    examples=lambda: (
         Example({"roof_kg": 100, "allowed_kg": 112}, "ok", "89 %"),
         Example({"roof_kg": 102, "allowed_kg": 112}, "tight", "91 %: panels, brackets and awning"),
         Example({"roof_kg": 112, "allowed_kg": 112}, "tight", "exactly at the rating"),

@@ -57,7 +57,7 @@ RULE = Rule(
         "it carries.",
     },
     remedy="Keep people off the roof, take something off it, or add a reinforcement that carries it.",
-    examples=(
+    examples=lambda: (
         Example({"parked_kg": 180, "brought_kg": 100, "allowed_kg": 300}, "ok", "one person on the walkway"),
         Example({"parked_kg": 270, "brought_kg": 200, "allowed_kg": 300}, "tight", "90 %: two people"),
         Example({"parked_kg": 300, "brought_kg": 200, "allowed_kg": 300}, "tight", "exactly at the rating"),

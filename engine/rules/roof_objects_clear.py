@@ -49,7 +49,7 @@ RULE = Rule(
         "fails": "{name} and {other} want the same piece of roof.",
     },
     remedy="Leave out one of them, or ask the workshop for another spot.",
-    examples=(
+    examples=lambda: (
         Example({"name": "4 things on the roof", "other": "nothing", "clear": True}, "ok", "all apart"),
         Example({"name": "Rack", "other": "Roof fan", "clear": False}, "fails", "the rack covers the fan"),
     ),

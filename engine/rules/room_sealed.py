@@ -49,7 +49,7 @@ RULE = Rule(
         "fails": "{name} burns gas and the room's air. Where people sleep that can kill.",
     },
     remedy="Choose a room-sealed heater.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Gas heater", "gas": True, "sealed": True}, "ok", "room-sealed"),
         Example({"name": "Wood stove", "gas": False, "sealed": False}, "tight", "a stove for evenings"),
         Example({"name": "Catalytic heater", "gas": True, "sealed": False}, "fails", "gas without a flue"),

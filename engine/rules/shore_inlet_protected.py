@@ -65,7 +65,7 @@ RULE = Rule(
         "fails": "{from_} brings mains voltage, and no residual-current device of 30 mA or less is in front of it.",
     },
     remedy="Add the breaker panel or inlet that has such a device.",
-    examples=(
+    examples=lambda: (
         Example({"from_": "Inlet", "trip_a": 0.03, "offered": True}, "ok", "exactly 30 mA"),
         Example({"from_": "Inlet", "trip_a": 0.005, "offered": True}, "ok", "5 mA ground-fault interrupter"),
         Example(

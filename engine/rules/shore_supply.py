@@ -110,7 +110,7 @@ RULE = Rule(
         "{limit}.{pitch}{off}",
     },
     remedy="{way}, or ask for {stronger}.",
-    examples=(
+    examples=lambda: (
         Example(_on("us-30", "Air conditioner, Microwave", 24), "ok", "24 A of 30 A, four fifths", "us"),
         Example(_on("us-30", "Air conditioner, Microwave", 30), "tight", "exactly the breaker", "us"),
         Example(_on("us-15", "Air conditioner", 8, 20), "ok", "on a household socket: 8 A and a charger of 20 A", "us"),

@@ -116,7 +116,7 @@ RULE = Rule(
         "note": "{why_not}",
     },
     remedy="Shower shorter, choose a head that lets through less, or a larger store.",
-    examples=(
+    examples=lambda: (
         Example(_ten(2), "ok", "two minutes under a sparing head"),
         Example(_ten(), "tight", "exactly the middle of the band"),
         Example(_ten(5.5), "tight", "it depends on how the store mixes"),

@@ -56,7 +56,7 @@ RULE = Rule(
         "note": "The {axle} axle carries {difference_kg} more on the {heavier}, {measured} of its load ({case}).",
     },
     remedy="Move something heavy across: battery, tank or the kitchen's drawers.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"difference_kg": 50}, "ok", "3 %"),
         Example(_VAN | {"difference_kg": 90}, "ok", "exactly 6 %"),
         Example(_VAN | {"difference_kg": 135}, "note", "9 %"),

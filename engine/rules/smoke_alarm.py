@@ -43,7 +43,7 @@ RULE = Rule(
         "fails": "No smoke alarm is chosen. A camper burns out in minutes, and its sleepers must be woken.",
     },
     remedy="Add a smoke alarm.",
-    examples=(
+    examples=lambda: (
         Example({"present": True}, "ok", "one is chosen"),
         Example({"present": False}, "fails", "none is chosen"),
     ),

@@ -100,7 +100,7 @@ RULE = Rule(
         "fails": "{panels} have no charge controller, so nothing reaches the battery.",
     },
     remedy="Choose a charge controller with enough output current.",
-    examples=(
+    examples=lambda: (
         Example(_TWO | {"panels_a": 46.9, "controller_a": 60}, "ok", "47 A of 60 A"),
         Example(_TWO | {"panels_a": 50, "controller_a": 50}, "ok", "exactly at the limit"),
         Example(_TWO | {"panels_a": 62.5, "controller_a": 50}, "tight", "62 A of 50 A: clipped at noon"),

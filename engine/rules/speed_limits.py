@@ -64,7 +64,7 @@ RULE = Rule(
         "Weigh the finished vehicle without fuel, water and gas, and check with your authority.",
     },
     remedy="Weigh the finished vehicle and drive by its figure.",
-    examples=(
+    examples=lambda: (
         Example(_example(2810), "ok", "a van of 3,500 kg"),
         Example(_example(3050), "ok", "exactly 3,050 kg"),
         Example(_example(3051), "note", "1 kg more"),

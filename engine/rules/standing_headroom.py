@@ -60,7 +60,7 @@ RULE = Rule(
         "fails": "{name}: {measured} to stand in, {over} less than wanted. Roof, floor and tray take {taken_m}.",
     },
     remedy="Choose thinner insulation in roof or floor, or a higher vehicle.",
-    examples=(
+    examples=lambda: (
         Example(_SHOWER | {"taken_m": 0.134, "wanted_m": 1.74}, "ok", "1.816 m in the shower"),
         Example(_SHOWER | {"taken_m": 0.15, "wanted_m": 1.8}, "ok", "exactly that person's height"),
         Example(_SHOWER | {"taken_m": 0.17, "wanted_m": 1.8}, "tight", "2 cm short"),

@@ -61,7 +61,7 @@ RULE = Rule(
         "would tip it ({case}). Buses are built for {limit}. Take bends and gusts gently.",
     },
     remedy="Put heavy things low: batteries and tanks by the floor, nothing heavy on the roof.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"height_m": 0.92, "factor_frac": 0.978}, "ok", "a van"),
         Example(_VAN | {"height_m": 1.2857, "factor_frac": 0.70}, "ok", "exactly what buses are built for"),
         Example(_VAN | {"height_m": 1.40, "factor_frac": 0.643}, "note", "a tall box"),

@@ -53,7 +53,7 @@ RULE = Rule(
         "fails": "The front axle keeps {measured} of the mass ({case}), less than {limit}: it steers and brakes badly.",
     },
     remedy="Move load from behind the rear axle towards the front.",
-    examples=(
+    examples=lambda: (
         Example({"case": "dry and empty", "front_frac": 0.389}, "ok", "a van as it should be"),
         Example({"case": "dry and empty", "front_frac": 0.25}, "tight", "exactly a quarter"),
         Example({"case": "dry and empty", "front_frac": 0.20}, "fails", "a fifth"),

@@ -46,7 +46,7 @@ RULE = Rule(
         "fails": "The step is rated for {limit}; a large grown-up with full arms weighs {measured}, {over} more.",
     },
     remedy="Choose a stronger step.",
-    examples=(
+    examples=lambda: (
         Example({"load_kg": 150, "rating_kg": 200}, "ok", "a usual step of 200 kg"),
         Example({"load_kg": 150, "rating_kg": 166.6}, "tight", "just 90 %"),
         Example({"load_kg": 150, "rating_kg": 150}, "tight", "exactly the rating"),

@@ -45,7 +45,7 @@ RULE = Rule(
         "helps to remember.",
     },
     remedy="Choose a step that comes in with the ignition, or add a switch and a buzzer.",
-    examples=(
+    examples=lambda: (
         Example({"by_hand": False, "names": "Electric step"}, "ok", "comes in with the ignition"),
         Example({"by_hand": True, "names": "Slide-out stairs"}, "note", "stowed by hand"),
     ),

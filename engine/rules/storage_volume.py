@@ -63,7 +63,7 @@ RULE = Rule(
         "note": _WHERE + ": {measured} in all. {baggage_kg} of baggage take about {limit}.",
     },
     remedy="Add lockers or a wardrobe, or take less.",
-    examples=(
+    examples=lambda: (
         Example(_IN | {"garage_space_l": 1350.0, "baggage_kg": 100.0}, "ok", "1,950 L (69 ft³) for 100 kg"),
         Example(_IN | {"garage_space_l": 400.0, "baggage_kg": 200.0}, "ok", "exactly enough"),
         Example(_IN | {"garage_space_l": 0.0, "baggage_kg": 200.0}, "note", "600 L (21 ft³) for 200 kg"),

@@ -91,7 +91,7 @@ RULE = Rule(
         "sun's yield counts that.",
     },
     remedy="Choose panels of a higher voltage{instead}.",
-    examples=(
+    examples=lambda: (
         Example(_one(18.6), "ok", "18.6 V at 65 °C: 15.6 V"),
         Example(_one(14.39 / 0.84), "ok", "a hundredth of a volt short"),
         Example(_one(15.22), "tight", "a low one in the heat"),

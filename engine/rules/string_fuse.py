@@ -73,7 +73,7 @@ RULE = Rule(
         "it.{stated}",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example({"name": "4 × Panel", "wired": "2 in series, 2 such strings", "needed": False}, "ok", "two strings"),
         Example(
             {

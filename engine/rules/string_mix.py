@@ -119,7 +119,7 @@ RULE = Rule(
         "{measured} of their power{lost}.",
     },
     remedy="{way}.",
-    examples=(
+    examples=lambda: (
         Example(_together(20.8, 21), "ok", "20.8 V and 21 V"),
         Example(_together(20, 22.18, lost_frac=MIXED_FRAC), "ok", "20 V and 22.2 V: exactly 2 %"),
         Example(_together(20, 33, lost=", 60 kWh a year"), "tight", "20 V and 33 V"),

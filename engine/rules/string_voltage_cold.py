@@ -108,7 +108,7 @@ RULE = Rule(
         "it survives, though the labels add up to {label_v}.{already}",
     },
     remedy="{way}{instead}.",
-    examples=(
+    examples=lambda: (
         Example(
             _row(
                 4,

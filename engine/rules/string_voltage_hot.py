@@ -82,7 +82,7 @@ RULE = Rule(
         "so on hot days it stays short of full. The sun's yield counts that.",
     },
     remedy="{way}{instead}.",
-    examples=(
+    examples=lambda: (
         Example(
             _ONE | {"name": "1 × Panel", "wired": "one panel by itself", "hot_v": 26.04}, "fails", "31 V at 65 °C: 26 V"
         ),

@@ -82,7 +82,7 @@ RULE = Rule(
         "with {moved_kg} moving: it comes down.",
     },
     remedy="Struts that would do: {instead}. Or make what moves lighter.",
-    examples=(
+    examples=lambda: (
         Example(_bed(32), "ok", "a fifth to spare"),
         Example(_bed(36), "tight", "without a tenth to spare"),
         Example(_bed(_BALANCED_KG), "tight", "exactly balanced"),

@@ -85,7 +85,7 @@ RULE = Rule(
         "fails": "{name}: it takes {measured} {way}, at {at_deg}; most people give {limit}.",
     },
     remedy="Struts that would do: {instead}. Or take hold further from the hinge.",
-    examples=(
+    examples=lambda: (
         Example(_bed(32, 300), "ok", "a light bed"),
         Example(_bed(60, 250, wanted_n=0.9 * HAND_N), "tight", "a heavy one, exactly 90 %"),
         Example(_bed(60, 250, wanted_n=HAND_N), "tight", "exactly what a hand gives"),

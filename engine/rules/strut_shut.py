@@ -78,7 +78,7 @@ RULE = Rule(
         "it rises by itself, and nothing holds it down.",
     },
     remedy="Struts that would do: {instead}. Or fit a catch.",
-    examples=(
+    examples=lambda: (
         Example(_bed(32), "ok", "heavy enough"),
         Example(_bed(_BALANCED_KG), "ok", "exactly balanced"),
         Example(_bed(26), "fails", "too light for its struts"),

@@ -61,7 +61,7 @@ RULE = Rule(
         "{longest_m}, and {over:# is|# are} missing.",
     },
     remedy="Choose struts of another length or stroke, or move their eyes.",
-    examples=(
+    examples=lambda: (
         Example(_BED | {"shortest_m": 0.345, "longest_m": 0.59}, "ok", "5 mm and 10 mm to spare"),
         Example(_BED | {"shortest_m": 0.34, "longest_m": 0.60}, "ok", "exactly the whole stroke"),
         Example(_BED | {"shortest_m": 0.345, "longest_m": 0.62}, "fails", "20 mm too short when open"),

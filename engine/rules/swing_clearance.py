@@ -65,7 +65,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={"ok": "{said}", "note": "{said}", "fails": "{said}"},
     remedy="Move one of the two along its wall.",
-    examples=(
+    examples=lambda: (
         Example({"said": "All doors and drawers open freely.", "blocked": False, "meets": False}, "ok", "all free"),
         Example(
             {"said": "“Wet room” and “Fridge” cannot be open at once.", "blocked": False, "meets": True},

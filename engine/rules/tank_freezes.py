@@ -147,7 +147,7 @@ RULE = Rule(
         "a day. Pipes freeze first.",
     },
     remedy="{helps}, or drain tank and pipes before the frost.",
-    examples=(
+    examples=lambda: (
         Example(_bare(-4), "ok", "a mild frost: it lasts the night"),
         Example(_bare(_DAYBREAK_DEGC), "tight", "first ice at daybreak"),
         Example(_bare(-15), "fails", "a hard night"),

@@ -73,7 +73,7 @@ RULE = Rule(
         "note": "{name} has a heater for the frost; how strong it is, or how thick the insulation, is not stated.",
     },
     remedy="Choose a stronger heater or thicker insulation, or drain it before such a night.",
-    examples=(
+    examples=lambda: (
         Example(_tank(0.03, 40), "ok", "insulated, and a pad of 40 W"),
         Example(_tank(0.03), "tight", "exactly enough"),
         Example(_tank(0.0, 40), "fails", "bare, and the same pad"),

@@ -46,7 +46,7 @@ RULE = Rule(
         "note": "The shower gives {alone_l_min} alone, but only {both_l_min} while this runs too: {other}.",
     },
     remedy="Choose a stronger pump, or wait.",
-    examples=(
+    examples=lambda: (
         Example({"alone_l_min": 5.5, "both_l_min": 4.6, "other": "Galley"}, "ok", "a strong pump"),
         Example({"alone_l_min": 5, "both_l_min": 3, "other": "Galley"}, "ok", "exactly six tenths"),
         Example({"alone_l_min": 5, "both_l_min": 2.5, "other": "Galley"}, "note", "a weak pump"),

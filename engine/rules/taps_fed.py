@@ -50,7 +50,7 @@ RULE = Rule(
         "fails": "There is no {lacking}, so no water comes to: {name}.",
     },
     remedy="Add a {lacking}, or leave the taps out.",
-    examples=(
+    examples=lambda: (
         Example({"name": "Galley with sink", "lacking": "water pump", "fed": True}, "ok", "a pump is chosen"),
         Example({"name": "Galley with sink", "lacking": "water pump", "fed": False}, "fails", "a tank, but no pump"),
         Example(

@@ -40,7 +40,7 @@ RULE = Rule(
         "tight": "The toilet must be emptied after {measured}; {limit:# is|# are} wanted from one stop to the next.",
     },
     remedy="Plan a stop to empty it, or choose one that holds more.",
-    examples=(
+    examples=lambda: (
         Example({"available_d": 5, "wanted_d": 4}, "ok", "lasts longer than the water"),
         Example({"available_d": 4, "wanted_d": 4}, "ok", "exactly long enough"),
         Example({"available_d": 3, "wanted_d": 4}, "tight", "a cassette for two"),

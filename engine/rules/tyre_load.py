@@ -82,7 +82,7 @@ RULE = Rule(
         "{chance}",
     },
     remedy="Move load to the other side or the other axle, or fit tyres with a higher load index.",
-    examples=(
+    examples=lambda: (
         Example(_VAN | {"load_kg": 900}, "ok", "85 %"),
         Example(_VAN | {"load_kg": 1007}, "tight", "exactly 95 %"),
         Example(_VAN | {"load_kg": 1060}, "tight", "exactly what they carry"),

@@ -63,7 +63,7 @@ RULE = Rule(
         "Check with your authority before you order.",
     },
     remedy="Choose a smaller vehicle.",
-    examples=(
+    examples=lambda: (
         Example(_wide("us", _US_M - 6 * 0.0254), "ok", "a box of 96 in", "us"),
         Example(_wide("us", _US_M), "ok", "exactly 102 in", "us"),
         Example(_wide("us", _US_M + 2 * 0.0254), "note", "a wide body of 104 in", "us"),

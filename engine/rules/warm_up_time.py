@@ -114,7 +114,7 @@ RULE = Rule(
         "{needed_heat_w}." + _REST,
     },
     remedy="A larger heater, or one more beside it, warms up faster; insulation keeps it warm.",
-    examples=(
+    examples=lambda: (
         Example(_from(_COLD_DEGC, 4000.0), "ok", "a heater with plenty in hand"),
         Example(_from(_SLIGHT_DEGC, 4000.0), "ok", "hardly any warmth to make up"),
         Example(

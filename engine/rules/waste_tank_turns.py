@@ -64,7 +64,7 @@ RULE = Rule(
         "while {left_l} of fresh water are still aboard.{often}",
     },
     remedy="Choose a larger waste tank.",
-    examples=(
+    examples=lambda: (
         Example({"fresh_l": 100, "waste_l": 68, "tank_l": 80}, "ok", "tanks that match"),
         Example({"fresh_l": 100, "waste_l": 80, "tank_l": 80}, "ok", "exactly full"),
         Example({"fresh_l": 300, "waste_l": 210, "tank_l": 80}, "note", "far more fresh than waste"),

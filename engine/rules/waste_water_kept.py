@@ -56,7 +56,7 @@ RULE = Rule(
         "out on the ground is forbidden in most places.",
     },
     remedy="Add a waste tank.",
-    examples=(
+    examples=lambda: (
         Example(_SINK | {"kept": True}, "ok", "a tank is chosen"),
         Example(_SINK | {"kept": False}, "tight", "a sink alone"),
         Example({"name": "Bath", "shower": True, "kept": False}, "fails", "an indoor shower"),

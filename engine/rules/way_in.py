@@ -47,7 +47,7 @@ RULE = Rule(
         "is no entrance and no way out in a fire.",
     },
     remedy="Add an entry door.",
-    examples=(
+    examples=lambda: (
         Example({"doors_count": 1, "through_cab": False}, "ok", "one door"),
         Example({"doors_count": 0, "through_cab": True}, "fails", "only through the cab"),
     ),

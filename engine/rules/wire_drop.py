@@ -108,7 +108,7 @@ RULE = Rule(
         "{left_v} arrive.",
     },
     remedy="Take a thicker cable, or a shorter way. Fuse holders and lugs lose another 0.1 to 0.3 V.",
-    examples=(
+    examples=lambda: (
         Example(_fridge("8 AWG"), "ok", "thick enough for a fridge", "us"),
         Example(_fridge("10 AWG"), "tight", "it works", "us"),
         Example(_fridge("12 AWG"), "tight", "it works, with less to spare", "us"),

@@ -95,7 +95,7 @@ RULE = Rule(
         "fails": "{circuit}: {one} may carry {limit}; the circuit puts {measured} through it.",
     },
     remedy="Take a thicker cable, or two side by side, each with its own fuse.",
-    examples=(
+    examples=lambda: (
         Example(_inverter("2/0 AWG"), "ok", "63 % of 2/0 AWG", "us"),
         Example(_inverter("4 AWG", parallel=2), "ok", "two side by side", "us"),
         Example(_inverter("2 AWG"), "tight", "98 %", "us"),

@@ -76,7 +76,7 @@ def _index(rules: list[Rule], system: System) -> str:
 def _page(rule: Rule, system: System, currency: str, region: str) -> str:
     question, why = _docstring(rule, system)
     title = spelled(rule.title, system)
-    examples = [e for e in rule.examples if e.shown_in(region)]
+    examples = [e for e in rule.examples() if e.shown_in(region)]
     missing = [
         name
         for name, value in (

@@ -22,7 +22,7 @@ FUSION_WH_KG = 334 / 3.6
 
 def each(*codes: str) -> Any:
     """Examples of these rules, as validated inputs."""
-    examples: list[tuple[str, Example]] = [(code, e) for code in codes for e in RULES[code].examples]
+    examples: list[tuple[str, Example]] = [(code, e) for code in codes for e in RULES[code].examples()]
     inputs = [(RULES[c].inputs.model_validate(dict(e.inputs)), f"{c}: {e.note}") for c, e in examples]
     return pytest.mark.parametrize("x", [pytest.param(x, id=name) for x, name in inputs])
 
@@ -70,7 +70,7 @@ def test_tanks_are_held_by_their_own_size_and_insulation(x: Any) -> None:
 
 
 def test_a_tank_of_thirty_gallons_shows_ice_after_thirteen_hours_at_25_f() -> None:
-    mild = RULES["tank-freezes"].inputs.model_validate(dict(RULES["tank-freezes"].examples[0].inputs))
+    mild = RULES["tank-freezes"].inputs.model_validate(dict(RULES["tank-freezes"].examples()[0].inputs))
     assert (mild.cold_degc, mild.tank_l) == (-4, 113.6)  # type: ignore[attr-defined]
     assert mild.freezes_h == pytest.approx(13.0, abs=0.05)  # type: ignore[attr-defined]
 
@@ -94,7 +94,7 @@ def test_a_cable_loses_by_its_size_current_and_length(x: Any) -> None:
 
 
 def test_fourteen_gauge_to_a_fridge_loses_the_same_in_each_example() -> None:
-    found = [RULES["wire-drop"].inputs.model_validate(dict(e.inputs)) for e in RULES["wire-drop"].examples]
+    found = [RULES["wire-drop"].inputs.model_validate(dict(e.inputs)) for e in RULES["wire-drop"].examples()]
     lost = {(x.cable, x.current_a): x.lost for x in found}  # type: ignore[attr-defined]
     assert lost[("14 AWG", 8.0)] == "1.01 V, 8.4 %" and lost[("6 mm²", 8.0)] == "0.35 V, 2.9 %"
 
@@ -125,7 +125,7 @@ def test_fuses_protect_what_the_table_says(x: Any) -> None:
 def test_figures_of_one_cable_are_said_of_one() -> None:
     for code in ("wire-size", "fuse-size"):
         rule = RULES[code]
-        for e in rule.examples:
+        for e in rule.examples():
             cause = say(rule, rule.inputs.model_validate(dict(e.inputs)), "us", "USD").cause
             assert ("each of two " in cause) is e.inputs["cable"].startswith("two of ") and "two of" not in cause
 
@@ -213,10 +213,10 @@ def test_titles_and_voltages_of_mixed_strings_agree(x: Any) -> None:
 
 
 def test_notes_of_mixed_strings_name_the_voltages_that_are_shown() -> None:
-    for e in RULES["string-mix"].examples:
+    for e in RULES["string-mix"].examples():
         for volts in re.findall(r"(\d+(?:\.\d)?) V and (\d+(?:\.\d)?) V", e.note):
             assert all(f"{float(v):.1f} V" in e.inputs["strings"] for v in volts)
-    assert "31.0 V" in next(e for e in RULES["string-mix"].examples if "house roofs" in e.note).inputs["strings"]
+    assert "31.0 V" in next(e for e in RULES["string-mix"].examples() if "house roofs" in e.note).inputs["strings"]
 
 
 @each("condensation-surfaces")
@@ -235,7 +235,9 @@ def test_a_surface_is_dry_down_to_where_it_meets_the_dew_point(x: Any) -> None:
 
 
 def test_bare_steel_at_freezing_is_dry_down_to_eight_degrees() -> None:
-    bare = RULES["condensation-surfaces"].inputs.model_validate(dict(RULES["condensation-surfaces"].examples[0].inputs))
+    bare = RULES["condensation-surfaces"].inputs.model_validate(
+        dict(RULES["condensation-surfaces"].examples()[0].inputs)
+    )
     assert bare.wet_below_degc == pytest.approx(7.7, abs=0.05)  # type: ignore[attr-defined]
 
 
@@ -252,7 +254,7 @@ def test_warming_up_follows_from_the_heaters_output(x: Any) -> None:
 
 
 def test_hardly_any_warmth_to_make_up_is_a_degree_or_so() -> None:
-    at_once = [e.inputs for e in RULES["warm-up-time"].examples if e.inputs["takes_h"] < 0.05]
+    at_once = [e.inputs for e in RULES["warm-up-time"].examples() if e.inputs["takes_h"] < 0.05]
     assert at_once and all(x["inside_degc"] - x["outside_degc"] <= 1 for x in at_once)
 
 
@@ -267,7 +269,7 @@ def test_a_heater_that_cycles_half_of_the_time_is_not_said_to_run_steadily() -> 
     rule = RULES["heater-too-large"]
     said = {
         e.note: say(rule, rule.inputs.model_validate(dict(e.inputs)), "us", "USD").cause
-        for e in rule.examples
+        for e in rule.examples()
         if e.verdict == "ok"
     }
     assert "5,120 BTU/h, so it stops at times and runs at least half of the time" in said["exactly half"]
@@ -299,7 +301,7 @@ def test_the_same_gas_over_the_same_pipe_asks_for_one_bore() -> None:
     for region, bore in (("us", 0.0066), ("eu", 0.0057)):
         small = [
             e.inputs["bore_thick_m"]
-            for e in RULES["gas-pipe"].examples
+            for e in RULES["gas-pipe"].examples()
             if e.shown_in(region) and e.inputs["input_heat_w"] == 6000
         ]
         assert small == [pytest.approx(bore, abs=5e-5)]
@@ -342,7 +344,7 @@ def test_a_flame_is_asked_for_openings_by_its_own_region() -> None:
     found = {
         region: {
             e.note: RULES["fixed-vents"].inputs.model_validate(dict(e.inputs))
-            for e in RULES["fixed-vents"].examples
+            for e in RULES["fixed-vents"].examples()
             if e.shown_in(region)
         }
         for region in ("us", "uk")

@@ -25,7 +25,7 @@ CAUTIOUS_WORDS = {
 }  # fmt: skip
 """Subjects in which a mistake can hurt somebody, by words of the rules' codes."""
 
-EVERY_EXAMPLE = [pytest.param(r, e, id=f"{r.code}: {e.note}") for r in RULES for e in r.examples]
+EVERY_EXAMPLE = [pytest.param(r, e, id=f"{r.code}: {e.note}") for r in RULES for e in r.examples()]
 EVERY_RULE = [pytest.param(r, id=r.code) for r in RULES]
 
 
@@ -55,7 +55,7 @@ def compared(rule: Rule, inputs: Inputs) -> tuple[float, float] | None:
 
 def variants(rule: Rule) -> Iterator[Inputs]:
     """The rule's examples with each number moved a little and a lot, as far as the model takes it."""
-    for example in rule.examples:
+    for example in rule.examples():
         start = rule.inputs.model_validate(dict(example.inputs))
         for name in rule.inputs.model_fields:
             value = getattr(start, name)
@@ -97,13 +97,13 @@ def test_every_verdict_within_reach_has_words(rule: Rule) -> None:
 
 @pytest.mark.parametrize("rule", EVERY_RULE)
 def test_examples_show_the_good_the_worst_and_the_limit(rule: Rule) -> None:
-    shown = {e.verdict for e in rule.examples}
+    shown = {e.verdict for e in rule.examples()}
     assert "ok" in shown
     reached = {rule.judge(i).verdict() for i in variants(rule)} | shown
     worst = max(reached, key=SERIOUS.index)
     assert worst in shown, f"no example for {worst}"
     assert set(rule.says) == reached, "words for verdicts that are never given, or verdicts without words"
-    pairs = [compared(rule, rule.inputs.model_validate(dict(e.inputs))) for e in rule.examples]
+    pairs = [compared(rule, rule.inputs.model_validate(dict(e.inputs))) for e in rule.examples()]
     numbers = [p for p in pairs if p]
     if numbers:
         at_limit = [(m, x) for m, x in numbers if abs(m - x) <= EXACT * max(1.0, abs(x))]

@@ -15,7 +15,7 @@ SIDES = ("measured", "limit", "margin")
 def numbers(rule: Rule, system: System) -> list[tuple[Decimal, ...]]:
     """Measure, limit and margin of each example whose sentence has all three, as a reader takes them from it."""
     found = []
-    for example in rule.examples:
+    for example in rule.examples():
         inputs = rule.inputs.model_validate(dict(example.inputs))
         judgement = rule.judge(inputs)
         of = judgement.of if isinstance(judgement, Softened) else judgement

@@ -85,7 +85,7 @@ def test_frost_of_next_to_nothing_reads_as_such() -> None:
     )  # fmt: skip
     for units, degc, said in asked:
         for rule, changes in ((tank, {"cold_degc": degc, "night_degc": degc}), (pipe, {"night_degc": degc})):
-            for example in rule.examples:
+            for example in rule.examples():
                 cause = say(rule, rule.inputs.model_validate(dict(example.inputs) | changes), units, "EUR").cause
                 assert said in cause and "at 0 °C" not in cause and "at 32 °F" not in cause
 

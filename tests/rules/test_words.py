@@ -33,7 +33,7 @@ def test_one_is_not_many(code: str, inputs: dict[str, object], said: str) -> Non
 
 def test_a_step_of_one_tread_has_one() -> None:
     rule = BY_CODE["entry-step"]
-    example = next(e for e in rule.examples if e.inputs.get("treads_count"))
+    example = next(e for e in rule.examples() if e.inputs.get("treads_count"))
     inputs = rule.inputs.model_validate(dict(example.inputs) | {"treads_count": 1})
     for words in rule.says.values():
         assert "1 treads" not in words.format_map(_Words(inputs, AtMost(0.2, 0.3, "m"), "metric", "EUR"))
@@ -44,7 +44,7 @@ def test_a_step_of_one_tread_has_one() -> None:
 def test_no_sentence_counts_one_as_many_or_nothing_as_something(rule: Rule) -> None:
     many = r"(?<![\d.,])1 (people|treads|seats|beds|panels|places|ways|days|things|choices|sleepers)\b"
     seen = 0
-    for inputs in (*variants(rule), *(rule.inputs.model_validate(dict(e.inputs)) for e in rule.examples)):
+    for inputs in (*variants(rule), *(rule.inputs.model_validate(dict(e.inputs)) for e in rule.examples())):
         for system, currency in (("us", "USD"), ("metric", "EUR")):
             found = say(rule, inputs, system, currency)  # type: ignore[arg-type]
             seen += 1
@@ -84,7 +84,7 @@ def test_a_little_gas_is_not_none() -> None:
 
 def test_air_for_flames_is_told_where_there_are_any() -> None:
     rule = BY_CODE["heater-capacity"]
-    short = dict(next(e for e in rule.examples if e.verdict == "fails").inputs)
+    short = dict(next(e for e in rule.examples() if e.verdict == "fails").inputs)
     assert "flames" not in told(rule.code, **short)
     assert " Flames take 49 m³/h of air." in told(rule.code, **short | {"flame_m3_h": 49.0})
 
@@ -104,7 +104,7 @@ def test_a_year_of_fuel_is_told_as_such() -> None:
 
 def test_many_nights_are_counted_in_plain_figures() -> None:
     rule = BY_CODE["warm-up-time"]
-    night = dict(rule.examples[0].inputs) | {"lasting": "A fill of gas lasts 2,634 such nights"}
+    night = dict(rule.examples()[0].inputs) | {"lasting": "A fill of gas lasts 2,634 such nights"}
     assert told(rule.code, **night).endswith("electricity. A fill of gas lasts 2,634 such nights.")
     assert told(rule.code, **night | {"lasting": ""}).endswith("electricity.")
 
