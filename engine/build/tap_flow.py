@@ -8,7 +8,7 @@ from engine.build.model import Build, Part
 from engine.build.water import DRINK_COOK_L, PET_L, WaterFigures
 from engine.catalogue.facets import PressureVessel, Pump, WaterFilter, WaterOutlet
 from engine.physics.pipe_flow import ELBOW, TEE_BRANCH, Pipe, drop_kpa
-from engine.physics.taps import PumpCurve, Tap, drawdown_l, tap_l_min, two_taps
+from engine.physics.taps import PumpCurve, Tap, between_starts_s, drawdown_l, tap_l_min, two_taps
 
 ROUND_M = 1.5
 """Pipe up, down and round corners, over the way along the vehicle (assumption)."""
@@ -45,8 +45,14 @@ class VesselFigures(NamedTuple):
     """A pressure vessel behind the pump."""
 
     ids: tuple[str, ...]
+    volume_l: float
     precharge_kpa: float
     cut_in_kpa: float
+    cut_out_kpa: float
+    drawn_l_min: float
+    """By the smallest tap while it is half open."""
+    pump_l_min: float
+    """The pump's flow against the pressure in the vessel."""
     gives_l: float
     """Between two starts of the pump; 0 when its air is too strong."""
     every_s: float
@@ -126,18 +132,20 @@ def vessel_figures(build: Build) -> VesselFigures | None:
     pump, f = max(pumps, key=lambda x: x[1].flow_l_min)
     part, v = vessels[0]
     cut_in = min(f.pressure_kpa, f.cut_in_kpa or CUT_IN_FRAC * f.pressure_kpa)
-    gives = 0.0
+    gives, volume_l = 0.0, min(200.0, v.volume_l * part.count)
     if v.precharge_kpa <= cut_in:
-        gives = drawdown_l(min(200.0, v.volume_l * part.count), v.precharge_kpa, cut_in, f.pressure_kpa)
+        gives = drawdown_l(volume_l, v.precharge_kpa, cut_in, f.pressure_kpa)
     name, flow = min(
         ((p.option.name, o.flow_l_min) for p, o in build.facets(WaterOutlet)),
         key=lambda x: x[1], default=("a tap", 3.0),
     )  # fmt: skip
     drawn = SPARING_FRAC * tap_l_min(Tap(flow, rise_m=RISE_M), (cut_in + f.pressure_kpa) / 2)
-    # While it is filled again, the tap goes on drawing.
-    rest = max(0.1, f.flow_l_min * pump.count / 2 - drawn)
-    every_s = 60 * (gives / drawn + gives / rest) if drawn else 0.0
-    return VesselFigures((part.option.id, pump.option.id), v.precharge_kpa, cut_in, gives, every_s, name)
+    filling = max(drawn + 0.1, f.flow_l_min * pump.count / 2)
+    every_s = between_starts_s(gives, drawn, filling) if drawn else 0.0
+    return VesselFigures(
+        (part.option.id, pump.option.id), volume_l, v.precharge_kpa, cut_in, f.pressure_kpa, drawn, filling, gives,
+        every_s, name,
+    )  # fmt: skip
 
 
 def filter_figures(build: Build, water: WaterFigures) -> tuple[FilterFigures, ...]:

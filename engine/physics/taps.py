@@ -101,6 +101,21 @@ def drawdown_l(volume_l: float, precharge_kpa: float, cut_in_kpa: float, cut_out
     return volume_l * before * (1 / (start + ATMOSPHERE_KPA) - 1 / (out + ATMOSPHERE_KPA))
 
 
+def between_starts_s(gives_l: float, drawn_l_min: float, pump_l_min: float) -> float:
+    """Seconds from one start of a pump to the next: a tap empties what its vessel gives, then the pump fills it again.
+
+    While it fills, the tap goes on drawing. gives_l: 0 to 200. Litres a minute: of the tap above 0, of the pump above
+    the tap's, both up to 200. Source: balance of volumes.
+
+    >>> round(between_starts_s(0.5, 3.0, 6.0), 1)
+    20.0
+    """
+    within("gives_l", gives_l, 0, 200)
+    drawn = within("drawn_l_min", drawn_l_min, 0.001, 200)
+    left = within("pump_l_min", pump_l_min, drawn + 0.001, 200) - drawn
+    return 60 * gives_l * (1 / drawn + 1 / left)
+
+
 def _lift_kpa(tap: Tap) -> float:
     return WATER_KG_M3 * 9.80665 * tap.rise_m / 1000
 

@@ -3,9 +3,10 @@
 Who stands still must make do with it; who drives fills up on the way.
 """
 
-from typing import Literal
+from typing import Any, Literal
 
 from engine.build import Build, Figures
+from engine.build.gas import FUEL_FOR_HEAT_FRAC
 from engine.catalogue.facets import WaterHeater
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Unknown, fact
 from engine.rules.fresh_water_days import lasts
@@ -19,6 +20,7 @@ class Diesel(Inputs):
 
     burnt_for: Literal["Heating", "Hot water", "Heating and hot water"] = fact("what burns it", "computed")
     use_l: float = fact("diesel burnt a day", "computed", ge=0)
+    half_tank_l: float = fact("half the vehicle's tank", "catalogue", gt=0)
     available_d: float = fact("days that half a tank lasts", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
     driving_h: float = fact("driving a day", "chosen", default=0.0, ge=0)
@@ -41,6 +43,7 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
         options=tuple(dict.fromkeys((figures.warmth.heater_ids if heating else ()) + (boilers if water else ()))),
         burnt_for="Heating and hot water" if heating and water else "Heating" if heating else "Hot water",
         use_l=g.diesel_l_d,
+        half_tank_l=build.vehicle.engine.fuel_l * FUEL_FOR_HEAT_FRAC,
         available_d=min(MOST_D, g.diesel_days or 0.0),
         wanted_d=build.trip.days_off_grid_d,
         driving_h=build.trip.driving_h,
@@ -54,8 +57,14 @@ def judge(x: Diesel) -> AtLeast | Softened:
     return lasts(x.available_d, x.wanted_d)
 
 
-_WINTER = {"burnt_for": "Heating and hot water", "wanted_d": 4}
-_SUMMER = {"burnt_for": "Hot water", "wanted_d": 4}
+def _diesel(use_l: float, half_tank_l: float, **more: float | str) -> dict[str, Any]:
+    return {
+        "burnt_for": "Heating and hot water", "use_l": use_l, "half_tank_l": half_tank_l,
+        "available_d": min(MOST_D, half_tank_l / use_l),
+        "wanted_d": 4.0,
+    } | more  # fmt: skip
+
+
 RULE = Rule(
     code="heater-fuel-days",
     title="Days of diesel for warmth",
@@ -75,11 +84,11 @@ RULE = Rule(
     },
     remedy="Insulate more, carry more fuel, or refuel sooner.",
     examples=lambda: (
-        Example(_WINTER | {"use_l": 4, "available_d": 10}, "ok", "40 L for heating"),
-        Example(_SUMMER | {"use_l": 0.1, "available_d": MOST_D}, "ok", "a summer of showers"),
-        Example(_WINTER | {"use_l": 4, "available_d": 4}, "tight", "exactly enough"),
-        Example(_WINTER | {"use_l": 12, "available_d": 3.3}, "fails", "bare van in deep winter"),
-        Example(_WINTER | {"use_l": 1.5, "available_d": 34, "wanted_d": 60, "driving_h": 1.5}, "note", "on the road"),
+        Example(_diesel(4, 40), "ok", "40 L for heating"),
+        Example(_diesel(0.1, 40, burnt_for="Hot water"), "ok", "a summer of showers"),
+        Example(_diesel(4, 16), "tight", "a small tank, exactly enough"),
+        Example(_diesel(12, 40), "fails", "bare van in deep winter"),
+        Example(_diesel(1.5, 50, wanted_d=60.0, driving_h=1.5), "note", "on the road"),
     ),
     offers="space-heater",
 )

@@ -57,7 +57,7 @@ from engine.physics.pipe_flow import Pipe, drop_kpa, friction_frac, viscosity_m2
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.room_heat import RoomHour, after, room_hours, room_of
 from engine.physics.solar_gain import air_day_degc, shell_sun, sol_air_degc, sun_through_w
-from engine.physics.taps import PumpCurve, Tap, drawdown_l, tap_l_min, two_taps
+from engine.physics.taps import PumpCurve, Tap, between_starts_s, drawdown_l, tap_l_min, two_taps
 from engine.physics.warm_up import cycle_h, duty_frac, heating_grade, warm_up_h, warm_up_w
 
 VAN = room_of(43.2, 7.0, 60, 15, 40, 250, 80)
@@ -211,6 +211,7 @@ CASES = (
     2001)}), (_taps, {"open_l_min": (10, 0.4, 61), "shut_kpa": (280, 9, 1001), "water_degc": (15, -1, 100)}),
     (drawdown_l, {"volume_l": (2, -1, 201), "precharge_kpa": (140, -1, 151), "cut_in_kpa": (150, -1, 281),
                   "cut_out_kpa": (280, 149, 1001)}),
+    (between_starts_s, {"gives_l": (0.5, -0.1, 201), "drawn_l_min": (3, 0, 6), "pump_l_min": (6, 3, 201)}),
     (mix_kpa, {"propane_frac": (0.6, -0.1, 1.1), "liquid_degc": (0, -61, 61)}),
     (left_propane_frac, {"propane_frac": (0.6, -0.1, 1.1), "used_frac": (0.5, -0.1, 1.0), "liquid_degc": (0, -61, 61)}),
     (coldest_feed_degc, {"propane_frac": (0.6, -0.1, 1.1), "need_kpa": (65, -1, 301), "outside_kpa": (100, 49, 111)}),

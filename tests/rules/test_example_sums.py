@@ -380,3 +380,16 @@ def test_struts_carry_by_their_rating_and_beds_weigh_by_their_mass(x: Any) -> No
         at = weight_n * cos(radians(x.at_deg)) - strut_relief(x.struts_count, x.rating_n, x.at_deg)
         assert x.force_n * x.hand_along_m / 1.9 == is_near(abs(at))
         assert (at > 0) is (x.way == "to lift it")
+
+
+@each("pump-cycles")
+def test_a_vessel_gives_what_its_air_lets_out(x: Any) -> None:
+    air, starts, stops = (kpa + 101.325 for kpa in (x.precharge_kpa, x.cut_in_kpa, x.cut_out_kpa))
+    gives_l = x.volume_l * air * (1 / starts - 1 / stops) if air <= starts else 0
+    assert x.gives_l == is_near(gives_l)
+    assert x.every_s == is_near(60 * (gives_l / x.drawn_l_min + gives_l / (x.pump_l_min - x.drawn_l_min)))
+
+
+@each("heater-fuel-days")
+def test_half_the_tank_lasts_by_what_a_day_burns(x: Any) -> None:
+    assert x.available_d == is_near(min(365, x.half_tank_l / x.use_l))

@@ -28,7 +28,7 @@ def test_a_shortage_counts_from_five_millimetres_on(code):
 DAYS = {
     "fresh-water-days": ({"use_l": 25, "shower_l": 9, "wanted_d": 4}, "tank_l", 25.0),
     "grey-water-days": ({"waste_l": 20, "left_l": 0, "wanted_d": 4}, "tank_l", 20.0),
-    "heater-fuel-days": ({"burnt_for": "Heating", "use_l": 4, "wanted_d": 4}, "available_d", 1.0),
+    "heater-fuel-days": ({"burnt_for": "Heating", "use_l": 4, "half_tank_l": 32.0, "wanted_d": 4}, "available_d", 1.0),
 }
 
 

@@ -98,7 +98,7 @@ def test_a_waste_tank_that_is_nearly_enough_is_not_called_half_of_it() -> None:
 
 
 def test_a_year_of_fuel_is_told_as_such() -> None:
-    said = told("heater-fuel-days", burnt_for="Hot water", use_l=0.1, available_d=365.0, wanted_d=5.0)
+    said = told("heater-fuel-days", burnt_for="Hot water", use_l=0.1, half_tank_l=40.0, available_d=365.0, wanted_d=5.0)
     assert said == "Hot water: 0.1 L of diesel a day; half a tank lasts more than a year."
 
 
