@@ -1,109 +1,20 @@
-"""Circuits of whole builds: table values, laws that hold for any run, and what the demo workshops' builds come to."""
+"""Circuits of whole builds: what the demo workshops' builds come to."""
 
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from engine.build import work_out
-from engine.build.circuit_asks import Ask, Spot, class_v, run_m
 from engine.build.circuit_lines import Line, one_line
-from engine.build.circuits import CircuitFigures, inverter_cable_ohm
+from engine.build.circuits import inverter_cable_ohm
 from engine.build.circuits_battery import SOCKET_12V_A
-from engine.build.circuits_mains import AHEAD
-from engine.build.wiring_practice import Lay, practice
+from engine.build.wiring_practice import practice
 from engine.catalogue.facets import Outlet, Pump, VentFan
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.rules import judge
+from tests.build.wiring import AREAS, METRIC, READY, US, ask, circuits, copper_m2
 from tests.shops import catalogue, enquiry, resolver
-
-US = Lay(metric=False, insulation_degc=None, parallel_most=2, stocked=())
-METRIC = Lay(metric=True, insulation_degc=None, parallel_most=2, stocked=())
-READY = [(shop, r.id) for shop in ("quillback", "hallamoor") for r in catalogue(shop).ready]
-AREAS = {c.label: c.area_m2 for c in (*AWG, *WORKSHOP_METRIC)}
-
-
-def circuits(shop: str, ready: str | None = None, **options: int) -> CircuitFigures:
-    """Circuits of one build."""
-    named = {k.replace("_", "-"): n for k, n in options.items()}
-    return work_out(resolver(shop).resolve(enquiry(shop, ready=ready, options=named))).circuits
-
-
-def ask(current_a: float, one_way_m: float, drop_frac: float = 0.03, system_v: float = 12.0) -> Ask:
-    """A circuit with a quarter of margin."""
-    return Ask(
-        "loads", "x", ("x",), "a", "b", one_way_m, system_v, current_a, 1.25 * current_a, drop_frac, "fuse"
-    )  # fmt: skip
-
-
-def copper_m2(line: Line) -> float:
-    """All copper of one of its two conductors; endless where no cable is enough."""
-    return float("inf") if line.size is None else AREAS[line.size] * line.parallel
-
-
-def test_a_run_goes_along_across_and_up() -> None:
-    assert run_m(Spot("a", 0, 0, 0), Spot("b", 3, -1, 2), 0.8) == pytest.approx(6.8)
-    assert run_m(Spot("b", 3, -1, 2), Spot("a", 0, 0, 0), 0.8) == pytest.approx(6.8)
-
-
-@pytest.mark.parametrize(("nominal_v", "round_v"), [(12, 12), (12.8, 12), (14.2, 12), (24, 24), (25.6, 24), (51.2, 48)])
-def test_systems_have_round_voltages(nominal_v: float, round_v: float) -> None:
-    assert class_v(nominal_v) == round_v
-
-
-@pytest.mark.parametrize(
-    ("lay", "current_a", "one_way_m", "drop_frac", "size", "fuse_a"),
-    [
-        (US, 8, 7.62, 0.03, "8 AWG", 10),  # 0.045 ohm there and back is the most: 10 AWG has 0.050
-        (METRIC, 8, 7.62, 0.03, "6 mm²", 10),  # 2.96 %
-        (US, 8, 7.62, 0.10, "14 AWG", 10),
-        (US, 189, 1.5, 0.03, "1/0 AWG", 250),
-        (METRIC, 10, 6, 0.10, "2.5 mm²", 15),
-    ],
-)
-def test_cables_of_tables(
-    lay: Lay, current_a: float, one_way_m: float, drop_frac: float, size: str, fuse_a: float
-) -> None:
-    line = one_line(ask(current_a, one_way_m, drop_frac), lay, ())
-    assert (line.size, line.fuse_a) == (size, fuse_a)
-    assert line.drop_frac <= drop_frac and line.ampacity_a >= fuse_a
-
-
-RUNS = {"current_a": st.floats(0.05, 900), "one_way_m": st.floats(0.3, 20), "lay": st.sampled_from([US, METRIC])}
-
-
-@given(**RUNS, more=st.floats(1, 4))
-def test_farther_is_never_thinner(current_a: float, one_way_m: float, lay: Lay, more: float) -> None:
-    near, far = (one_line(ask(current_a, m), lay, ()) for m in (one_way_m, one_way_m * more))
-    assert copper_m2(far) >= copper_m2(near) or far.parallel > near.parallel
-
-
-@given(**RUNS, more=st.floats(1, 4))
-def test_more_current_is_never_thinner(current_a: float, one_way_m: float, lay: Lay, more: float) -> None:
-    some, much = (one_line(ask(a, one_way_m), lay, ()) for a in (current_a, current_a * more))
-    assert copper_m2(much) >= copper_m2(some) or much.parallel > some.parallel
-
-
-@given(**RUNS)
-def test_what_is_proposed_is_sound(current_a: float, one_way_m: float, lay: Lay) -> None:
-    line = one_line(ask(current_a, one_way_m), lay, ())
-    if line.size is None:
-        assert line.faults == ("no-cable-enough", "drop-too-large") or line.faults
-        return
-    assert line.faults == ()
-    assert line.drop_frac <= 0.03 * (1 + 1e-9)
-    assert line.fuse_a is not None
-    assert line.share_a * 1.25 <= line.fuse_a * (1 + 1e-9) <= line.ampacity_a * (1 + 2e-9)
-
-
-@given(**RUNS)
-def test_twice_the_voltage_loses_half_the_share(current_a: float, one_way_m: float, lay: Lay) -> None:
-    label = "10 AWG" if not lay.metric else "6 mm²"
-    low = one_line(ask(current_a, one_way_m)._replace(conductor=label), lay, ())
-    high = one_line(ask(current_a, one_way_m, system_v=24.0)._replace(conductor=label), lay, ())
-    assert high.drop_frac == pytest.approx(low.drop_frac / 2)
 
 
 @pytest.mark.parametrize(("shop", "ready"), READY)
@@ -151,13 +62,6 @@ def test_an_inverter_is_wired_for_its_rating_at_its_cut_off() -> None:
     assert line.ask.current_a == pytest.approx(2000 / 0.88 / 11)
     assert line.ask.design_a == pytest.approx(1.25 * 2000 / 0.88 / 12)
     assert line.ampacity_a == 330 and line.drop_v == pytest.approx(0.161, abs=0.005)
-
-
-def test_the_short_circuit_gets_less_behind_cables() -> None:
-    c = circuits("quillback", "two-up-van")
-    at_bus = next(x.ask.prospective_a for x in c.lines if x.ask.what.startswith("Inverter"))
-    assert c.short_a is not None and at_bus is not None
-    assert 1000 < at_bus < c.short_a
 
 
 def test_two_cables_stand_in_for_one_that_nobody_makes() -> None:
@@ -233,12 +137,6 @@ def test_cables_down_from_the_roof_suit_the_panels_own_plugs(shop: str, least: s
         assert roof and all(copper_m2(x) >= AREAS[least] for x in roof)
 
 
-def test_an_air_conditioner_hangs_on_its_own_breaker() -> None:
-    # 680 W at 120 V are 5.7 A, little enough to share a branch of sockets.
-    found = [x for x in circuits("quillback", "long-winter-box").lines if x.ask.option_ids == ("ac-bench-7000",)]
-    assert [(x.ask.device, x.ask.current_a, x.fuse_a) for x in found] == [("breaker", pytest.approx(680 / 120), 15)]
-
-
 @pytest.mark.parametrize(("shop", "ready"), READY)
 def test_the_boards_feed_carries_its_largest_start_on_top_of_the_rest(shop: str, ready: str) -> None:
     build = resolver(shop).resolve(enquiry(shop, ready=ready))
@@ -282,17 +180,6 @@ def test_a_socket_beside_a_lamp_carries_what_is_plugged_in() -> None:
         assert x.fuse_a == 15 and x.ampacity_a >= 15
 
 
-def test_what_the_hook_up_gives_goes_through_an_inverter_charger() -> None:
-    # 2,000 W at 230 V are 8.7 A; the pitch's 16 A pass through its change-over on their way to the board.
-    lines = [x for x in circuits("hallamoor", "dry-stone").lines if x.ask.option_ids == ("inverter-charger-2000",)]
-    supply, output = [x for x in lines if x.ask.mains]
-    assert supply.ask.what.endswith(", supply") and output.ask.what.endswith(", output")
-    assert [(x.ask.current_a, x.fuse_a) for x in (supply, output)] == [(16, 16), (16, 16)]
-    # An inverter alone has a change-over of its own, and gives the board no more than it makes.
-    [alone] = [x for x in circuits("hallamoor", "lapwing").lines if x.ask.mains and "inverter" in x.ask.option_ids[0]]
-    assert alone.ask.current_a == pytest.approx(1200 / 230)
-
-
 def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
     def rows(start_multiple: float) -> dict[str, Line]:
         build = yard(options={"lfp-200": 1, "cooler": 1})
@@ -312,96 +199,6 @@ def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
     feed = rows(1.0)["Board of direct-current circuits"]
     assert feed.ask.current_a == pytest.approx(40 / 12)
     assert feed.ask.remarks == ("everything on the board switched on",)
-
-
-def test_at_48_volts_no_part_ends_at_32_volts() -> None:
-    off = dict.fromkeys(
-        ("battery-24v-200", "inverter-charger-24v-3000", "alternator-charger-24v-25", "step-down-24-12"), 0
-    )
-    on = dict.fromkeys(
-        ("battery-48v-100", "inverter-charger-48v-5000", "alternator-charger-48v-13", "step-down-48-12"), 1
-    )
-    asked = enquiry("quillback", ready="long-winter-box", options=off | on)
-    lines = work_out(resolver("quillback").resolve(asked)).circuits.lines
-    high = [x for x in lines if x.ask.system_v == 48 and x.ask.device == "fuse"]
-    assert len(high) >= 5 and all(x.kind and x.kind.code in ("class-t", "nh", "mrbf") for x in high)
-    # Behind the converter blades will do.
-    assert all(x.kind and x.kind.code == "blade" for x in lines if x.group == "loads")
-    [main] = [x for x in lines if x.ask.what == "Main cable"]
-    assert any("60 V of direct current" in words for words in main.ask.remarks)
-    [low] = [x for x in circuits("quillback", "long-winter-box").lines if x.ask.what == "Main cable"]
-    assert not any("60 V" in words for words in low.ask.remarks)
-
-
-def test_a_fault_that_no_usual_fuse_breaks_is_told_as_such() -> None:
-    three = {"lfp-24v-200": 3, "inverter-charger-24-5000": 1, "converter-24-12": 1, "board-12v": 1}
-    build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", three))
-    figures = work_out(build)
-    main = next(x for x in figures.circuits.lines if x.ask.what == "Main cable")
-    assert main.unbroken and main.device == "fuse, of no usual kind"
-    strongest = main.strongest()
-    assert strongest is not None and strongest.code == "nh"
-    found = {f.rule: f for f in judge(build, figures)}
-    # An NH fuse breaks 25 kA; three batteries of some 10 kA give more.
-    assert (found["fuse-interrupts"].verdict, found["fuse-interrupts"].limit) == ("fails", 25_000)
-    assert "class T" not in found["fuse-interrupts"].remedy
-    n = len(figures.circuits.lines)
-    assert found["cable-found"].cause.startswith(f"{n} of {n} circuits have a usual cable, and {n - 1} a usual fuse.")
-    asked = [x.what for x in figures.circuits.needed if x.kind == "fuse, of no usual kind"]
-    assert asked == [f"{main.fuse_a:g} A, to break {main.ask.prospective_a:,.0f} A"]
-
-
-def test_one_battery_s_fault_is_broken_by_a_usual_fuse() -> None:
-    one = {"lfp-24v-200": 1, "inverter-charger-24-5000": 1, "converter-24-12": 1, "board-12v": 1}
-    build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", one))
-    figures = work_out(build)
-    assert not any(x.unbroken for x in figures.circuits.lines)
-    found = {f.rule: f for f in judge(build, figures)}
-    assert found["fuse-interrupts"].verdict == "ok"
-    assert "usual cable and fuse." in found["cable-found"].cause
-    assert not any("no usual kind" in x.kind for x in figures.circuits.needed)
-
-
-def test_a_workshop_without_strong_fuses_is_pointed_to_them() -> None:
-    strong = ask(100, 0.8)._replace(prospective_a=9000.0)
-    line = one_line(strong, US, ("anl", "mega"))
-    strongest = line.strongest(("anl", "mega"))
-    assert line.unbroken and strongest is not None and strongest.code == "anl"
-    high = one_line(strong._replace(system_v=48.0), US, ("anl", "mega"))
-    assert high.unbroken and high.strongest(("anl", "mega")) is None
-
-
-def test_what_the_inverter_must_not_feed_has_its_own_branch_ahead_of_the_change_over() -> None:
-    with_inverter = {"inverter_3000": 1, "hookup_charger_30": 1, "hookup": 1, "sockets_230": 1, "lfp_230": 1}
-    c = circuits("hallamoor", None, **with_inverter, boiler_mains_10=1, heater_hookup=1, microwave=1)
-    ahead = {x.ask.option_ids[0]: x for x in c.lines if x.ask.start == AHEAD}
-    # The boiler's 800 W are little enough to share a branch; a charger fed by the inverter would charge from itself.
-    assert set(ahead) == {"boiler-mains-10", "heater-hookup", "hookup-charger-30"}
-    assert all(x.ask.device == "breaker" and x.fuse_a is not None for x in ahead.values())
-    shared = " ".join(r for x in c.lines if x.ask.start != AHEAD for r in x.ask.remarks)
-    assert "boiler" not in shared and "heater" not in shared
-
-
-def test_sockets_of_an_inverter_and_a_build_without_one_know_no_change_over() -> None:
-    c = circuits("hallamoor", None, inverter_3000=1, hookup_charger_30=1, hookup=1, sockets_230=1, lfp_230=1)
-    sockets = [x for x in c.lines if x.ask.option_ids == ("sockets-230",)]
-    assert sockets and all(x.ask.start == "breaker board" for x in sockets)
-    without = circuits("hallamoor", None, hookup_charger_30=1, hookup=1, lfp_230=1, boiler_mains_10=1)
-    assert not any(x.ask.start == AHEAD for x in without.lines)
-    assert any(x.ask.option_ids == ("boiler-mains-10",) for x in without.lines)
-
-
-def test_a_mains_heater_without_a_stated_draw_has_a_branch_and_loads_the_hook_up() -> None:
-    chosen = {"heater-electric-1500": 1, "mains-panel": 1}
-    build = resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(1,)))
-    figures = work_out(build)
-    branch = [x for x in figures.circuits.lines if x.ask.option_ids == ("heater-electric-1500",)]
-    assert [x.ask.current_a for x in branch] == [pytest.approx(1500 / 120)]
-    heater = next(x for x in figures.power.all_loads if x.option_id == "heater-electric-1500")
-    assert heater.shore_only and heater.in_season and figures.power.use_wh_d == 0
-    # In a hot month nobody runs it.
-    summer = work_out(resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(7,), place="phoenix")))
-    assert not next(x for x in summer.power.all_loads if x.option_id == "heater-electric-1500").in_season
 
 
 @pytest.mark.parametrize(
