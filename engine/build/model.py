@@ -32,7 +32,7 @@ class Part:
     y_m: float
     z_m: float
     price: Decimal
-    """All pieces, before tax and labour."""
+    """All pieces, without labour; with tax only where the workshop's prices have it."""
     labour_h: float
 
 

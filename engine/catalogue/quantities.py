@@ -156,7 +156,7 @@ def _money(value: Any, info: ValidationInfo) -> Any:
 
 
 Money = Annotated[Decimal, BeforeValidator(_money), Field(max_digits=12, decimal_places=2)]
-"""An amount in the workshop's currency, before tax, exact to the cent."""
+"""An amount in the workshop's currency, exact to the cent, with or without tax as the workshop says."""
 
 
 class _AreaMoney(Quantity):
@@ -169,7 +169,7 @@ class _AreaMoney(Quantity):
 
 
 MoneyPerM2 = Annotated[Decimal, _AreaMoney(*SUFFIXES["_per_m2"], "per_m2"), Field(max_digits=14, decimal_places=4)]
-"""An amount in the workshop's currency for each square metre, before tax."""
+"""An amount in the workshop's currency for each square metre, with or without tax as the workshop says."""
 
 Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=48)]
 """An id: lower-case words joined by hyphens."""

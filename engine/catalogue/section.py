@@ -37,7 +37,7 @@ class Option(Entry):
     id: Slug = Field(description="its name in files and links; stays the same for good")
     name: Line = Field(description="what the buyer sees")
     summary: Prose | None = Field(default=None, description="a sentence or two for the buyer")
-    price: Money = Field(ge=0, description="price of one, fitted parts only, before tax and labour")
+    price: Money = Field(ge=0, description="price of one without labour, with or without tax like every price")
     area_price_per_m2: MoneyPerM2 = Field(
         default=Decimal(0), ge=0, description="added for the area of the surfaces its layers cover"
     )

@@ -26,8 +26,8 @@ class Tax(Entry):
     """The sales tax or value-added tax that a buyer pays."""
 
     name: Line = Field(description="what it is called, such as VAT")
-    rate_frac: Fraction = Field(ge=0, le=0.4, description="share of the price before tax")
-    in_prices: bool = Field(default=False, description="true when shown prices include it")
+    rate_frac: Fraction = Field(ge=0, le=0.4, description="share of the price without it")
+    in_prices: bool = Field(default=False, description="true when every price in the folder includes it")
 
 
 class Interlock(Entry):
@@ -81,7 +81,7 @@ class ReadyBuild(Entry):
     name: Line = Field(description="what the buyer sees")
     summary: Prose = Field(description="a few sentences for the buyer")
     status: Literal["for-sale", "reserved", "sold"] = Field(default="for-sale", description="whether it can be had")
-    price: Money = Field(gt=0, description="asking price before tax, vehicle included")
+    price: Money = Field(gt=0, description="asking price, vehicle included, with or without tax like every price")
     vehicle: Slug = Field(description="id of its base vehicle")
     options: Mapping[Slug, int] = Field(description="option ids with how many")
     trip: TripPart = Field(

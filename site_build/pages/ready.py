@@ -33,7 +33,7 @@ def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
             )
         )
     words = (
-        table(("Vehicle", "Base", "Status", "Price before tax"), rows)
+        table(("Vehicle", "Base", "Status", _price_label(catalogue)), rows)
         if rows
         else "None at the moment. [Put one together](../configurator/index.md)."
     )
@@ -53,10 +53,15 @@ def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
     )
 
 
+def _price_label(catalogue: Catalogue) -> str:
+    tax = catalogue.workshop.tax
+    return f"Price {'with' if tax.in_prices else 'before'} {tax.name}"
+
+
 def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
     currency = catalogue.workshop.currency
     figures = figure_texts(scene)
-    shown = [("Price before tax", money(ready.price, currency)), ("Status", _STATUS[ready.status])]
+    shown = [(_price_label(catalogue), money(ready.price, currency)), ("Status", _STATUS[ready.status])]
     for key, label in (
         ("payload_left_kg", "Payload left"),
         ("rear_axle_left_kg", "Rear axle left"),

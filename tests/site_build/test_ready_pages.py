@@ -49,3 +49,19 @@ def test_a_vehicle_without_a_trip_of_its_own_is_shown_on_the_usual_one() -> None
     plain = shown.ready[0].model_copy(update={"trip": TripPart()})
     page = ready_pages(shown.model_copy(update={"ready": (plain,)}), resolver("hallamoor"))[f"ready/{plain.id}.md"]
     assert "for the trip that buyers of Hallamoor Fitters usually have in mind: 2 grown-ups; London" in page
+
+
+@pytest.mark.parametrize(("shop", "words"), [("quillback", "Price before sales tax"), ("hallamoor", "Price with VAT")])
+def test_an_asking_price_says_whether_tax_is_in_it(shop: str, words: str) -> None:
+    pages = ready_pages(catalogue(shop), resolver(shop))
+    assert len(pages) == 4 and all(words in page for page in pages.values())
+    assert not any(re.search(r"[Pp]rice (with|before) tax", page) for page in pages.values())
+
+
+@pytest.mark.parametrize("shop", ["quillback", "hallamoor"])
+def test_an_asking_price_is_near_what_its_parts_and_work_come_to(shop: str) -> None:
+    # A price that has tax in it, held against one without, would differ by the tax.
+    for ready in catalogue(shop).ready:
+        money = quick_scene(resolver(shop), enquiry(shop, ready=ready.id)).figures.money
+        listed = money.total if catalogue(shop).workshop.tax.in_prices else money.total - money.tax
+        assert float(ready.price) == pytest.approx(float(listed), rel=0.04)
