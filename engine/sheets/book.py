@@ -17,6 +17,7 @@ from engine.enquiry import Enquiry
 from engine.enquiry.climate import Climate
 from engine.rule import Rule, listed
 from engine.rules import all_rules
+from engine.sheets.price_words import price_terms
 from engine.sheets.templates import render
 from engine.spelling import spelled
 from engine.units import System, money, show
@@ -61,12 +62,7 @@ class Book:
         shop = catalogue.workshop
         self.units: System = shop.units
         self.currency = shop.currency
-        tax = shop.tax.name[:1].upper() + shop.tax.name[1:]
-        tax = f"{tax} is in both" if shop.tax.in_prices else f"{tax} comes on top of both"
-        self.terms = (
-            f"Parts are priced without the work, which is {money(shop.labour_rate, shop.currency)} an hour. {tax}."
-        )
-        """What the prices in the rows are, and are not."""
+        self.terms = price_terms(shop)
         ordered = sorted(catalogue.sections, key=lambda s: s.order)
         self.chapters = tuple(
             Chapter(s.id, f"{n:02d}", s.title, s.intro or "", s.pick == "one", tuple(o.id for o in s.options))

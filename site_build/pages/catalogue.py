@@ -8,6 +8,7 @@ from decimal import Decimal
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
+from engine.sheets.price_words import price_label, price_terms
 from engine.spelling import spelled
 from engine.units import SYSTEMS, System, day_words, money
 from site_build.pages.amounts import amount
@@ -35,12 +36,9 @@ def _index(catalogue: Catalogue) -> str:
         for s in catalogue.sections
     ]
     shop = catalogue.workshop
-    prices = "include" if shop.tax.in_prices else "are before"
     return (
-        front("Catalogue")
-        + f"# Catalogue\n\nWhat {text(shop.name)} builds in. Prices {prices} {text(shop.tax.name)}; work is charged "
-        f"by the hour at {money(shop.labour_rate, shop.currency)}. [Base vehicles](vehicles.md) have a page of "
-        "their own.\n\n"
+        front("Catalogue") + f"# Catalogue\n\nWhat {text(shop.name)} builds in. {text(price_terms(shop))} "
+        "[Base vehicles](vehicles.md) have a page of their own.\n\n"
         + table(("Chapter", "Options", "Together"), rows)
         + f"\n\nCatalogue of {day_words(catalogue.dated, catalogue.workshop.units)}.\n"
     )
@@ -52,6 +50,7 @@ def _chapter(catalogue: Catalogue, section: Section) -> str:
         parts.append(paragraphs(section.intro) + "\n")
     if section.pick == "one":
         parts.append("One of these is chosen.\n")
+    parts.append(text(price_terms(catalogue.workshop)) + "\n")
     rows = [
         (f"[{text(o.name)}](#{o.id})", *_figures(o, catalogue.workshop.units, catalogue.workshop.currency))
         for o in section.options
@@ -116,7 +115,7 @@ def _vehicles(catalogue: Catalogue) -> str:
     for vehicle in catalogue.vehicles:
         parts.append(f"## {text(vehicle.name)} {{#{vehicle.id}}}\n\n{paragraphs(vehicle.summary)}\n")
         if vehicle.price is not None:
-            parts.append(f"Price: {money(vehicle.price, catalogue.workshop.currency)}\n")
+            parts.append(f"{price_label(catalogue.workshop)}: {money(vehicle.price, catalogue.workshop.currency)}\n")
         parts.append(table(("Figure", "Value"), _vehicle_rows(vehicle, units)) + "\n")
         parts.append(f"Masses: {text(vehicle.masses.source)}.\n")
         if vehicle.assumed:

@@ -9,6 +9,7 @@ from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.desk import set_scene
 from engine.enquiry import Enquiry
 from engine.sheets.figure_text import figure_texts
+from engine.sheets.price_words import price_label
 from engine.sheets.trip import summary as trip_sentence
 from engine.sheets.view import MARKS, Scene
 from engine.units import money
@@ -33,7 +34,7 @@ def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
             )
         )
     words = (
-        table(("Vehicle", "Base", "Status", _price_label(catalogue)), rows)
+        table(("Vehicle", "Base", "Status", price_label(catalogue.workshop)), rows)
         if rows
         else "None at the moment. [Put one together](../configurator/index.md)."
     )
@@ -53,15 +54,10 @@ def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
     )
 
 
-def _price_label(catalogue: Catalogue) -> str:
-    tax = catalogue.workshop.tax
-    return f"Price {'with' if tax.in_prices else 'before'} {tax.name}"
-
-
 def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
     currency = catalogue.workshop.currency
     figures = figure_texts(scene)
-    shown = [(_price_label(catalogue), money(ready.price, currency)), ("Status", _STATUS[ready.status])]
+    shown = [(price_label(catalogue.workshop), money(ready.price, currency)), ("Status", _STATUS[ready.status])]
     for key, label in (
         ("payload_left_kg", "Payload left"),
         ("rear_axle_left_kg", "Rear axle left"),

@@ -173,3 +173,25 @@ def test_currents_told_of_inverters_are_those_of_their_figures() -> None:
                     exact = facet.continuous_w / facet.efficiency_frac / float(volts)
                     assert float(amperes.replace(",", "")) == round(exact), (option.id, amperes, volts)
     assert told == 2  # 281 A at 12 V and 321 A at 10.5 V
+
+
+@pytest.mark.parametrize(
+    ("shop", "terms", "vehicle"),
+    [
+        (
+            "quillback",
+            "Parts are priced without the work, which is $115 an hour. Sales tax comes on top of both.",
+            "Price before sales tax: $78,500",
+        ),
+        (
+            "hallamoor",
+            "Parts are priced without the work, which is £72 an hour. VAT is in both.",
+            "Price with VAT: £38,900",
+        ),
+    ],
+)
+def test_every_page_with_prices_says_what_they_are(shop: str, terms: str, vehicle: str) -> None:
+    pages = catalogue_pages(catalogue(shop))
+    for section in catalogue(shop).sections:
+        assert terms in pages[f"catalogue/{section.id}.md"]
+    assert terms in pages["catalogue/index.md"] and vehicle in pages["catalogue/vehicles.md"]
