@@ -6,7 +6,7 @@ from rich.text import Text
 
 from engine.document import FIGURES
 from engine.rule import Verdict
-from engine.sheets.bar import lead
+from engine.sheets.bar import whole
 from engine.sheets.figure_text import figure_texts
 from engine.sheets.view import Scene
 
@@ -43,8 +43,7 @@ def print_check(scene: Scene, every: bool) -> None:
         findings.add_row(Text(word, style=style), f.rule, says)
     if shown:
         console.print(findings)
-    counts = {v: sum(f.verdict == v for f in scene.findings) for v in order}
-    console.print(f"{lead(scene.findings)[1]} {', '.join(f'{n} {STYLE[v][0][2:]}' for v, n in counts.items() if n)}")
+    console.print(whole(scene.findings, ()).sentence)
     console.print(
         "Ratings, gas, mains and battery wiring are law and danger: check with your authority and licensed people."
     )
