@@ -48,7 +48,7 @@ def test_every_rule_option_vehicle_and_ready_build_has_its_page(shop: str, built
     region = shown.workshop.region
     for rule in (r for r in all_rules() if in_region(r.regions, region)):
         page = (site / "handbook" / rule.code / "index.html").read_text(encoding="utf-8")
-        assert page.count("Given:") >= 1 or not rule.examples[0].inputs
+        assert page.count("Given:") >= 1 or not rule.examples()[0].inputs
         for source in rule.sources_in(region):
             assert source.title.split(",")[0].split("(")[0].strip()[:20] in page.replace("&amp;", "&")
     for section in shown.sections:
