@@ -107,13 +107,18 @@ def propane_frac_of(build: Build) -> float:
     return min((f.propane_frac for _, f in build.facets(GasStore)), default=1.0)
 
 
+def diesel_for_heat_l(build: Build) -> float:
+    """Diesel of the vehicle's full tank that may be burnt for heat; 0 when it runs on something else."""
+    engine = build.vehicle.engine
+    return engine.fuel_l * FUEL_FOR_HEAT_FRAC if engine.fuel == "diesel" else 0.0
+
+
 def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:
     """Daily fuel on a mean day of the coldest chosen month."""
     stores = list(build.facets(GasStore))
     content = sum(gas_content_kg(f) * p.count for p, f in stores)
     day = fuel_day(build, warmth, water, min(month_means(build)), hottest_degc(build))
     total = day.gas_kg
-    tank = build.vehicle.engine.fuel_l if build.vehicle.engine.fuel == "diesel" else 0.0
     return GasFigures(
         gas_kg=content,
         gas_kg_d=total,
@@ -126,5 +131,5 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
         uses_gas=total > 0 or any(True for _ in build.facets(GasAppliance)),
         diesel_l_d=day.diesel_l,
         diesel_heating_l_d=day.heating_l,
-        diesel_days=tank * FUEL_FOR_HEAT_FRAC / day.diesel_l if day.diesel_l > 0 else None,
+        diesel_days=diesel_for_heat_l(build) / day.diesel_l if day.diesel_l > 0 else None,
     )

@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.gas import FUEL_FOR_HEAT_FRAC, propane_frac_of
+from engine.build.gas import diesel_for_heat_l, propane_frac_of
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
 from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
@@ -127,10 +127,8 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
             burnt["battery"] += given_wh / f.output_w * f.electric_w
     kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))
     litres = burnt["diesel"] / 1000 / DIESEL_KWH_L
-    engine = build.vehicle.engine
-    tank_l = engine.fuel_l * FUEL_FOR_HEAT_FRAC if engine.fuel == "diesel" else 0.0
     stored_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
-    fills = [(stored_kg, kg, "A fill of gas"), (tank_l, litres, "Half the diesel tank")]
+    fills = [(stored_kg, kg, "A fill of gas"), (diesel_for_heat_l(build), litres, "Half the diesel tank")]
     lasting = [(have / takes, what) for have, takes, what in fills if have and takes > 1e-6]
     nights, what = min(lasting, default=(None, ""))
     return NightFuel(heat_wh, kg, litres, burnt["battery"], nights, what)

@@ -6,7 +6,7 @@ Who stands still must make do with it; who drives fills up on the way.
 from typing import Any, Literal
 
 from engine.build import Build, Figures
-from engine.build.gas import FUEL_FOR_HEAT_FRAC
+from engine.build.gas import diesel_for_heat_l
 from engine.catalogue.facets import WaterHeater
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Unknown, fact
 from engine.rules.fresh_water_days import lasts
@@ -31,7 +31,8 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
     g = figures.gas
     if not g.diesel_l_d:
         return None
-    if build.vehicle.engine.fuel != "diesel" or not build.vehicle.engine.fuel_l:
+    half_tank_l = diesel_for_heat_l(build)
+    if not half_tank_l:
         return Unknown(
             "where the heater's diesel comes from",
             "This vehicle has no diesel tank: add one, or choose a heater that burns something else.",
@@ -43,7 +44,7 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
         options=tuple(dict.fromkeys((figures.warmth.heater_ids if heating else ()) + (boilers if water else ()))),
         burnt_for="Heating and hot water" if heating and water else "Heating" if heating else "Hot water",
         use_l=g.diesel_l_d,
-        half_tank_l=build.vehicle.engine.fuel_l * FUEL_FOR_HEAT_FRAC,
+        half_tank_l=half_tank_l,
         available_d=min(MOST_D, g.diesel_days or 0.0),
         wanted_d=build.trip.days_off_grid_d,
         driving_h=build.trip.driving_h,
