@@ -56,12 +56,6 @@ def _vessel(volume_l: float, precharge_kpa: float = 130.0) -> dict[str, float | 
     }  # fmt: skip
 
 
-def _calm_l() -> float:
-    """Size of the vessel that is just calm enough."""
-    a_litre = drawdown_l(1.0, 130.0, 150.0, 280.0)
-    return LEAST_S / between_starts_s(a_litre, 1.5, 5.0)
-
-
 RULE = Rule(
     code="pump-cycles",
     title="Starts of the water pump",
@@ -81,7 +75,7 @@ RULE = Rule(
     remedy="Set the air a little below the pressure at which the pump starts, or choose a larger vessel.",
     examples=lambda: (
         Example(_vessel(1.0), "ok", "a vessel of 1 L"),
-        Example(_vessel(_calm_l()), "ok", "exactly calm enough"),
+        Example(_vessel(LEAST_S / float(_vessel(1.0)["every_s"])), "ok", "exactly calm enough"),
         Example(_vessel(0.4), "note", "a very small one"),
         Example(_vessel(1.0, precharge_kpa=200), "tight", "pumped up too hard"),
     ),
