@@ -48,14 +48,14 @@ export class Placing {
       pieces.push(...seen);
       if (seen.length === found.length) parts.push(id);
     }
-    return { fragments, control, pieces, parts, looked: lookedAt(control), moves: this.#moves };
+    return { fragments, pieces, parts, looked: lookedAt(control), moves: this.#moves };
   }
 
   // Shows what the reader sees of an answer that is still to come. The answer itself brings the rest.
   foreshow(prepared) {
-    const { fragments, control } = prepared;
+    const { fragments } = prepared;
     const current = prepared.moves === this.#moves && prepared.pieces.every(([now]) => now.isConnected);
-    const { pieces, parts, looked } = current ? prepared : this.prepare(fragments, control);
+    const { pieces, parts, looked } = current ? prepared : this.prepare(fragments, prepared.looked.node);
     this.#change(pieces, morph, looked);
     for (const id of parts) {
       this.#foreshown.set(id, fragments[id]);
