@@ -19,7 +19,7 @@ serve: setup
 
 test: setup
 	$(BIN)/python -m site_build.test_browser
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto --dist loadfile
 
 lint: setup
 	$(BIN)/ruff check .

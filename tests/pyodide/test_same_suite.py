@@ -86,7 +86,7 @@ def test_the_engines_tests_pass_in_the_browsers_python(packages: Path, tmp_path:
     fetched = fetch(silent)
     script = Path(__file__).with_name("inside.mjs")
     command = (str(fetched.node), str(script), str(fetched.npm / "pyodide"), str(ROOT), str(packages), str(job))
-    done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
+    done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=1800)
     assert done.returncode == 0, (done.stdout + done.stderr)[-3000:]
     outcome = json.loads(done.stdout.strip().splitlines()[-1])
     assert not outcome["failed"], "\n\n".join(outcome["failed"])
