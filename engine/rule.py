@@ -12,6 +12,7 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel, ConfigDict, Field
 
 from engine.build import Build, Figures
+from engine.units import show
 
 Verdict = Literal["ok", "tight", "fails", "unknown", "note"]
 Category = Literal["safety", "legal", "function", "comfort"]
@@ -275,3 +276,21 @@ def mass_unknown(build: Build, ids: Iterable[str], options: tuple[str, ...]) -> 
     """The masses of these options, which the catalogue does not state, as something not known."""
     names = listed(build.option_names[i] for i in ids)
     return Unknown(f"mass of {names}", "Weigh it, or copy it from its data sheet.", options)
+
+
+def if_all_weighed(
+    build: Build, found: Inputs, judged: Judgement, not_stated: tuple[str, ...]
+) -> Inputs | Unknown | list[Inputs | Unknown]:
+    """What was found, where every mass in it is stated.
+
+    What has no mass could only make it worse: a failure stays one, anything better is not known.
+    """
+    if not not_stated:
+        return found
+    unknown = mass_unknown(build, not_stated, not_stated)
+    return [found, unknown] if judged.verdict() == "fails" else unknown
+
+
+def heaviest_words(build: Build, most: Iterable[tuple[str, float]]) -> str:
+    """Names with the kilograms beside them, in a row."""
+    return listed(f"{name} ({show(kg, 'kg', build.workshop.units)})" for name, kg in most)

@@ -27,6 +27,8 @@ class LoadCase(NamedTuple):
     vehicle does not state that of its delivered mass."""
     wheels: WheelLoads | None
     """None where the vehicle does not state its tracks."""
+    aboard: tuple[Load, ...]
+    """People, tanks and belongings beside what is built in."""
 
 
 class WheelEnd(NamedTuple):
@@ -37,6 +39,9 @@ class WheelEnd(NamedTuple):
     spread_kg: float
     limit_kg: float
     case: str
+    by: Measure
+    """What each kilogram counts there."""
+    aboard: tuple[Load, ...]
 
 
 class Frame(NamedTuple):
@@ -120,7 +125,7 @@ class _Cases:
         wheels = WheelLoads(*(all_.measured_kg(m) for _, m in self.ends)) if self.ends else None
         kg = all_.mass_kg
         cg = (all_.x_kgm / kg, all_.y_kgm / kg, all_.z_kgm / kg if self.frame.has_height else None)
-        return LoadCase(name, axles, spread, of_front, of_rear, cg, wheels)
+        return LoadCase(name, axles, spread, of_front, of_rear, cg, wheels, aboard)
 
     def all_tanks(self) -> LoadCase:
         """Fresh water filled in before waste is let out."""
@@ -166,7 +171,7 @@ class _Cases:
         errors = (
             Error(i.spread_kg * by.per_kg(i.x_m, i.y_m, i.z_m), i.group) for i in self.built_in + aboard if i.spread_kg
         )
-        return WheelEnd(end, load_kg, band_kg(errors), limit_kg, name)
+        return WheelEnd(end, load_kg, band_kg(errors), limit_kg, name, by, aboard)
 
     def words(self, filling: Filling) -> str:
         """A filling as a reader says it."""

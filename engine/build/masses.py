@@ -9,6 +9,7 @@ from engine.build.mass_items import (
     CHILD_KG,
     CONTENT_TOLERANCE_FRAC,
     PET_KG,
+    boiler_water,
     delivered,
     fresh_tanks,
     gas_content_kg,
@@ -27,8 +28,8 @@ from engine.physics.tyre import axle_end_kg, marking
 from engine.physics.uncertainty import exceed_frac
 
 __all__ = [
-    "ADULT_KG", "CHILD_KG", "CONTENT_TOLERANCE_FRAC", "PET_KG", "Askew", "LoadCase", "MassFigures", "Stability",
-    "WheelEnd", "gas_content_kg", "mass_figures",
+    "ADULT_KG", "CHILD_KG", "CONTENT_TOLERANCE_FRAC", "PET_KG", "Askew", "LoadCase", "MassFigures", "Pressing",
+    "Stability", "WheelEnd", "gas_content_kg", "mass_figures",
 ]  # fmt: skip
 
 
@@ -42,6 +43,17 @@ class Askew(NamedTuple):
     case: str
     option_ids: tuple[str, ...]
     """The chosen options that press most on that side."""
+
+
+class Pressing(NamedTuple):
+    """What was chosen or comes aboard, by what it adds to a load."""
+
+    option_ids: tuple[str, ...]
+    """The chosen options that add most."""
+    most: tuple[tuple[str, float], ...]
+    """What adds most, belongings and people too, with the kilograms it adds."""
+    not_stated: tuple[str, ...]
+    """Ids of chosen options that would add to it, if anybody had stated their mass."""
 
 
 class Stability(NamedTuple):
@@ -69,6 +81,8 @@ class MassFigures(NamedTuple):
     fresh_water_kg: float
     grey_water_kg: float
     """Grey water without toilet waste."""
+    water_kg: float
+    """Water and waste in the heaviest case, in boilers too."""
     people_kg: float
     """With pets."""
     baggage_kg: float
@@ -87,8 +101,17 @@ class MassFigures(NamedTuple):
     """How likely the heaviest case lies over the gross rating."""
     front_exceed_frac: float
     rear_exceed_frac: float
+    front_pressing: Pressing
+    rear_pressing: Pressing
+    """What makes those two worst cases."""
+    nose_kg: float
+    """A trailer's, on the coupling."""
+    gas_kg: float
     wheel_worst: WheelEnd | None
     """None where tracks or tyres are not stated."""
+    wheel_pressing: Pressing | None
+    steer_pressing: Pressing
+    """What takes most from the front axle's share: by so many kilograms less than that share would it carry."""
     askew: Askew | None
     stability: Stability | None
     weighed: Weighed
@@ -109,9 +132,21 @@ def mass_figures(build: Build) -> MassFigures:
     aboard = loading(build)
     cases = worked(_frame(v), built_in, aboard)
     heaviest, front, rear = cases.heaviest, cases.front, cases.rear
-    fresh, grey = fresh_tanks(build), waste_tanks(build)
+    fresh, waste = fresh_tanks(build), waste_tanks(build)
+    wet = {i.name for i in fresh + waste + boiler_water(build)}
     people = aboard.always + aboard.people
     there = tuple(load for load in aboard.free if load.mass_kg > 0)
+    wheel, steer = cases.wheel, cases.steer_lightest
+    steer_frac = steer.axles.front_kg / steer.axles.total_kg
+
+    def pressing(with_it: tuple[Load, ...], by: Measure) -> Pressing:
+        kg: dict[str, float] = {}
+        for i in (*fitted, *((extra,) if extra else ()), *with_it):
+            kg[i.name] = kg.get(i.name, 0.0) + i.mass_kg * by.per_kg(i.x_m, i.y_m, i.z_m)
+        most = sorted(((n, k) for n, k in kg.items() if k > 0), key=lambda x: (-x[1], x[0]))
+        unknown = (p for p in build.parts if p.mass_kg is None and by.per_kg(p.x_m, p.y_m, p.z_m) > 0)
+        return Pressing(_causes(build.parts, by), tuple(most[:3]), tuple(p.option.id for p in unknown))
+
     return MassFigures(
         gross_rating_kg=m.gross_kg,
         front_rating_kg=m.front_axle_rating_kg,
@@ -119,19 +154,27 @@ def mass_figures(build: Build) -> MassFigures:
         fit_out_kg=sum(i.mass_kg for i in fitted) + (extra.mass_kg if extra else 0.0),
         unlisted_kg=extra.mass_kg if extra else 0.0,
         fresh_water_kg=sum(i.mass_kg for i in fresh),
-        grey_water_kg=sum(i.mass_kg for i in grey if i.name == "grey water"),
+        grey_water_kg=sum(i.mass_kg for i in waste if i.name == "grey water"),
+        water_kg=sum(i.mass_kg for i in heaviest.aboard if i.name in wet),
         people_kg=sum(i.mass_kg for i in (*people, *(i for i in there if i.name == "pets"))),
         baggage_kg=sum(i.mass_kg for i in there if i.group == "baggage"),
         cases=cases.usual,
         heaviest=heaviest,
         front_worst=front,
         rear_worst=rear,
-        steer_lightest=cases.steer_lightest,
+        steer_lightest=steer,
         all_tanks=cases.all_tanks,
         gross_exceed_frac=exceed_frac(heaviest.axles.total_kg, m.gross_kg, heaviest.spread_kg),
         front_exceed_frac=exceed_frac(front.axles.front_kg, m.front_axle_rating_kg, front.front_spread_kg),
         rear_exceed_frac=exceed_frac(rear.axles.rear_kg, m.rear_axle_rating_kg, rear.rear_spread_kg),
-        wheel_worst=cases.wheel,
+        front_pressing=pressing(front.aboard, load_cases.front(v.wheelbase_m)),
+        rear_pressing=pressing(rear.aboard, load_cases.rear(v.wheelbase_m)),
+        nose_kg=build.trip.nose_kg,
+        gas_kg=sum(i.mass_kg for i in there if i.name == "gas"),
+        wheel_worst=wheel,
+        wheel_pressing=pressing(wheel.aboard, wheel.by) if wheel else None,
+        # A mass takes from the share what it adds to the axle less than its own share of it.
+        steer_pressing=pressing(steer.aboard, Measure(steer_frac - 1, 1 / v.wheelbase_m)),
         askew=_askew(build, cases.usual[1:]),
         stability=_stability(build, cases.highest),
         weighed=weighed,

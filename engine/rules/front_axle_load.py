@@ -5,8 +5,27 @@ takes load off the front. A legal total can still hide an axle that is over. Eve
 people and baggage is looked at; the worst one is named.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
-from engine.rule import AtMost, Example, Inputs, Rule, Source, chance_words, fact
+from engine.rule import (
+    AtMost,
+    Example,
+    Inputs,
+    Rule,
+    Source,
+    Unknown,
+    chance_words,
+    fact,
+    heaviest_words,
+    if_all_weighed,
+)
+
+MOVE = "Move load towards the rear, or take something out that sits near the cab"
+OUT = "Take something out that sits near the cab, or carry less there: the rear axle has no room to spare"
+
+TIGHT_FROM = 0.95
+"""Share of a rating from which a mass is close to it."""
 
 
 class FrontAxle(Inputs):
@@ -17,6 +36,8 @@ class FrontAxle(Inputs):
     spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
     rating_kg: float = fact("front axle rating", "catalogue", gt=0)
     exceed_frac: float = fact("chance that the rating is exceeded", "computed", default=0, ge=0, le=1)
+    most: str = fact("what presses most on it", "computed", default="")
+    way: str = Field(default=MOVE, description="the way out")
 
     @property
     def chance(self) -> str:
@@ -24,23 +45,29 @@ class FrontAxle(Inputs):
         return chance_words(self.exceed_frac)
 
 
-def read(build: Build, figures: Figures) -> FrontAxle:
-    """The worst of all load cases."""
-    worst = figures.mass.front_worst
-    return FrontAxle(
-        options=figures.mass.largest_ids,
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown]:
+    """The worst of all load cases; not known while nobody stated a mass that presses on this axle."""
+    m = figures.mass
+    worst, pressing = m.front_worst, m.front_pressing
+    over_kg = worst.axles.front_kg - m.front_rating_kg
+    room_kg = TIGHT_FROM * m.rear_rating_kg - m.rear_worst.axles.rear_kg
+    found = FrontAxle(
+        options=pressing.option_ids,
         case=worst.name,
         axle_kg=worst.axles.front_kg,
         spread_kg=worst.front_spread_kg,
         rating_kg=build.vehicle.masses.front_axle_rating_kg,
-        exceed_frac=figures.mass.front_exceed_frac,
+        exceed_frac=m.front_exceed_frac,
+        most=heaviest_words(build, pressing.most),
+        way=MOVE if max(0.0, over_kg) <= room_kg else OUT,
     )
+    return if_all_weighed(build, found, judge(found), pressing.not_stated)
 
 
 def judge(x: FrontAxle) -> AtMost:
     """Masses warn from 95 % of the rating, or when the band reaches over it."""
     return AtMost(
-        x.axle_kg, x.rating_kg, "kg", tight_from=0.95, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+        x.axle_kg, x.rating_kg, "kg", tight_from=TIGHT_FROM, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
     )
 
 
@@ -64,9 +91,11 @@ RULE = Rule(
         "tight": "Front axle carries {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} ({case}): "
         "{margin:nothing is|# is|# are} left."
         "{chance}",
-        "fails": "Front axle is {over} over: {measured} on a rating of {limit} ({case}).{chance}",
+        "fails": "Front axle is {over} over: {measured} on a rating of {limit} ({case})."
+        "{most:| Most of that: #.| Most of that: #.}"
+        "{chance}",
     },
-    remedy="Move load towards the rear, or take something out that sits near the cab.",
+    remedy="{way}.",
     examples=lambda: (
         Example(_VAN | {"axle_kg": 1899}, "ok", "just under 95 %"),
         Example(_VAN | {"axle_kg": 1900}, "tight", "exactly 95 %"),

@@ -19,9 +19,11 @@ class Gross(Inputs):
     rating_kg: float = fact("gross rating", "catalogue", gt=0)
     exceed_frac: float = fact("chance that the rating is exceeded", "computed", default=0, ge=0, le=1)
     fit_out_kg: float = fact("all chosen parts and unlisted work", "computed", ge=0)
-    water_kg: float = fact("fresh water when full", "computed", ge=0)
+    water_kg: float = fact("water and waste aboard", "computed", ge=0)
     people_kg: float = fact("people aboard", "computed", ge=0)
     baggage_kg: float = fact("baggage, what is in cupboards with it", "computed", ge=0)
+    gas_kg: float = fact("gas in all cylinders and tanks", "computed", default=0.0, ge=0)
+    nose_kg: float = fact("a trailer's nose on the coupling", "chosen", default=0.0, ge=0)
     largest: str = fact("heaviest part", "computed")
     unlisted_kg: float | None = fact(
         "fixings, glue, wire and plumbing that nobody lists", "assumed", default=None, ge=0
@@ -29,6 +31,13 @@ class Gross(Inputs):
     weighed_count: int | None = fact("finished vehicles weighed before", "computed", default=None, ge=0)
     weighed_more_kg: float | None = fact("what they weighed more than was worked out", "computed", default=None)
     correction_kg: float | None = fact("added here after weighings", "computed", default=None)
+
+    @property
+    def less(self) -> str:
+        """What the owner could carry less of, as a part of a sentence; none of it where none is aboard."""
+        named = (("water", self.water_kg), ("baggage", self.baggage_kg), ("weight on the coupling", self.nose_kg))
+        *rest, last = [name for name, kg in named if kg] or [""]
+        return f" carry less {', '.join(rest)}{' or ' if rest else ''}{last}," if last else ""
 
     @property
     def chance(self) -> str:
@@ -48,9 +57,11 @@ def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
             rating_kg=build.vehicle.masses.gross_kg,
             exceed_frac=m.gross_exceed_frac,
             fit_out_kg=m.fit_out_kg,
-            water_kg=m.fresh_water_kg,
+            water_kg=m.water_kg,
             people_kg=m.people_kg,
             baggage_kg=m.baggage_kg,
+            gas_kg=m.gas_kg,
+            nose_kg=m.nose_kg,
             largest=build.option_names[m.largest_ids[0]] if m.largest_ids else "none",
             unlisted_kg=m.unlisted_kg or None,
             weighed_count=m.weighed.vehicles_count or None,
@@ -98,10 +109,11 @@ RULE = Rule(
         "{margin:nothing is|# is|# are} left."
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
-        "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}; heaviest part: "
+        "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}"
+        "{gas_kg:|, gas #|, gas #}{nose_kg:|, trailer's nose #|, trailer's nose #}; heaviest part: "
         "{largest}.{chance}",
     },
-    remedy="Leave out something heavy, carry less water or baggage, or choose a vehicle with a higher rating. "
+    remedy="Leave out something heavy,{less} or choose a vehicle with a higher rating. "
     "Have it weighed before the first trip.",
     examples=lambda: (
         Example(_VAN | {"loaded_kg": 3320}, "ok", "94.9 % of the rating"),

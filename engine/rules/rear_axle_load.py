@@ -5,8 +5,27 @@ takes load off the front. A legal total can still hide an axle that is over. Eve
 people and baggage is looked at; the worst one is named.
 """
 
+from pydantic import Field
+
 from engine.build import Build, Figures
-from engine.rule import AtMost, Example, Inputs, Rule, Source, chance_words, fact
+from engine.rule import (
+    AtMost,
+    Example,
+    Inputs,
+    Rule,
+    Source,
+    Unknown,
+    chance_words,
+    fact,
+    heaviest_words,
+    if_all_weighed,
+)
+
+MOVE = "Move load towards the front, or take something out that sits far back"
+OUT = "Take something out that sits far back, or carry less there: the front axle has no room to spare"
+
+TIGHT_FROM = 0.95
+"""Share of a rating from which a mass is close to it."""
 
 
 class RearAxle(Inputs):
@@ -17,6 +36,8 @@ class RearAxle(Inputs):
     spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
     rating_kg: float = fact("rear axle rating", "catalogue", gt=0)
     exceed_frac: float = fact("chance that the rating is exceeded", "computed", default=0, ge=0, le=1)
+    most: str = fact("what presses most on it", "computed", default="")
+    way: str = Field(default=MOVE, description="the way out")
 
     @property
     def chance(self) -> str:
@@ -24,23 +45,29 @@ class RearAxle(Inputs):
         return chance_words(self.exceed_frac)
 
 
-def read(build: Build, figures: Figures) -> RearAxle:
-    """The worst of all load cases."""
-    worst = figures.mass.rear_worst
-    return RearAxle(
-        options=figures.mass.largest_ids,
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown]:
+    """The worst of all load cases; not known while nobody stated a mass that presses on this axle."""
+    m = figures.mass
+    worst, pressing = m.rear_worst, m.rear_pressing
+    over_kg = worst.axles.rear_kg - m.rear_rating_kg
+    room_kg = TIGHT_FROM * m.front_rating_kg - m.front_worst.axles.front_kg
+    found = RearAxle(
+        options=pressing.option_ids,
         case=worst.name,
         axle_kg=worst.axles.rear_kg,
         spread_kg=worst.rear_spread_kg,
         rating_kg=build.vehicle.masses.rear_axle_rating_kg,
-        exceed_frac=figures.mass.rear_exceed_frac,
+        exceed_frac=m.rear_exceed_frac,
+        most=heaviest_words(build, pressing.most),
+        way=MOVE if max(0.0, over_kg) <= room_kg else OUT,
     )
+    return if_all_weighed(build, found, judge(found), pressing.not_stated)
 
 
 def judge(x: RearAxle) -> AtMost:
     """Masses warn from 95 % of the rating, or when the band reaches over it."""
     return AtMost(
-        x.axle_kg, x.rating_kg, "kg", tight_from=0.95, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+        x.axle_kg, x.rating_kg, "kg", tight_from=TIGHT_FROM, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
     )
 
 
@@ -64,9 +91,11 @@ RULE = Rule(
         "tight": "Rear axle carries {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} ({case}): "
         "{margin:nothing is|# is|# are} left."
         "{chance}",
-        "fails": "Rear axle is {over} over: {measured} on a rating of {limit} ({case}).{chance}",
+        "fails": "Rear axle is {over} over: {measured} on a rating of {limit} ({case})."
+        "{most:| Most of that: #.| Most of that: #.}"
+        "{chance}",
     },
-    remedy="Move load ahead of the rear axle, or take something out that sits behind it.",
+    remedy="{way}.",
     examples=lambda: (
         Example(_VAN | {"axle_kg": 1899}, "ok", "just under 95 %"),
         Example(_VAN | {"axle_kg": 1900}, "tight", "exactly 95 %"),

@@ -6,7 +6,7 @@ what its maker states. A bare box body without a rating and without reinforcemen
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact, if_all_weighed
 
 
 class RoofLoad(Inputs):
@@ -17,7 +17,7 @@ class RoofLoad(Inputs):
     link: str = fact("which link that is", "computed", default="the roof")
 
 
-def read(build: Build, figures: Figures) -> RoofLoad | list[RoofLoad | Unknown] | Unknown | None:
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown] | None:
     """Nothing to ask when the roof is empty; not known when nobody rated it or weighed what stands on it."""
     ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
     if not ids:
@@ -35,11 +35,7 @@ def read(build: Build, figures: Figures) -> RoofLoad | list[RoofLoad | Unknown] 
     elif load.racks_kg:
         link = "the roof under its rack"
     found = RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg, link=link)
-    if not load.not_stated:
-        return found
-    # What has no mass could only make it worse: a failure stays one, anything better is not known.
-    unknown = mass_unknown(build, load.not_stated, load.not_stated)
-    return [found, unknown] if judge(found).verdict() == "fails" else unknown
+    return if_all_weighed(build, found, judge(found), load.not_stated)
 
 
 def judge(x: RoofLoad) -> AtMost:

@@ -5,7 +5,7 @@ vague and front brakes lock early.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact, if_all_weighed, listed
 
 LEAST_FRAC = 0.25
 
@@ -15,14 +15,19 @@ class SteerShare(Inputs):
 
     case: str = fact("load case", "computed")
     front_frac: float = fact("share of the mass on the front axle", "computed", ge=-1, le=1)
+    most: str = fact("what takes most from it", "computed", default="")
 
 
-def read(build: Build, figures: Figures) -> SteerShare:
-    """The case with the smallest share in front."""
-    case = figures.mass.steer_lightest
-    return SteerShare(
-        options=figures.mass.largest_ids, case=case.name, front_frac=case.axles.front_kg / case.axles.total_kg
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown]:
+    """The case with the smallest share in front; not known while a mass that takes from it is not stated."""
+    case, lifting = figures.mass.steer_lightest, figures.mass.steer_pressing
+    found = SteerShare(
+        options=lifting.option_ids,
+        case=case.name,
+        front_frac=case.axles.front_kg / case.axles.total_kg,
+        most=listed(name for name, _ in lifting.most),
     )
+    return if_all_weighed(build, found, judge(found), lifting.not_stated)
 
 
 def judge(x: SteerShare) -> AtLeast:
@@ -50,9 +55,10 @@ RULE = Rule(
     says={
         "ok": "The front axle keeps {measured} of the mass ({case}).",
         "tight": "The front axle keeps only {measured} of the mass ({case}); {limit} is the least.",
-        "fails": "The front axle keeps {measured} of the mass ({case}), less than {limit}: it steers and brakes badly.",
+        "fails": "The front axle keeps {measured} of the mass ({case}), less than {limit}: it steers and brakes badly."
+        "{most:| What takes most from it: #.| What takes most from it: #.}",
     },
-    remedy="Move load from behind the rear axle towards the front.",
+    remedy="Move load towards the front, or take something out that sits far back.",
     examples=lambda: (
         Example({"case": "dry and empty", "front_frac": 0.389}, "ok", "a van as it should be"),
         Example({"case": "dry and empty", "front_frac": 0.25}, "tight", "exactly a quarter"),

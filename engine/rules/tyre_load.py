@@ -8,7 +8,18 @@ that load.
 
 from engine.build import Build, Figures
 from engine.physics.uncertainty import exceed_frac
-from engine.rule import AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
+from engine.rule import (
+    AtMost,
+    Example,
+    Inputs,
+    Rule,
+    Source,
+    Unknown,
+    chance_words,
+    fact,
+    heaviest_words,
+    if_all_weighed,
+)
 
 
 class TyreLoad(Inputs):
@@ -21,6 +32,7 @@ class TyreLoad(Inputs):
     tyres_kg: float = fact("what its tyres carry", "catalogue", gt=0)
     load_index: str = fact("load index on the sidewall", "catalogue")
     half_rating_kg: float = fact("half the axle's rating, for comparison", "catalogue", gt=0)
+    most: str = fact("what presses most on it", "computed", default="")
 
     @property
     def chance(self) -> str:
@@ -28,18 +40,18 @@ class TyreLoad(Inputs):
         return chance_words(exceed_frac(self.load_kg, self.tyres_kg, self.spread_kg))
 
 
-def read(build: Build, figures: Figures) -> TyreLoad | Unknown:
-    """The worst end of all axles; not known without tyres or tracks."""
-    v, worst = build.vehicle, figures.mass.wheel_worst
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown]:
+    """The worst end of all axles; not known without tyres or tracks, or while a mass on it is not stated."""
+    v, worst, pressing = build.vehicle, figures.mass.wheel_worst, figures.mass.wheel_pressing
     if v.tyres is None:
         return Unknown(f"tyres of the {v.name}", "Read the load index from their sidewall, such as 121/119.")
-    if worst is None:
+    if worst is None or pressing is None:
         return Unknown(
             f"track of the {v.name}", "Measure from the middle of the left wheels to that of the right ones."
         )
     front = worst.name.startswith("front")
-    return TyreLoad(
-        options=figures.mass.largest_ids,
+    found = TyreLoad(
+        options=pressing.option_ids,
         end=worst.name,
         case=worst.case,
         load_kg=worst.load_kg,
@@ -47,7 +59,10 @@ def read(build: Build, figures: Figures) -> TyreLoad | Unknown:
         tyres_kg=worst.limit_kg,
         load_index=v.tyres.front if front else v.tyres.rear,
         half_rating_kg=(v.masses.front_axle_rating_kg if front else v.masses.rear_axle_rating_kg) / 2,
+        most=heaviest_words(build, pressing.most),
     )
+    # What has no mass may make another end the worst.
+    return if_all_weighed(build, found, judge(found), figures.mass.not_stated)
 
 
 def judge(x: TyreLoad) -> AtMost:
@@ -79,6 +94,7 @@ RULE = Rule(
         "tight": "The tyres {end} carry {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} "
         "({case}).{chance}",
         "fails": "The tyres {end} are {over} over: {measured} on tyres for {limit}, load index {load_index} ({case})."
+        "{most:| Most of that: #.| Most of that: #.}"
         "{chance}",
     },
     remedy="Move load to the other side or the other axle, or fit tyres with a higher load index.",
