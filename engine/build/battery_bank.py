@@ -142,7 +142,8 @@ def _group(
     chemistry = CHEMISTRIES[f.chemistry]
     degc, morning = day_degc(build, warmth, part, month), morning_degc(build, warmth, part)
     usable = _usable_frac(f, degc, use_w / wired.nominal_v / wired.parallel)
-    charge_v, short_a = _chemical(chemistry, f.nominal_v, f.capacity_ah)
+    charge_v, estimated_a = _chemical(chemistry, f.nominal_v, f.capacity_ah)
+    short_a = f.short_circuit_a or estimated_a
     one_ohm = _ohm(chemistry, f.nominal_v, f.capacity_ah, f.internal_ohm, morning)
     return BatteryGroup(
         option_id=part.option.id,

@@ -3,7 +3,7 @@
 from engine.build import work_out
 from engine.build.circuit_lines import one_line
 from engine.rules import judge
-from tests.build.wiring import US, ask, circuits
+from tests.build.wiring import US, ask, circuits, with_facet
 from tests.shops import enquiry, resolver
 
 
@@ -42,6 +42,17 @@ def test_a_fault_that_no_usual_fuse_breaks_is_told_as_such() -> None:
     assert found["cable-found"].cause.startswith(f"{n} of {n} circuits have a usual cable, and {n - 1} a usual fuse.")
     asked = [x.what for x in figures.circuits.needed if x.kind == "fuse, of no usual kind"]
     assert asked == [f"{main.fuse_a:g} A, to break {main.ask.prospective_a:,.0f} A"]
+
+
+def test_a_datasheet_s_short_circuit_settles_an_alarm() -> None:
+    four = {"battery-12v-300": 4, "inverter-charger-12v-3000": 1, "main-fuse": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "box", four))
+    [alarm] = [f for f in judge(build, work_out(build)) if f.rule == "fuse-interrupts" and f.verdict == "fails"]
+    assert "short-circuit current in the battery's datasheet" in alarm.remedy
+    sheet = with_facet(build, "battery-12v-300", "battery", short_circuit_a=4000.0)
+    [calm] = [f for f in judge(sheet, work_out(sheet)) if f.rule == "fuse-interrupts"]
+    # Four times 4 kA, less what the cables take, on a fuse for 20 kA.
+    assert calm.verdict == "ok" and 3000 < calm.measured < 16_000
 
 
 def test_one_battery_s_fault_is_broken_by_a_usual_fuse() -> None:

@@ -1,6 +1,9 @@
 """Builds and circuits for the tests of wiring."""
 
-from engine.build import work_out
+from dataclasses import replace
+from typing import Any
+
+from engine.build import Build, work_out
 from engine.build.circuit_asks import Ask
 from engine.build.circuit_lines import Line
 from engine.build.circuits import CircuitFigures
@@ -30,3 +33,14 @@ def ask(current_a: float, one_way_m: float, drop_frac: float = 0.03, system_v: f
 def copper_m2(line: Line) -> float:
     """All copper of one of its two conductors; endless where no cable is enough."""
     return float("inf") if line.size is None else AREAS[line.size] * line.parallel
+
+
+def with_facet(build: Build, option_id: str, kind: str, **fields: Any) -> Build:
+    """The same build with other values on one technical side of a chosen option."""
+
+    def changed(part: Any) -> Any:
+        facets = tuple(f.model_copy(update=fields) if f.kind == kind else f for f in part.option.facets)
+        return replace(part, option=part.option.model_copy(update={"facets": facets}))
+
+    assert any(f.kind == kind for p in build.parts if p.option.id == option_id for f in p.option.facets)
+    return replace(build, parts=tuple(changed(p) if p.option.id == option_id else p for p in build.parts))

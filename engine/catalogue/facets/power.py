@@ -108,6 +108,13 @@ class Battery(Facet):
     internal_ohm: Ohm | None = Field(
         default=None, gt=0.0001, le=1, description="internal resistance at 25 °C; absent: typical of its chemistry"
     )
+    short_circuit_a: Ampere | None = Field(
+        default=None,
+        gt=50,
+        le=100_000,
+        description="largest current of a short circuit, when its sheet states one; absent: worked out from the "
+        "resistance of its cells alone",
+    )
 
 
 class Surge(Entry):
