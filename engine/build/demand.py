@@ -15,6 +15,14 @@ LONG_START_S = 60.0
 """A start that lasts longer counts as if it went on, for fuses and converters (assumption)."""
 
 
+class Start(NamedTuple):
+    """A load that starts while others run."""
+
+    load: Load
+    power: float
+    """While it starts, with the others: VA at mains voltage, W at the battery."""
+
+
 class Demand(NamedTuple):
     """What the inverter and the battery must give at once."""
 
@@ -22,17 +30,25 @@ class Demand(NamedTuple):
     """Loads behind the inverter that plausibly run at the same time, largest first; a piece for each that runs."""
     ac_w: float
     ac_va: float
-    start: Load | None
-    """What asks most of the inverter while it starts, others running."""
-    start_va: float
+    starts: tuple[Start, ...]
+    """What asks most of the inverter while it starts, largest first: of all starts, and of those that last longer."""
     dc_w: float
     """Power of loads at battery voltage, at the battery, with what converters lose."""
+    dc_starts: tuple[Start, ...]
+    """The same of loads straight on the battery; a converter lets none through."""
     converted_w: float
     """Power of loads that plausibly run together behind converters, at the converters' output; the largest start that
     lasts for minutes on top."""
 
+    @property
+    def start(self) -> Load | None:
+        """What asks most of the inverter while it starts."""
+        return self.starts[0].load if self.starts else None
 
-NO_DEMAND = Demand((), 0.0, 0.0, None, 0.0, 0.0, 0.0)
+    @property
+    def start_va(self) -> float:
+        """What it asks then; what runs together where nothing starts with more."""
+        return self.starts[0].power if self.starts else self.ac_va
 
 
 class _Found(NamedTuple):
@@ -54,7 +70,7 @@ def worst_together(loads: tuple[Load, ...], people: int) -> _Found:
             name=f"{i:03}",
             running_w=x.power_w,
             power_factor_frac=min(1.0, x.power_w / x.apparent_va),
-            start_multiple=min(10.0, x.start_multiple),
+            start_multiple=x.start_multiple,
             not_together=x.groups,
             by_hand=x.by_hand,
         )
@@ -67,13 +83,25 @@ def worst_together(loads: tuple[Load, ...], people: int) -> _Found:
     return _Found(tuple(running), found.running_w, found.running_va, start, found.start_va)
 
 
+def _starts(loads: tuple[Load, ...], people: int) -> tuple[Start, ...]:
+    """The largest start, and the largest of those that last as long as any does: what gives for long gives less."""
+    found = []
+    for lasts_s in sorted({x.start_s for x in loads if x.start_va > x.apparent_va}):
+        as_long = tuple(x if x.start_s >= lasts_s else x._replace(start_va=x.apparent_va) for x in loads)
+        worst = worst_together(as_long, people)
+        if worst.start is not None:
+            found.append(Start(worst.start, worst.start_va))
+    return tuple(dict.fromkeys(found))
+
+
 def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Demand:
     """The worst plausible combination of loads away from a hook-up."""
     active = [x for x in loads if x.in_season and not x.shore_only]
-    ac = worst_together(tuple(x for x in active if x.mains), people)
+    mains = tuple(x for x in active if x.mains)
+    ac = worst_together(mains, people)
     # At the battery a load behind a converter takes more.
     dc = tuple(
-        x._replace(power_w=w, apparent_va=w, start_va=w)
+        x._replace(power_w=w, apparent_va=w, start_va=w if converting.behind(x) else w * x.start_multiple)
         for x in active
         if not x.mains and (w := converting.battery_w(x, x.power_w))
     )
@@ -84,8 +112,8 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         together=ac.running,
         ac_w=ac.running_w,
         ac_va=ac.running_va,
-        start=ac.start,
-        start_va=ac.start_va,
+        starts=_starts(mains, people),
         dc_w=worst_together(dc, people).running_w + converting.idle_w,
+        dc_starts=tuple(x._replace(power=x.power + converting.idle_w) for x in _starts(dc, people)),
         converted_w=converted.running_w + lighting,
     )

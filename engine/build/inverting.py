@@ -3,6 +3,7 @@
 from functools import lru_cache
 from typing import NamedTuple
 
+from engine.build.demand import Start
 from engine.build.habits import hottest_degc
 from engine.build.loads import Load
 from engine.build.model import Build
@@ -25,8 +26,10 @@ class InverterFigures(NamedTuple):
     continuous_w: float
     """On the hottest hour of the trip, where its sheet has a hot rating; else its rating."""
     ambient_degc: float
+    start: Start | None
+    """The one that asks most of what they give for so long."""
     surge_va: float
-    """For the time that the worst start lasts."""
+    """What they give for the time that it lasts."""
     efficiency_frac: float
     idle_w: float
     cutoff_v: float | None
@@ -51,8 +54,21 @@ def _hot_w(rated_w: float, hot_w: float | None, ambient_degc: float) -> float:
     )
 
 
-def inverting(build: Build, loads: tuple[Load, ...], start_s: float) -> InverterFigures | None:
-    """The inverters on this trip, with a start that lasts so long; None without one."""
+def _surge_va(build: Build, start_s: float) -> float:
+    """What the inverters give together for a start that lasts so long."""
+    return sum(
+        surge_va(
+            f.continuous_w,
+            Curve(((f.surge_s, f.surge_va), *((s.lasts_s, s.gives_va) for s in f.surges))),
+            start_s,
+        )
+        * p.count
+        for p, f in build.facets(Inverter)
+    )
+
+
+def inverting(build: Build, loads: tuple[Load, ...], starts: tuple[Start, ...]) -> InverterFigures | None:
+    """The inverters on this trip, with these starts; None without one."""
     found = build.facets(Inverter)
     if not found:
         return None
@@ -62,6 +78,7 @@ def inverting(build: Build, loads: tuple[Load, ...], start_s: float) -> Inverter
     waking = max((x for x in behind if x.wakes), key=lambda x: x.daily_wh, default=None)
     whole_day = waking is not None or not first.switched
     awake_h = 24.0 if whole_day else min(24.0, sum(x.hours_d for x in behind))
+    start = max(starts, key=lambda x: x.power / _surge_va(build, x.load.start_s), default=None)
     return InverterFigures(
         ids=tuple(p.option.id for p, _ in found),
         input_v=first.input_v,
@@ -70,15 +87,8 @@ def inverting(build: Build, loads: tuple[Load, ...], start_s: float) -> Inverter
         rated_w=sum(f.continuous_w * p.count for p, f in found),
         continuous_w=sum(_hot_w(f.continuous_w, f.hot_continuous_w, ambient) * p.count for p, f in found),
         ambient_degc=ambient,
-        surge_va=sum(
-            surge_va(
-                f.continuous_w,
-                Curve(((f.surge_s, f.surge_va), *((s.lasts_s, s.gives_va) for s in f.surges))),
-                start_s,
-            )
-            * p.count
-            for p, f in found
-        ),
+        start=start,
+        surge_va=_surge_va(build, start.load.start_s if start else 0.0),
         efficiency_frac=first.efficiency_frac,
         idle_w=first.idle_w,
         cutoff_v=first.cutoff_v,

@@ -76,8 +76,8 @@ class Load(NamedTuple):
 
 
 def softer(start: Load | None) -> str:
-    """What to do about a start: nobody makes a soft one softer."""
-    soft = start is None or start.start_multiple <= SOFT_MULTIPLE
+    """What to do about a start: nobody makes a soft one softer, and a heater's is no motor's."""
+    soft = start is None or start.start_multiple <= SOFT_MULTIPLE or start.habit == "heating"
     return "run less at the same time" if soft else "choose a motor with a soft start"
 
 
@@ -135,6 +135,11 @@ def _plain(
     )  # fmt: skip
 
 
+def _burning_w(f: SpaceHeater) -> float:
+    """Power at the battery while a heater heats."""
+    return f.electric_w + (f.output_w if f.fuel == "battery" else 0.0)
+
+
 def _lighting_w(f: SpaceHeater) -> float:
     """Power while a heater lights, at least that of its running; what burns diesel has a glow plug."""
     glows = f.fuel == "diesel" and f.role == "main"
@@ -186,8 +191,8 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     duty_h = min(24.0, 24 * need_w / warmth.output_w) if warmth.output_w else 0.0
     found += [
         _plain(
-            build, p, f.electric_w + (f.output_w if f.fuel == "battery" else 0.0),
-            0.0 if f.role == "spot" else duty_h, "heating", start_multiple=_lighting_w(f) / (f.electric_w or 1.0),
+            build, p, _burning_w(f), 0.0 if f.role == "spot" else duty_h, "heating",
+            start_multiple=max(1.0, _lighting_w(f) / _burning_w(f)),
         )._replace(
             start_s=f.start_s,
             heats_degc=(mean, inside) if f.role != "spot" and duty_h else None,

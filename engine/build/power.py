@@ -61,7 +61,6 @@ class PowerFigures(NamedTuple):
     demand: Demand
     current_a: float | None
     """Battery current with the plausible loads running; None without a battery."""
-    start_a: float | None
     largest_ac_w: float | None
     """Largest load behind the inverter that the battery feeds for long; None without battery or inverter."""
     loads: tuple[DailyLoad, ...]
@@ -144,7 +143,7 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     every = build_loads(build, warmth, water, month)
     through = converting(build, battery_v)
     need = demand(every, build.trip.people, through)
-    inverter = inverting(build, every, need.start.start_s if need.start else 0.0)
+    inverter = inverting(build, every, need.starts)
     loads = _daily(every, inverter, through)
     loads += [
         DailyLoad(p.option.id, f"{p.option.name}, warming itself", wh) for p, wh in warming_wh_d(build, warmth, month)
@@ -159,12 +158,10 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
     driving = alternator.output_w * build.trip.driving_h
     if not takes_charge(build, warmth, month):
         sun = driving = 0.0
-    current_a = start_a = largest = None
+    current_a = largest = None
     if battery_v is not None:
         efficiency = inverter.efficiency_frac if inverter else 1.0
-        ac_w, start_w = (need.ac_w, need.start_va) if inverter else (0.0, 0.0)
-        current_a = battery_current_a(ac_w, efficiency, need.dc_w, battery_v)
-        start_a = battery_current_a(max(start_w, ac_w), efficiency, need.dc_w, battery_v)
+        current_a = battery_current_a(need.ac_w if inverter else 0.0, efficiency, need.dc_w, battery_v)
         if inverter:
             largest = largest_ac_w(bank.continuous_a, battery_v, efficiency, need.dc_w)
     short = use - sun - driving
@@ -180,7 +177,6 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         all_loads=every,
         demand=need,
         current_a=current_a,
-        start_a=start_a,
         largest_ac_w=largest,
         loads=tuple(sorted((x for x in loads if x.energy_wh_d > 0), key=lambda x: (-x.energy_wh_d, x.option_id))),
         use_wh_d=use,

@@ -1,4 +1,8 @@
-"""The inverter survives the largest start, mostly a motor's, while the rest keeps running."""
+"""The inverter survives the largest start, mostly a motor's, while the rest keeps running.
+
+What it gives for seconds it does not give for long: of several starts the one counts that comes nearest to what the
+inverter gives for the time that it lasts.
+"""
 
 from engine.build import Build, Figures
 from engine.build.loads import softer
@@ -19,14 +23,15 @@ class Surge(Inputs):
 def read(build: Build, figures: Figures) -> Surge | None:
     """Nothing to ask without an inverter and something behind it that starts with more than it runs on."""
     p = figures.power
-    if p.inverter is None or p.demand.start is None:
+    start = p.inverter.start if p.inverter else None
+    if p.inverter is None or start is None:
         return None
     return Surge(
-        options=tuple(dict.fromkeys((*build.ids(Inverter), p.demand.start.option_id))),
-        starter=p.demand.start.name,
-        start_multiple=p.demand.start.start_multiple,
-        start_va=p.demand.start_va,
-        softer=softer(p.demand.start),
+        options=tuple(dict.fromkeys((*build.ids(Inverter), start.load.option_id))),
+        starter=start.load.name,
+        start_multiple=start.load.start_multiple,
+        start_va=start.power,
+        softer=softer(start.load),
         surge_va=p.inverter.surge_va,
     )
 

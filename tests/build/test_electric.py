@@ -14,6 +14,7 @@ from engine.build.loads import Load, hours_in_room
 from engine.build.trip_energy import trip_energy
 from engine.physics.shore import Drawn, shed
 from engine.rules import judge
+from tests.build.wiring import with_facet
 from tests.shops import enquiry, resolver
 
 
@@ -96,6 +97,9 @@ def test_resistance_and_short_circuit_of_a_bank(yard):
     # A full cell has 3.65 V; of the links nothing is counted.
     assert bank.short_a == pytest.approx(2 * 14.6 / (4 * 0.05 / 200))
     assert bank.charge_v == pytest.approx(14.2, abs=0.01)
+    # A datasheet's own figure comes first.
+    sheet = with_facet(yard(options={"lfp-200": 2}), "lfp-200", "battery", short_circuit_a=3500.0)
+    assert work_out(sheet).power.bank.short_a == 7000
     stated = work_out(yard(options={"lead-60-old": 1})).power.bank
     assert stated.inner_ohm == pytest.approx(0.012 * 1.24, rel=1e-3)
 
@@ -104,17 +108,60 @@ def test_heat_takes_from_an_inverter_whose_sheet_says_what():
     build = resolver("hallamoor").resolve(
         enquiry("hallamoor", "van-35", {"inverter-charger-2000": 1}, place="seville", months=(7,))
     )
-    found = inverting(build, (), 0)
+    found = inverting(build, (), ())
     # 2000 W at 25 °C, 1750 W at 40 °C, two thirds of that at 65 °C; Seville's hottest hour in July has 41.9 °C.
     assert found is not None and found.ambient_degc == 41.9
     assert found.continuous_w == pytest.approx(1750 * (1 - (41.9 - 40) / 25 / 3))
-    mild = inverting(replace(build, trip=build.trip.model_copy(update={"months": (1,)})), (), 0)
+    mild = inverting(replace(build, trip=build.trip.model_copy(update={"months": (1,)})), (), ())
     assert mild is not None and mild.continuous_w == mild.rated_w == 2000
 
 
+def asks(build, code):
+    [finding] = [f for f in judge(build, work_out(build)) if f.rule == code]
+    return finding
+
+
 def test_a_start_longer_than_the_surge_finds_no_surge(yard):
-    build = yard(options={"inverter-2000": 1})
-    assert [inverting(build, (), s).surge_va for s in (0.5, 5, 6)] == [4000, 4000, 2000]
+    build = yard(options={"inverter-2000": 1, "motor": 1})
+    # 2 kW, 4 kVA for five seconds.
+    for lasts_s, gives in ((0.5, 4000), (5, 4000), (6, 2000)):
+        assert asks(with_facet(build, "motor", "ac-load", start_s=lasts_s), "inverter-surge").limit == gives
+
+
+def test_of_a_short_start_and_a_long_one_the_nearer_to_its_limit_counts(yard):
+    build = yard(options={"inverter-2000": 1, "motor": 1, "microwave": 1, "lfp-100": 1}, adults=1)
+    build = with_facet(build, "motor", "ac-load", power_w=700, start_multiple=5)
+    build = with_facet(build, "microwave", "ac-load", power_w=1000, start_multiple=2.5, start_s=8.0)
+    surge, peak = asks(build, "inverter-surge"), asks(build, "battery-peak")
+    # The motor takes 3500 VA of 4000 for half a second, the other 2500 of 2000 for eight.
+    assert (surge.measured, surge.limit, surge.verdict) == (2500, 2000, "fails")
+    assert surge.options[-1] == peak.options[-1] == "microwave"
+    # 100 A for long: the peak lasts five seconds.
+    assert (peak.measured, peak.limit) == (pytest.approx(2500 / 0.88 / 12.8), 100)
+
+
+def test_a_nameplate_s_start_counts_whole(yard):
+    build = with_facet(yard(options={"inverter-2000": 1, "motor": 1}), "motor", "ac-load", power_w=150, start_a=17.5)
+    # 17.5 A at 230 V are 27 times its 150 W.
+    assert asks(build, "inverter-surge").measured == pytest.approx(17.5 * 230)
+
+
+def test_a_motor_straight_on_the_battery_is_held_against_its_peak(yard):
+    build = yard(options={"cooler": 1, "lfp-100": 1, "light-5": 1})
+    build = with_facet(build, "cooler", "dc-load", power_w=900, start_multiple=4)
+    peak = asks(build, "battery-peak")
+    limit_a = work_out(build).power.bank.peak_a
+    assert (peak.measured, peak.limit) == (pytest.approx((4 * 900 + 5) / 12.8), limit_a)
+    assert peak.verdict == "fails" and peak.options == ("lfp-100", "cooler")
+    plain = yard(options={"light-5": 1, "lfp-100": 1})
+    assert "battery-peak" not in {f.rule for f in judge(plain, work_out(plain))}
+
+
+def test_a_converter_lets_no_start_through(yard):
+    build = yard(options={"lamp-12": 1, "converter-24-12": 1, "lfp-24v-200": 1})
+    started = with_facet(build, "lamp-12", "dc-load", start_multiple=8)
+    assert work_out(started).power.demand.dc_starts == ()
+    assert work_out(started).power.demand.dc_w == work_out(build).power.demand.dc_w
 
 
 @pytest.mark.parametrize(("panels", "series", "parallel"), [(1, 1, 1), (2, 2, 1), (3, 3, 1), (4, 2, 2), (6, 3, 2)])

@@ -131,7 +131,7 @@ CASES = (
     (lambda running_w, power_factor_frac, start_multiple: worst(
         (Load("a", running_w, power_factor_frac, start_multiple),)),
      {"running_w": 100.0, "power_factor_frac": 0.8, "start_multiple": 3.0},
-     {"running_w": (-1, 2e7), "power_factor_frac": (0.2, 1.1), "start_multiple": (0.9, 11)}),
+     {"running_w": (-1, 2e7), "power_factor_frac": (0.2, 1.1), "start_multiple": (0.9, 2e9)}),
     (lambda load_w, output_v, output_a, efficiency_frac, idle_w, battery_v: converted(
         load_w, Converter(output_v, output_a, efficiency_frac, idle_w), battery_v),
      {"load_w": 100.0, "output_v": 12.5, "output_a": 30.0, "efficiency_frac": 0.9, "idle_w": 1.0, "battery_v": 25.6},
