@@ -24,8 +24,7 @@ from engine.catalogue.facets import (
 from engine.physics.battery_sag import prospective_a
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.physics.direct_current import charger_input_a
-from engine.physics.overcurrent import RATINGS_VEHICLE
-from engine.physics.string_current import conductor_a, string_fuse_a
+from engine.physics.string_current import conductor_a
 
 STARTER_SHORT_A = 5000.0
 """Fault current of a starter battery (largest class of ABYC E-11's table, from memory)."""
@@ -302,7 +301,7 @@ def _solar(hub: Hub) -> list[Ask]:
             continue
         n, series = g.layout.parallel, g.layout.series
         needs = needs_string_fuses(g)
-        fuse = string_fuse_a(g.panel.short_circuit_a, g.panel.series_fuse_a, RATINGS_VEHICLE) if needs else None
+        fuse = g.layout.string_fuse_a
         words: tuple[str, ...] = (g.wired, "parts made for direct voltage and sun")
         if needs:
             words += ("a fuse in each string" + (f", {fuse:g} A" if fuse else ": none fits, see the check"),)

@@ -20,6 +20,10 @@ RATINGS_VEHICLE = (1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 8
                    300, 350, 400, 450, 500)  # fmt: skip
 """Ratings of blade fuses and bolted fuses for vehicles (ISO 8820 sizes as commonly sold, from memory)."""
 
+RATINGS_SOLAR = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 32, 40, 50, 63)
+"""Ratings of cylindrical fuses for strings of solar panels (gPV, IEC 60269-6 and UL 248-19, as commonly sold, from
+memory)."""
+
 RATINGS = {"us": RATINGS_US, "us-small": RATINGS_SMALL_US, "vehicle": RATINGS_VEHICLE}
 
 NEXT_SIZE_UP_FRAC = 1.5

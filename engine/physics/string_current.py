@@ -1,6 +1,6 @@
 """Current of solar panels in parallel, and the fuse of each string."""
 
-from engine.physics.overcurrent import CONTINUOUS
+from engine.physics.overcurrent import CONTINUOUS, RATINGS_SOLAR
 from engine.physics.ranges import within
 
 BRIGHT = 1.25
@@ -65,19 +65,18 @@ def needs_fuse(
     return parallel + beside_count > 2 if series_fuse_a is None else back_a > series_fuse_a
 
 
-def string_fuse_a(short_circuit_a: float, series_fuse_a: float | None, ratings_a: tuple[float, ...]) -> float | None:
-    """Smallest standard fuse for one string: at least 1.5625 · I_sc, at most the panel's largest series fuse.
+def string_fuse_a(short_circuit_a: float, series_fuse_a: float | None) -> float | None:
+    """Smallest usual fuse for one string: at least 1.5625 · I_sc, at most the panel's largest series fuse.
 
     None when there is none between. Ranges as for `needs_fuse`. Source: NFPA 70 (NEC) 2023, 690.9(B).
 
-    >>> from engine.physics.overcurrent import RATINGS_US
-    >>> string_fuse_a(9.5, 20, RATINGS_US), string_fuse_a(13.5, 20, RATINGS_US) is None
-    (15, True)
+    >>> string_fuse_a(9.5, 20), string_fuse_a(7.2, 12), string_fuse_a(13.5, 20) is None
+    (15, 12, True)
     """
     if series_fuse_a is not None:
         within("series_fuse_a", series_fuse_a, 1, 100)
     need_a = conductor_a(short_circuit_a)
-    rating = next((r for r in ratings_a if r >= need_a * (1 - 1e-12)), None)
+    rating = next((r for r in RATINGS_SOLAR if r >= need_a * (1 - 1e-12)), None)
     if rating is None or (series_fuse_a is not None and rating > series_fuse_a):
         return None
     return rating

@@ -3,7 +3,6 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.physics.overcurrent import RATINGS_SMALL_US
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import BRIGHT_CELL_DEGC, Strings, together_w
 from engine.physics.ranges import within
@@ -109,7 +108,7 @@ def _together(kinds: tuple[Kind, ...], into: Input, layouts: tuple[Split | None,
             against.append("input-current")
         fuse_a = None
         if needs_fuse(own_a, x.parallel, rating_a, max(0.0, all_a - own_a * x.parallel), all_count - x.parallel):
-            fuse_a = string_fuse_a(own_a, rating_a, RATINGS_SMALL_US)
+            fuse_a = string_fuse_a(own_a, rating_a)
             if fuse_a is None:
                 against.append("no-string-fuse")
         found.append(x._replace(string_fuse_a=fuse_a, objections=tuple(against)))

@@ -3,7 +3,6 @@
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-from engine.physics.overcurrent import RATINGS_SMALL_US
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import held_frac
 from engine.physics.ranges import within
@@ -95,7 +94,7 @@ def split(
         objections.append("input-current")
     fuse_a = None
     if needs_fuse(panel.short_circuit_a, parallel, panel.series_fuse_a):
-        fuse_a = string_fuse_a(panel.short_circuit_a, panel.series_fuse_a, RATINGS_SMALL_US)
+        fuse_a = string_fuse_a(panel.short_circuit_a, panel.series_fuse_a)
         if fuse_a is None:
             objections.append("no-string-fuse")
     return Split(

@@ -80,3 +80,17 @@ def test_the_short_circuit_gets_less_behind_cables() -> None:
     at_bus = next(x.ask.prospective_a for x in c.lines if x.ask.what.startswith("Inverter"))
     assert c.short_a is not None and at_bus is not None
     assert 1000 < at_bus < c.short_a
+
+
+def test_schedule_and_check_give_a_string_the_same_fuse() -> None:
+    options = {"panel-100": 4, "solar-controller-100-30": 1, "battery-12v-100": 1, "main-fuse": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "box", options))
+    build = with_facet(
+        build, "panel-100", "solar-panel", power_w=80, short_circuit_a=4.5, series_fuse_a=8.0, in_series=1
+    )
+    figures = work_out(build)
+    # 1.5625 · 4.5 A are 7.03 A, and 1.25 · 4.5 A · 3 would come back through a string whose panel stands 8 A.
+    [note] = [f for f in judge(build, figures) if f.rule == "string-fuse"]
+    assert note.verdict == "note" and "its own fuse, 8 A" in note.cause
+    [line] = [x for x in figures.circuits.lines if x.ask.device == "isolator"]
+    assert "a fuse in each string, 8 A" in line.ask.remarks

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.physics.overcurrent import RATINGS_SMALL_US
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, knee, shared_frac, string_w
 from engine.physics.ranges import OutOfRangeError
@@ -145,7 +144,7 @@ def test_a_small_controller_cuts_the_top_off():
 
 
 def test_no_fuse_between_current_and_panel_s_limit():
-    assert string_fuse_a(13.5, 20, RATINGS_SMALL_US) is None
+    assert string_fuse_a(13.5, 20) is None
     assert split(Panel(400, 37, 31, 13.5, series_fuse_a=20), Input(150, 14.4), 1, 3, 0, 60).objections == (
         "no-string-fuse",
     )

@@ -5,7 +5,6 @@ from functools import cache
 
 import pytest
 
-from engine.physics.overcurrent import RATINGS_US
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, fall_in_heat, held_frac, shared_frac, string_w
 from engine.physics.string_current import conductor_a, needs_fuse, source_a, string_fuse_a
@@ -100,7 +99,7 @@ def test_currents_by_the_code():
     assert conductor_a(11.4) == pytest.approx(17.8125)
     # A calculator's example: 9.5 A needs 14.8 A, fuse 15 A, under the module's 20 A.
     assert conductor_a(9.5) == pytest.approx(14.8, abs=0.05)
-    assert string_fuse_a(9.5, 20, RATINGS_US) == 15
+    assert string_fuse_a(9.5, 20) == 15
 
 
 def test_three_strings_of_a_well_rated_panel_need_no_fuse():
