@@ -23,6 +23,13 @@ from engine.catalogue.quantities import (
     Watt,
 )
 
+ROUNDED_FRAC = 0.99
+"""Printed powers, voltages and currents are rounded."""
+
+
+CHARGED_FRAC = 1.1
+"""Voltage of a full battery at rest over the round one of its class: 13.2 V of 12 V (common practice)."""
+
 
 class SolarPanel(Facet):
     """A photovoltaic panel that needs a rectangle of roof."""
@@ -64,6 +71,14 @@ class SolarPanel(Facet):
     tilt_deg: Degree = Field(
         default=0, ge=0, le=60, description="tilt of its frame about the long side while parked; flat on the road"
     )
+
+    @model_validator(mode="after")
+    def _one_label(self) -> Self:
+        if self.max_power_v >= self.open_circuit_v:
+            raise ValueError("max_power is not below open_circuit: a panel gives most at a lower voltage")
+        if self.short_circuit_a < ROUNDED_FRAC * self.power_w / self.max_power_v:
+            raise ValueError("short_circuit is less than power / max_power: a panel's current is highest when shorted")
+        return self
 
 
 class SolarController(Facet):
@@ -116,6 +131,12 @@ class Battery(Facet):
         "resistance of its cells alone",
     )
 
+    @model_validator(mode="after")
+    def _peak_on_top(self) -> Self:
+        if self.peak_discharge_a < self.continuous_discharge_a:
+            raise ValueError("peak_discharge is less than continuous_discharge, which it gives for a moment too")
+        return self
+
 
 class Surge(Entry):
     """What an inverter gives for a time."""
@@ -144,6 +165,16 @@ class Inverter(Facet):
     idle_w: Watt = Field(ge=0, le=200, description="own draw while switched on with nothing plugged in")
     switched: bool = Field(default=True, description="is off between uses; false when wired to stay on")
     cutoff_v: Volt | None = Field(default=None, gt=8, le=56, description="low-voltage cut-off, when known")
+
+    @model_validator(mode="after")
+    def _one_sheet(self) -> Self:
+        if self.surge_va < self.continuous_w:
+            raise ValueError("surge is less than continuous: what it gives for long it gives for a moment")
+        if self.hot_continuous_w is not None and self.hot_continuous_w > self.continuous_w:
+            raise ValueError("hot_continuous is more than continuous: heat takes from an inverter")
+        if self.cutoff_v is not None and self.cutoff_v >= CHARGED_FRAC * self.input_v:
+            raise ValueError("cutoff is above what a battery of its input has: it would never switch on")
+        return self
 
 
 class ShoreCharger(Facet):
@@ -182,6 +213,12 @@ class Generator(Facet):
     hourly_l: Litre | None = Field(
         default=None, gt=0.05, le=20, alias="fuel_in_an_hour", description="fuel it burns in an hour at full output"
     )
+
+    @model_validator(mode="after")
+    def _surge_on_top(self) -> Self:
+        if self.surge_va is not None and self.surge_va < self.continuous_w:
+            raise ValueError("surge is less than continuous: what it gives for long it gives for a moment")
+        return self
 
 
 class Converter(Facet):
