@@ -7,10 +7,12 @@ not, charging stops when it is wanted most. Switching (PWM) controllers have a c
 """
 
 from engine.build import Build, Figures
-from engine.build.solar_strings import survives_more, words
+from engine.build.solar_strings import StringGroup, survives_more, words
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
 
-MORE, HIGHER = "Connect more in series, or choose panels of a higher voltage", "Choose panels of a higher voltage"
+MORE = "Connect more in series, or choose panels of a higher voltage"
+ADD = "Add another of these panels in series, or choose panels of a higher voltage"
+HIGHER = "Choose panels of a higher voltage, or a battery of a lower one"
 
 
 class HotString(Inputs):
@@ -44,11 +46,21 @@ def read(build: Build, figures: Figures) -> list[HotString]:
                 cell_degc=g.hottest_cell_degc,
                 charge_v=g.into.charge_v,
                 headroom_v=g.layout.needed_v - g.into.charge_v,
-                way=MORE if survives_more(g) else HIGHER,
+                way=_way(g, figures.roof.packing.complete),
                 instead=better,
             )
         )
     return found
+
+
+def _way(g: StringGroup, room: bool) -> str:
+    """More in series where the controller survives it: of strings side by side, or of another panel that has room."""
+    if not survives_more(g):
+        return HIGHER
+    if g.layout.parallel > 1 or g.layout.series < g.panel_count:
+        return MORE
+    # A roof that has no place for all the chosen panels has none for more.
+    return ADD if room else HIGHER
 
 
 def judge(x: HotString) -> AtLeast:

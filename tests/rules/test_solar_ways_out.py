@@ -70,4 +70,19 @@ def test_more_in_series_is_advised_only_below_what_the_controller_survives() -> 
     wide = found("proving-yard", "string-voltage-hot", battery)
     narrow = found("proving-yard", "string-voltage-hot", battery, max_input_v=60.0)
     assert (wide.verdict, narrow.verdict) == ("fails", "fails")
-    assert "more in series" in wide.remedy and "series" not in narrow.remedy
+    assert wide.remedy.startswith("Add another of these panels in series") and "series" not in narrow.remedy
+
+
+def test_no_panel_is_added_to_a_roof_that_is_full() -> None:
+    full = {"panel-425": 6, "solar-controller-150-70": 1, "battery-48v-100": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "bus", full))
+    [hot] = [f for f in judge(build, work_out(build)) if f.rule == "string-voltage-hot"]
+    assert hot.verdict == "fails"  # two have a place, and 48 V take three
+    assert hot.remedy == "Choose panels of a higher voltage, or a battery of a lower one."
+
+
+def test_strings_side_by_side_are_connected_anew() -> None:
+    four = {"panel-425": 4, "solar-controller-150-70": 1, "battery-48v-100": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", "box", four))
+    [hot] = [f for f in judge(build, work_out(build)) if f.rule == "string-voltage-hot"]
+    assert hot.remedy.startswith("Connect more in series") and "3 of them would work" in hot.remedy
