@@ -24,17 +24,24 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
         return None
     load = figures.roof_load
     if load.allowed_kg is None:
-        return Unknown(
+        unknown = Unknown(
             f"roof load rating of the {build.vehicle.name}",
             "Ask the body's maker for the roof load while driving, or choose a roof reinforcement.",
             ids,
         )
+        if load.rack_rating_kg is None:
+            return unknown
+        rack = RoofLoad(options=ids, roof_kg=load.on_racks_kg, allowed_kg=load.rack_rating_kg, link="the rack")
+        return [rack, unknown] if judge(rack).verdict() == "fails" else unknown
     link = "the roof"
     if load.rack_is_weakest:
         link = "the rack"
     elif load.racks_kg:
         link = "the roof under its rack"
     found = RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg, link=link)
+    if load.on_racks_kg and load.rack_rating_kg is None and not load.not_stated:
+        unrated = Unknown("what the rack carries", "Read it from the rack's sheet.", load.rack_ids)
+        return [found, unrated] if judge(found).verdict() == "fails" else unrated
     return if_all_weighed(build, found, judge(found), load.not_stated)
 
 

@@ -1,8 +1,13 @@
 """What stands on the roof, what may stand there and how high it reaches."""
 
+from dataclasses import replace
+
 import pytest
 
+from engine.build import work_out
 from engine.build.roof_load import roof_load_figures
+from engine.rules import judge
+from tests.build.wiring import with_facet
 
 
 def test_racks_come_off_what_the_roof_carries(yard):
@@ -60,3 +65,23 @@ def test_the_tallest_thing_makes_the_height(yard):
     # Panels on a rack stand as high as the rack and their own brackets; tilted ones lie flat on the road.
     on_rack = roof_load_figures(yard(options={"light-rack": 1, "tilted-300": 1}))
     assert on_rack.height_m == pytest.approx(2.6 + 0.2 + 0.05 + 0.035)
+
+
+def told(build):
+    return [f for f in judge(build, work_out(build)) if f.rule == "roof-load"]
+
+
+def test_a_rack_without_a_rating_carries_nobody_knows_what(yard):
+    # 38 kg of rack and a box of 30 kg on a roof for 150 kg.
+    build = with_facet(yard(options={"rack": 1, "rack-box": 1}), "rack", "roof-object", rating_kg=None)
+    [unknown] = told(build)
+    assert (unknown.verdict, unknown.missing) == ("unknown", "what the rack carries")
+    [empty] = told(with_facet(yard(options={"rack": 1}), "rack", "roof-object", rating_kg=None))
+    assert empty.verdict == "ok"
+
+
+def test_an_overloaded_rack_fails_on_a_roof_that_nobody_rated(yard):
+    build = yard(options={"light-rack": 1, "rack-box": 1, "rack-panel": 1})
+    roof = build.vehicle.roof.model_copy(update={"load_rating_kg": None})
+    rack, unknown = told(replace(build, vehicle=build.vehicle.model_copy(update={"roof": roof})))
+    assert (rack.verdict, rack.measured, rack.limit, unknown.verdict) == ("fails", 52, 40, "unknown")
