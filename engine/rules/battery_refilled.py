@@ -1,12 +1,13 @@
 """Something fills the house battery again.
 
-Days off the grid are days from one full battery to the next. A charger on a hook-up or a generator makes it full, and
-so does the engine of a vehicle with a charger on it. A build with none of them has only its sun, which then has to
-bring in the darkest month what a day takes: else the battery runs empty sooner or later, and stays so.
+Days off the grid are days from one full battery to the next. A charger on a hook-up or a generator makes it full, with
+the inlet that feeds it, and so does the engine of a vehicle with a charger on it. A build with none of them has only
+its sun, which then has to bring in the darkest month what a day takes: else the battery runs empty sooner or later, and
+stays so.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
+from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, ShoreInlet, SolarPanel
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, fact
 from engine.rules.energy_days import MONTHS
 
@@ -26,12 +27,13 @@ def read(build: Build, figures: Figures) -> Refilled | None:
     p = figures.power
     if not p.bank.groups or not p.use_wh_d:
         return None
-    chargers, engine = build.ids(ShoreCharger), build.ids(AlternatorCharger)
+    plugged = build.ids(ShoreInlet) or "shore-inlet" not in build.offered_kinds
+    chargers, engine = build.ids(ShoreCharger) if plugged else (), build.ids(AlternatorCharger)
     drives = engine and (build.trip.driving_h or not chargers)
     every = [*(["a hook-up"] if chargers else []), *(["driving"] if drives else [])]
     return Refilled(
         options=build.ids(Battery, ShoreCharger, AlternatorCharger, SolarPanel),
-        lacks="" if chargers or engine else "shore-charger",
+        lacks="" if chargers or engine else "shore-charger" if plugged else "shore-inlet",
         filled_by=" and ".join(every),
         month=MONTHS[p.sun_month - 1],
         sun_wh=p.sun_wh_d,
@@ -79,6 +81,6 @@ RULE = Rule(
         Example(_WINTER | {"filled_by": "driving", "sun_wh": 90, "still": True}, "note", "an engine that rests"),
     ),
     offers="shore-charger",
-    follows=("battery-cold-charge",),
+    follows=("battery-cold-charge", "hookup-inlet"),
     caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
 )

@@ -1,12 +1,21 @@
 """Remedies of power name only what a build has, and what feeds its mains appliances is said once."""
 
+from dataclasses import replace
+
 import pytest
 
 from engine.build import work_out
+from engine.rule import Finding
 from engine.rules import judge
 from tests.shops import enquiry, resolver
 
 LONG = {"days_off_grid_d": 30, "months": (12,), "driving_h": 0}
+
+
+def findings(shop: str, options: dict[str, int]) -> tuple[Finding, ...]:
+    """All that is said of this build."""
+    build = resolver(shop).resolve(enquiry(shop, options=options))
+    return judge(build, work_out(build))
 
 
 def remedy(code: str, shop: str, options: dict[str, int], **trip: object) -> str:
@@ -64,3 +73,21 @@ def test_a_compressor_s_start_may_be_made_softer() -> None:
     build = resolver("quillback").resolve(asked)
     found = next(f for f in judge(build, work_out(build)) if f.rule == "inverter-surge")
     assert found.verdict == "fails" and "motor with a soft start" in found.remedy
+
+
+def test_a_charger_without_an_inlet_fills_nothing() -> None:
+    kit = {"shore-charger-60": 1, "lfp-100": 1, "light-5": 1}
+    bare = {f.rule: f for f in findings("proving-yard", kit)}
+    assert bare["hookup-inlet"].verdict == "fails" and bare["hookup-inlet"].lacks == "shore-inlet"
+    assert bare["battery-refilled"].verdict == "fails" and "hookup-inlet" in bare["battery-refilled"].because
+    whole = {f.rule: f for f in findings("proving-yard", kit | {"inlet-16": 1})}
+    assert whole["hookup-inlet"].verdict == whole["battery-refilled"].verdict == "ok"
+
+
+def test_a_shop_without_inlets_is_asked_where_the_hook_up_comes_in() -> None:
+    build = resolver("proving-yard").resolve(
+        enquiry("proving-yard", options={"shore-charger-60": 1, "lfp-100": 1, "light-5": 1})
+    )
+    build = replace(build, offered_kinds=build.offered_kinds - {"shore-inlet"})
+    told = {f.rule: f for f in judge(build, work_out(build))}
+    assert (told["hookup-inlet"].verdict, told["battery-refilled"].verdict) == ("note", "ok")
