@@ -236,10 +236,13 @@ def _blocking(
     blockers = blocked_by(space, kinds)
     alone = tuple(things[b.index] for b in blockers)
     if alone:
-        fit: dict[str, int] = {}
-        for o, b in zip(alone, blockers, strict=True):
-            if o.option_id:
-                fit[o.option_id] = max(fit.get(o.option_id, 0), len(b.without.placed))
+        # Whoever takes one of several out leaves the last of their spots empty.
+        last = {o.option_id: i for i, o in enumerate(things) if o.option_id}
+        fit = {
+            o.option_id: len(b.without.placed)
+            for o, b in zip(alone, blockers, strict=True)
+            if o.option_id and last[o.option_id] == b.index
+        }
         freed = tuple(sorted(fit.items(), key=lambda x: -x[1]))
         return alone, ", ".join(dict.fromkeys(f"“{o.name}”" for o in alone)), freed
     both = tuple(things[i] for i in blocked_together(space, kinds))

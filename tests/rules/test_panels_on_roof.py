@@ -85,3 +85,18 @@ def test_fewer_panels_are_no_way_out_where_none_fits():
     )
     assert on_the_van({"roof-fan": 1, "skylight-hatch": 1, "panel-200": 2}).verdict == "ok"
     assert on_the_van({"roof-fan": 2, "panel-200": 2}).verdict == "ok"
+
+
+def test_one_of_several_fans_is_blamed_only_where_taking_one_out_helps():
+    kit = {"panel-425": 6, "roof-fan": 2}
+
+    def on_the_bus(options):
+        build = resolver("quillback").resolve(enquiry("quillback", "bus", options))
+        return work_out(build).roof, judge(build, work_out(build))
+
+    two, said = on_the_bus(kit)
+    # The fan in the middle is in the way; with one fan it is the one that stays.
+    assert "roof-fan" in two.blocking_ids and two.freed == ()
+    assert on_the_bus(kit | {"roof-fan": 1})[0].panels_placed == two.panels_placed
+    [remedy] = [f.remedy for f in said if f.rule == "panels-on-roof"]
+    assert "would fit" not in remedy and remedy.endswith("or clear the roof of what is in the way.")
