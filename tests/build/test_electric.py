@@ -164,6 +164,16 @@ def test_a_converter_lets_no_start_through(yard):
     assert work_out(started).power.demand.dc_w == work_out(build).power.demand.dc_w
 
 
+def test_chargers_on_one_source_add_up_and_those_of_two_do_not(yard):
+    # 20 and 30 A on the engine, 60 A on a hook-up; the battery takes 50 A.
+    engine = asks(yard(options={"lfp-100": 1, "charger-20": 1, "charger-30": 1}), "battery-charge-current")
+    assert (engine.measured, engine.limit, engine.verdict) == (50, 50, "ok")
+    assert engine.options == ("charger-20", "charger-30", "lfp-100")
+    kit = {"lfp-100": 1, "charger-20": 1, "charger-30": 1, "shore-charger-60": 1, "inlet-16": 1}
+    both = asks(yard(options=kit), "battery-charge-current")
+    assert (both.measured, both.verdict) == (60, "tight") and both.options == ("shore-charger-60", "lfp-100")
+
+
 @pytest.mark.parametrize(("panels", "series", "parallel"), [(1, 1, 1), (2, 2, 1), (3, 3, 1), (4, 2, 2), (6, 3, 2)])
 def test_panels_are_connected_as_is_best(yard, panels, series, parallel):
     build = yard("long-bus", {"panel-37": panels, "controller": 1, "lfp-200": 1}, place="boston")
