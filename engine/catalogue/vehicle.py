@@ -291,6 +291,12 @@ class Vehicle(Entry):
     coupling_x_m: Metre | None = Field(
         default=None, ge=3, le=14, description="towing coupling behind the front axle; default: the rear end"
     )
+    coupling_rating_kg: Kg | None = Field(
+        default=None,
+        gt=0,
+        le=2000,
+        description="load of a trailer's nose that coupling and vehicle allow, the smaller of both, when stated",
+    )
     masses: Masses = Field(description="ratings, and the vehicle as delivered")
     cabin: Cabin = Field(description="bare inside of the living space")
     interior: Interior | None = Field(

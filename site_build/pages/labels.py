@@ -70,6 +70,7 @@ FIELDS = {
     "capacity_ah": "rated capacity",
     "min_charge_degc": "is charged down to a cell temperature of",
     "internal_ohm": "internal resistance at 25 °C (77 °F)",
+    "battery.short_circuit_a": "short-circuit current",
     "surges": "output for other times",
     "hot_continuous_w": "continuous output in air of 40 °C (104 °F)",
     "legs": "legs",
