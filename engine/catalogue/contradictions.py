@@ -21,9 +21,10 @@ def contradictions(options: list[Option], by_id: dict[str, Option]) -> list[Prob
             problems.append(
                 problem(option.page, option.path("requires"), said, "Take one of them out, or make one option of all.")
             )
-        if said := _clash(option, ways, by_id):
-            said = f"This can never be chosen. {said}"
-            problems.append(problem(option.page, option.path("requires"), said, "Take out one of these entries."))
+        for key, told in (("requires", _clash(option, ways, by_id)), ("needs_one_of", _no_way(option, ways, by_id))):
+            if told:
+                said = f"This can never be chosen. {told}"
+                problems.append(problem(option.page, option.path(key), said, "Take out one of these entries."))
     return problems
 
 
@@ -46,6 +47,43 @@ def _clash(option: Option, ways: dict[str, list[str]], by_id: dict[str, Option])
         other = alone.setdefault(page.file, id_)
         if other != id_ and not _told_by_another((other, id_), option, by_id):
             return f"It requires {other} and {id_}, but of their section only one may be chosen."
+    return ""
+
+
+def _no_way(option: Option, ways: dict[str, list[str]], by_id: dict[str, Option]) -> str:
+    """Why a group is asked for of which nothing can come along with all that the option requires; "" otherwise."""
+    needed = {option.id, *ways}
+    if _apart(needed, by_id):
+        return ""  # told by itself
+    for owner in (by_id[i] for i in sorted(needed) if i in by_id):
+        theirs = _everything_required(owner, by_id)
+        if owner is not option and option.id not in theirs and _no_way(owner, theirs, by_id):
+            continue  # told there
+        for key, _, members in _asked_for(owner):
+            if key == "requires" or any(m not in by_id or m == owner.id for m in members):
+                continue
+            if owner.page.data.get("pick") == "one" and all(by_id[m].page is owner.page for m in members):
+                continue  # told by out_of_reach
+            brought = [{m, *_everything_required(by_id[m], by_id)} for m in members]
+            if any(_apart(ids, by_id) for ids in brought):
+                continue  # told at the member that can never be chosen
+            if all(whys := [_apart(needed | ids, by_id) for ids in brought]):
+                of = "It needs" if owner is option else f"It requires {owner.id}, which needs"
+                return (
+                    f"{of} one of {listed(members)}, and none of them can come along: {'; '.join(dict.fromkeys(whys))}."
+                )
+    return ""
+
+
+def _apart(ids: set[str], by_id: dict[str, Option]) -> str:
+    """Which two of some options cannot stand together, or ""."""
+    known = [by_id[i] for i in sorted(ids) if i in by_id]
+    for place, one in enumerate(known):
+        for other in known[place + 1 :]:
+            if other.id in one.excludes or one.id in other.excludes:
+                return f"{one.id} and {other.id} exclude each other"
+            if one.page is other.page and one.page.data.get("pick") == "one":
+                return f"of {one.id} and {other.id} only one may be chosen"
     return ""
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import get_origin
+
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
@@ -9,14 +12,14 @@ from engine.catalogue.folder import Page
 from engine.catalogue.measures import read_text
 from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
-from engine.catalogue.shapes import BOUNDS, bounds_of, keys_of, kind_of, models_in, quantity_of, without_unit
+from engine.catalogue.shapes import BOUNDS, bounds_of, keys_of, kind_of, models_in, quantity_of, sample, without_unit
 from engine.catalogue.spots import Spot
 from engine.catalogue.wording import in_unit, listed, near, shown
 
 
 def explain(page: Page, model: type[BaseModel], error: ValidationError) -> list[Problem]:
     """One problem for each thing to put right on a page; an unknown key that replaces a missing one counts once."""
-    details = error.errors(include_url=False)
+    details = [d for d in error.errors(include_url=False) if not _told_by_its_entries(d)]
     spots = [Spot(page, model, d["loc"]) for d in details]
     absent = {(s.path, s.missing) for s, d in zip(spots, details, strict=True) if d["type"] == "missing"}
     problems: list[Problem] = []
@@ -37,6 +40,12 @@ def explain(page: Page, model: type[BaseModel], error: ValidationError) -> list[
     return problems
 
 
+def _told_by_its_entries(detail: ErrorDetails) -> bool:
+    """Whether a list is called too short only because what stands in it could not be read."""
+    least = detail.get("ctx", {}).get("min_length", 0)
+    return detail["type"] == "too_short" and isinstance(detail["input"], tuple) and len(detail["input"]) >= least
+
+
 def _near_key(key: str, table: type[BaseModel] | None, needed: list[str]) -> str | None:
     known = list(keys_of(table)) if table else []
     bare = without_unit(key)
@@ -47,9 +56,29 @@ def _near_key(key: str, table: type[BaseModel] | None, needed: list[str]) -> str
 
 def _unknown_key(spot: Spot, key: str, meant: str | None) -> Problem:
     known = keys_of(spot.table) if spot.table else {}
+    if key not in known and (elsewhere := _belongs(spot, key)):
+        return spot.problem("This key is not known here.", elsewhere)
     if meant and spot.table:
         return spot.problem("This key is not known.", f"Did you mean {meant}? For example {spot.sample(meant)}")
     return spot.problem("This key is not known.", f"Keys here: {listed(known)}.")
+
+
+def _belongs(spot: Spot, key: str) -> str:
+    """Where this very key is known: in a table round it, which a heading in [ ] has ended, or in one further in."""
+    if any(key in keys_of(table) for table in spot.around):
+        return "It belongs to the table round this one: write it above the headings in [ ] that end that table."
+    known = keys_of(spot.table) if spot.table else {}
+    inside = [
+        (name, model, "[[{}]]" if get_origin(field.annotation) is tuple else "[{}]")
+        for name, field in known.items()
+        for model in models_in(field.annotation)
+        if key in keys_of(model)
+    ]
+    if len(inside) != 1:
+        return ""
+    name, model, heads = inside[0]
+    heading = f"{spot.heading(key)}.{name}".lstrip(".")
+    return f"It belongs under {heads.format(heading)}: {sample(model, key, heading)}"
 
 
 def _missing(spot: Spot) -> Problem:
@@ -58,6 +87,8 @@ def _missing(spot: Spot) -> Problem:
     about = f" ({spot.field.description})" if spot.field.description else ""
     return spot.problem(f"This is missing{about}.", f"Write for example {spot.sample(spot.missing)}", key=spot.missing)
 
+
+_SLUG = 'An id is made of lower-case letters, digits and single hyphens, for example "roof-fan-40".'
 
 _WANTED = {
     "string_type": "a text in quotes",
@@ -69,6 +100,7 @@ _WANTED = {
     "model_type": "a table",
     "model_attributes_type": "a table",
     "mapping_type": "a table of ids with how many",
+    "dict_type": "a table of ids with how many",
     "finite_number": "an ordinary number",
     "decimal_max_digits": "an amount of at most 12 digits",
     "decimal_whole_digits": "an amount of at most 10 digits before the point",
@@ -78,8 +110,8 @@ _WANTED = {
 
 def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
     kind, ctx = detail["type"], detail.get("ctx", {})
-    found = shown(spot.value)
-    key = str(spot.path[-1]) if spot.path and isinstance(spot.path[-1], str) else None
+    found = re.sub("^a ", "A ", shown(spot.value))
+    key = next((str(step) for step in reversed(spot.path) if isinstance(step, str)), None)
     example = f"For example {spot.sample(key)}" if spot.table and key in keys_of(spot.table) else ""
     if kind == "quantity":
         return spot.problem(ctx["said"], f"{ctx['hint']} {example}".strip())
@@ -98,7 +130,8 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
     if kind in {"greater_than", "greater_than_equal", "less_than", "less_than_equal"}:
         return _out_of_range(spot, detail, key)
     if kind == "string_pattern_mismatch":
-        return spot.problem(f"{found} has another form than wanted.", _form(str(ctx["pattern"])))
+        form = f"Wanted: {spot.field.description}. {example}" if spot.field and spot.field.examples else _SLUG
+        return spot.problem(f"{found} has another form than wanted.", form)
     if kind in {"string_too_long", "too_long"}:
         most = ctx.get("max_length")
         what = "characters" if kind == "string_too_long" else "entries"
@@ -119,12 +152,6 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
 def _facet_kinds(spot: Spot) -> list[str]:
     field = spot.field
     return [k for m in models_in(field.annotation) if (k := kind_of(m))] if field else []
-
-
-def _form(pattern: str) -> str:
-    if pattern == r"^[A-Z]{3}$":
-        return 'Write the three-letter code of the currency, for example "EUR".'
-    return 'An id is made of lower-case letters, digits and single hyphens, for example "roof-fan-40".'
 
 
 def _out_of_range(spot: Spot, detail: ErrorDetails, key: str | None) -> Problem:

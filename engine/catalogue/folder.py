@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import stat
 import tomllib
 from dataclasses import dataclass
@@ -57,13 +58,16 @@ class Pages:
 def read_pages(folder: Path) -> Pages:
     """Every file a shop folder should hold, with what went wrong. Raises nothing for any folder or content."""
     problems: list[Problem] = []
-    files = _find(folder, problems)
-    pages: list[Page] = []
     unread: set[str] = set()
+    files = _find(folder, problems, unread)
+    pages: list[Page] = []
     for name, kind, path in files:
         read = _page(name, kind, path)
         if isinstance(read, Page):
             pages.append(read)
+            # Where a file has no id, or no option, what it was to bring is not missing elsewhere.
+            if "id" not in read.data or (kind == "section" and not read.data.get("option")):
+                unread.add(kind)
         else:
             problems.append(read)
             unread.add(kind)
@@ -71,8 +75,8 @@ def read_pages(folder: Path) -> Pages:
     return Pages(tuple(pages), tuple(problems), frozenset(unread))
 
 
-def _find(folder: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
-    """Name, kind and path of each file to read, in the order of their names."""
+def _find(folder: Path, problems: list[Problem], unread: set[str]) -> list[tuple[str, str, Path]]:
+    """Name, kind and path of each file to read, in the order of their names; ``unread`` takes kinds passed over."""
     try:
         if not folder.is_dir():
             what = "This is a file, not a folder." if folder.is_file() else "There is no such folder."
@@ -90,12 +94,16 @@ def _find(folder: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
         problems.append(Problem("", 0, said="The folder has no workshop.toml.", instead=_LAYOUT))
     for path in top:
         if path.name in FOLDERS:
-            found += _listed(path, problems)
-        elif near := difflib.get_close_matches(path.name, FOLDERS, n=1, cutoff=0.75):
+            found += _listed(path, problems, unread)
+        elif near := difflib.get_close_matches(path.name.lower(), FOLDERS, n=1, cutoff=0.75):
+            unread.add(FOLDERS[near[0]])
             problems.append(
                 Problem(path.name, 0, said="This name is not read.", instead=f'Did you mean the folder "{near[0]}"?')
             )
+        elif path.name != "workshop.toml" and "workshop.toml" not in names and _meant_as_workshop(path):
+            problems.append(Problem(path.name, 0, said="This file is not read.", instead="Name it workshop.toml."))
         elif path.suffix.lower() == ".toml" and path.name != "workshop.toml":
+            unread |= set(FOLDERS.values())
             problems.append(Problem(path.name, 0, said="This file is not read.", instead=_LAYOUT))
     for name in ("vehicles", "sections"):
         if not any(f.startswith(f"{name}/") for f, _, _ in found) and not any(p.file == name for p in problems):
@@ -115,7 +123,12 @@ def _find(folder: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
     return found
 
 
-def _listed(path: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
+def _meant_as_workshop(path: Path) -> bool:
+    """Whether a name is workshop.toml but for capitals, or an ending that an editor or file manager gave it."""
+    return path.name.lower().split(".")[0] == "workshop" and path.is_file()
+
+
+def _listed(path: Path, problems: list[Problem], unread: set[str]) -> list[tuple[str, str, Path]]:
     try:
         inside = sorted(path.iterdir(), key=lambda p: p.name)
     except OSError as error:
@@ -128,15 +141,9 @@ def _listed(path: Path, problems: list[Problem]) -> list[tuple[str, str, Path]]:
         name = f"{path.name}/{item.name}"
         if item.suffix == ".toml":
             found.append((name, FOLDERS[path.name], item))
-        elif item.suffix.lower() in {
-            "",
-            ".toml",
-            ".tml",
-            ".txt",
-            ".json",
-            ".yaml",
-            ".yml",
-        }:
+        elif item.is_dir() or item.suffix.lower() in {"", ".toml", ".tml", ".txt", ".json", ".yaml", ".yml"}:
+            if item.is_dir() or "tml" in item.name.lower() or "toml" in item.name.lower():
+                unread.add(FOLDERS[path.name])
             problems.append(
                 Problem(
                     name,
@@ -170,6 +177,13 @@ def _page(name: str, kind: str, path: Path) -> Page | Problem:
         line = raw.count(b"\n", 0, error.start) + 1
         return Problem(
             name, line, said="The text is not UTF-8 here.", instead='Save the file with the encoding "UTF-8".'
+        )
+    if "\0" in text:
+        return Problem(name, 1, said="The text is not UTF-8.", instead='Save the file with the encoding "UTF-8".')
+    if "\r" in text.replace("\r\n", ""):
+        line = re.split("\r(?!\n)", text)[0].count("\n") + 1
+        return Problem(
+            name, line, said="A line ends with a carriage return alone.", instead="Save the file with usual line ends."
         )
     try:
         data = tomllib.loads(text, parse_float=_decimal)

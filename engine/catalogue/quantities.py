@@ -6,11 +6,13 @@ by the validation context: an author's door passes ``{"parse": function}``, ever
 """
 
 from collections.abc import Callable
+from datetime import date
 from decimal import Decimal
 from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -171,8 +173,22 @@ class _AreaMoney(Quantity):
 MoneyPerM2 = Annotated[Decimal, _AreaMoney(*SUFFIXES["_per_m2"], "per_m2"), Field(max_digits=14, decimal_places=4)]
 """An amount in the workshop's currency for each square metre, with or without tax as the workshop says."""
 
+
+def _calendar_day(text: str) -> str:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f"no calendar has the day {text}") from None
+    return text
+
+
 Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=48)]
 """An id: lower-case words joined by hyphens."""
+
+CalendarDay = Annotated[
+    str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-09-30"]), AfterValidator(_calendar_day)
+]
+"""A day as text, which has one form everywhere."""
 
 Line = Annotated[str, Field(min_length=1, max_length=160)]
 """One line of text for a reader."""

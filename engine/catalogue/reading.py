@@ -9,12 +9,13 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from engine.catalogue.explain import explain
-from engine.catalogue.folder import Page, read_pages
+from engine.catalogue.folder import FOLDERS, Page, Pages, read_pages
 from engine.catalogue.measures import parse_quantity
 from engine.catalogue.plausible import check_vehicle
 from engine.catalogue.positions import Path as Path_
 from engine.catalogue.problems import Problem, ShopProblems
 from engine.catalogue.references import check_references
+from engine.catalogue.shapes import keys_of
 from engine.catalogue.shop import Shop, ShopReadyBuild, ShopSection
 from engine.catalogue.spots import names
 from engine.catalogue.vehicle import Vehicle
@@ -35,7 +36,7 @@ def read_shop(folder: Path, climates: Collection[str]) -> Shop:
 
     Raises ShopProblems with every problem of every file. Sections come in their ``order``, all else by file name.
     """
-    read = read_pages(folder)
+    read = _in_place(read_pages(folder))
     problems: list[Problem] = list(read.problems)
     models: dict[str, list[BaseModel]] = {kind: [] for kind in KINDS}
     for page in read.pages:
@@ -59,6 +60,32 @@ def read_shop(folder: Path, climates: Collection[str]) -> Shop:
             "ready": tuple(models["ready build"]),
         }
     )
+
+
+def _in_place(read: Pages) -> Pages:
+    """Without files that stand in another kind's folder: those are told once, and nothing of theirs is missing."""
+    astray = [(page, kind) for page in read.pages if (kind := _kind_meant(page)) != page.kind]
+    told = [
+        Problem(
+            page.file,
+            0,
+            said=f"This reads like a {kind}.",
+            instead=next((f"Move it to {f}/." for f, k in FOLDERS.items() if k == kind), "Name it workshop.toml."),
+        )
+        for page, kind in astray
+    ]
+    return Pages(
+        tuple(p for p in read.pages if all(p is not page for page, _ in astray)),
+        (*read.problems, *told),
+        read.unread | {k for page, kind in astray for k in (page.kind, kind)},
+    )
+
+
+def _kind_meant(page: Page) -> str:
+    """The kind whose keys a page has: another than its folder's when all of the page is known there, and not here."""
+    if page.kind == "workshop" or len(page.data) < 3 or set(page.data) <= set(keys_of(KINDS[page.kind])):
+        return page.kind
+    return next((kind for kind, model in KINDS.items() if set(page.data) <= set(keys_of(model))), page.kind)
 
 
 def _strange_characters(page: Page) -> list[Problem]:

@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from engine.catalogue.contradictions import contradictions, out_of_reach
-from engine.catalogue.folder import Page, Pages
+from engine.catalogue.folder import FOLDERS, Page, Pages
 from engine.catalogue.linked import Option, options_of, problem, tables_of, text_of
 from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
 from engine.catalogue.wording import listed, near
+
+_FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
 def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
@@ -84,7 +86,7 @@ class Lookup:
             if meant
             else f"Known: {listed(sorted(known), 60)}."
             if known
-            else "There is none yet."
+            else f"There is none yet in {_FOLDER_OF.get(kind, 'sections')}/."
         )
         self.problems.append(problem(page, path, f'There is no {kind} "{wanted[:60]}".', guess))
 
@@ -149,7 +151,7 @@ def _ready(
             said = f"This option does not fit the vehicle {vehicle}."
             problems.append(problem(page, path, said, f"It fits: {listed(sorted(stated))}."))
         most = option.data.get("most", 1)
-        if _whole(count) and _whole(most) and count > most:
+        if _whole(count) and _whole(most) and count > most > 0:
             problems.append(
                 problem(page, path, f"{count} are chosen; there may be {most} at most.", f"Write {most} or less.")
             )

@@ -1,11 +1,11 @@
 """Sections of the catalogue and the options in them."""
 
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from engine.catalogue.facets import AnyFacet
+from engine.catalogue.facets import AnyFacet, InsulationLayer, Trim
 from engine.catalogue.quantities import Day, Entry, Fraction, Hour, Kg, Line, Money, MoneyPerM2, Prose, Slug
 from engine.catalogue.vehicle import PlaceName
 
@@ -44,7 +44,10 @@ class Option(Entry):
     labour_h: Hour = Field(ge=0, le=400, description="labour hours to fit one")
     lead_time_d: Day = Field(default=0, ge=0, le=400, description="days until the parts are there")
     mass_kg: Kg | None = Field(
-        default=None, ge=0, le=1500, description="mass of one without contents; absent only when layers give it"
+        default=None,
+        ge=0,
+        le=1500,
+        description="mass of one without contents; absent: layers give it, or it is not known",
     )
     mass_tolerance_frac: Fraction | None = Field(default=None, ge=0, le=0.5, description="default: the section's")
     most: int = Field(default=1, ge=1, le=20, description="how many may be chosen")
@@ -57,6 +60,12 @@ class Option(Entry):
     )
     facets: tuple[AnyFacet, ...] = Field(default=(), description="its technical sides, as many as it has")
     source: Line | None = Field(default=None, description="where mass and technical figures come from")
+
+    @model_validator(mode="after")
+    def _area_of_layers(self) -> Self:
+        if self.area_price_per_m2 and not any(isinstance(f, InsulationLayer | Trim) for f in self.facets):
+            raise ValueError("the area_price goes by the area of layers, and this has no trim and no insulation-layer")
+        return self
 
 
 class Section(Entry):

@@ -93,12 +93,16 @@ def sample(model: type[BaseModel], key: str, table: str = "") -> str:
     inner = members(annotation)
     header = f"{table}.{key}".lstrip(".")
     if inside := models_in(annotation):
+        if get_origin(annotation) is tuple and len(inside) == 1 and (short := _short_table(inside[0])):
+            return f"{key} = [{short}]"
         if get_origin(annotation) is tuple:
             kind = kind_of(inside[0])
             return f"[[{header}]] with " + (f'kind = "{kind}" and its other keys' if kind else "its keys") + " below it"
         return f"[{header}] with its keys below it"
     first = inner[0] if inner else str
-    if get_origin(first) is Literal:
+    if field.examples:
+        value = f'"{field.examples[0]}"'
+    elif get_origin(first) is Literal:
         value = f'"{get_args(first)[0]}"'
     elif first is bool:
         value = "true"
@@ -112,17 +116,31 @@ def sample(model: type[BaseModel], key: str, table: str = "") -> str:
         return f'{key} = {{ "some-id" = 1 }}'
     else:
         value = _TEXTS.get(key, '"a few words"')
-    return f"{key} = [{value}]" if get_origin(annotation) is tuple else f"{key} = {value}"
+    if get_origin(annotation) is tuple:
+        return f"{key} = [{', '.join([value] * max(1, min(_least(field), 2)))}]"
+    return f"{key} = {value}"
+
+
+def _least(field: FieldInfo) -> int:
+    """How many entries a list must have."""
+    return max((getattr(part, "min_length", None) or 0 for part in field.metadata), default=0)
+
+
+def _short_table(model: type[BaseModel]) -> str:
+    """A table of a few texts, all of them needed, as it stands on one line; "" for any other."""
+    keys = keys_of(model)
+    if len(keys) > 2 or any(not f.is_required() or quantity_of(f) or models_in(f.annotation) for f in keys.values()):
+        return ""
+    return "{ " + ", ".join(sample(model, key) for key in keys) + " }"
 
 
 _TEXTS = {
     "id": '"lower-case-words"',
-    "currency": '"EUR"',
     "option": '"id-of-an-option"',
     "options": '"id-of-an-option"',
     "vehicle": '"id-of-a-vehicle"',
+    "fits": '"id-of-a-vehicle"',
     "start": '"id-of-a-ready-build"',
-    "email": '"mail@example.org"',
 }
 
 

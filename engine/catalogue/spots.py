@@ -23,6 +23,8 @@ class Spot:
         self.value: Any = page.data
         self.table: type[BaseModel] | None = model
         self.field: FieldInfo | None = None
+        self.around: list[type[BaseModel]] = []
+        """Models of the tables that this spot's own table lies in."""
         models: list[type[BaseModel]] = [model]
         for step in loc:
             inside = self._inside(step)
@@ -34,7 +36,8 @@ class Spot:
                 self.field = keys_of(self.table).get(self.missing) if self.table else None
                 return
             if isinstance(step, str):
-                self.table = _told_apart(models, self.value)
+                outer, self.table = self.table, _told_apart(models, self.value)
+                self.around += [outer] if outer and outer is not self.table else []
                 self.field = keys_of(self.table).get(step) if self.table else self.field
                 models = models_in(self.field.annotation) if self.field else []
             self.path = (*self.path, step)
@@ -51,7 +54,12 @@ class Spot:
         """A line the author could write for a key of this spot's table."""
         if self.table is None:
             return ""
-        return sample(self.table, key, ".".join(step for step in self.path if isinstance(step, str) and step != key))
+        return sample(self.table, key, self.heading(key))
+
+    def heading(self, key: str) -> str:
+        """What stands in the [ ] over this spot's table: the way to it, without ``key`` and a key not known there."""
+        steps = self.path[:-1] if self.table and self.path and self.path[-1] not in keys_of(self.table) else self.path
+        return ".".join(step for step in steps if isinstance(step, str) and step != key)
 
     def problem(self, said: str, instead: str = "", key: str | None = None) -> Problem:
         """A problem at this spot."""

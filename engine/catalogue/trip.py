@@ -66,8 +66,9 @@ class TripPart(Entry):
 
     @model_validator(mode="after")
     def _months_once(self) -> Self:
-        if self.months is not None and len(set(self.months)) != len(self.months):
-            raise ValueError("a month is named twice")
+        months = self.months or ()
+        if twice := sorted({m for m in months if months.count(m) > 1}):
+            raise ValueError("a month is named twice: " + ", ".join(map(str, twice)))
         return self
 
     def over(self, usual: "Trip") -> "Trip":

@@ -229,7 +229,7 @@ class Engine(Entry):
     fuel_z_m: Metre = Field(default=0.55, gt=0.2, le=2, description="middle of the fuel tank above the road")
 
 
-LoadIndex = Annotated[str, Field(pattern=r"^[0-9]{2,3}(/[0-9]{2,3})?$")]
+LoadIndex = Annotated[str, Field(pattern=r"^[0-9]{2,3}(/[0-9]{2,3})?$", examples=["121/119"])]
 """A tyre's load index as on its sidewall, ``"121/119"``: for single wheels, and behind the stroke for twin ones."""
 
 
@@ -312,8 +312,8 @@ class Vehicle(Entry):
     @model_validator(mode="after")
     def _holds_together(self) -> Self:
         names = [p.place for p in self.places]
-        if len(set(names)) != len(names):
-            raise ValueError("a place is named twice")
+        if twice := sorted({n for n in names if names.count(n) > 1}):
+            raise ValueError("a place is named twice: " + ", ".join(twice))
         if missing := [p for p in PlaceName.__args__ if p not in names]:  # type: ignore[attr-defined]
             raise ValueError("these places are missing: " + ", ".join(missing))
         if self.tyres is not None:

@@ -8,7 +8,7 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from engine.catalogue.quantities import Entry, Fraction, Kg, Line, Slug
+from engine.catalogue.quantities import CalendarDay, Entry, Fraction, Kg, Line, Slug
 from engine.catalogue.vehicle import PlaceName
 
 
@@ -23,7 +23,7 @@ class Aboard(Entry):
 class Reading(Entry):
     """One visit to a weighbridge. Never published."""
 
-    dated: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$", description="day of the reading, YYYY-MM-DD")
+    dated: CalendarDay = Field(description="day of the reading, YYYY-MM-DD")
     front_kg: Kg = Field(gt=300, le=12000, description="load on the front axle")
     rear_kg: Kg = Field(gt=200, le=16000, description="load on the rear axle")
     front_right_kg: Kg | None = Field(default=None, gt=0, le=8000, description="of it, on the right front wheel")

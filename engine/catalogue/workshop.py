@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from engine.catalogue.quantities import Ampere, Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
+from engine.catalogue.quantities import Ampere, CalendarDay, Entry, Fraction, Line, Metre, Money, Prose, Slug, Volt
 from engine.catalogue.section import Option, Section
 from engine.catalogue.trip import Trip, TripPart
 from engine.catalogue.vehicle import Vehicle
@@ -17,7 +17,9 @@ from engine.catalogue.wiring import Wiring
 class Contact(Entry):
     """How a buyer reaches the workshop."""
 
-    email: Line = Field(description="address for enquiries")
+    email: Line = Field(
+        pattern=r"^[^@\s]+@[^@\s]+$", examples=["mail@example.org"], description="address for enquiries"
+    )
     phone: Line | None = Field(default=None, description="telephone number, with country code")
     address: Prose | None = Field(default=None, description="where buyers can come by")
 
@@ -46,7 +48,9 @@ class Workshop(Entry):
     about: Prose = Field(description="who it is and what it builds")
     region: Literal["us", "eu", "uk", "au"] = Field(description="whose rules apply")
     units: Literal["us", "metric"] = Field(description="units shown to readers")
-    currency: str = Field(pattern=r"^[A-Z]{3}$", description="ISO 4217 code")
+    currency: str = Field(
+        pattern=r"^[A-Z]{3}$", examples=["EUR"], description="three-letter code of the currency (ISO 4217)"
+    )
     tax: Tax = Field(description="tax that a buyer pays")
     labour_rate: Money = Field(gt=0, description="price of one labour hour; with tax where prices include it")
     aisle_m: Metre | None = Field(
@@ -99,7 +103,7 @@ class Catalogue(Entry):
     ready: tuple[ReadyBuild, ...] = Field(default=(), description="finished vehicles for sale")
     weighed_ready: tuple[WeighedReady, ...] = Field(default=(), description="finished vehicles against their sums")
     weighed: tuple[WeighedVehicle, ...] = Field(default=(), description="what weighings say of base vehicles")
-    dated: str = Field(pattern=r"^\d{4}-\d{2}-\d{2}$", description="day the catalogue was published")
+    dated: CalendarDay = Field(description="day the catalogue was published")
 
     @cached_property
     def options_by_id(self) -> dict[str, tuple[Section, Option]]:

@@ -27,7 +27,9 @@ class GasStore(Facet):
         default=None, gt=0.2, le=100, description="gas when legally full (the 80 % is already off)"
     )
     total_volume_l: Litre | None = Field(default=None, gt=1, le=300, description="whole inner volume of a tank")
-    fill_frac: Fraction = Field(default=0.8, gt=0.5, le=0.85, description="share of total_volume that may be filled")
+    fill_frac: Fraction = Field(
+        default=0.8, gt=0.5, le=0.85, description="share of that whole volume that may be filled"
+    )
     propane_frac: Fraction = Field(default=1, ge=0, le=1, description="propane by mass, the rest butane")
 
     @model_validator(mode="after")

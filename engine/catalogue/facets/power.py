@@ -34,6 +34,8 @@ CHARGED_FRAC = 1.1
 class SolarPanel(Facet):
     """A photovoltaic panel that needs a rectangle of roof."""
 
+    not_above = (("max_power_v", "open_circuit_v"),)
+
     kind: Literal["solar-panel"]
     power_w: Watt = Field(gt=0, le=900, description="rated power at standard test conditions")
     length_m: Metre = Field(gt=0.2, le=2.6, description="longer side of the frame")
@@ -74,8 +76,6 @@ class SolarPanel(Facet):
 
     @model_validator(mode="after")
     def _one_label(self) -> Self:
-        if self.max_power_v >= self.open_circuit_v:
-            raise ValueError("max_power is not below open_circuit: a panel gives most at a lower voltage")
         if self.short_circuit_a < ROUNDED_FRAC * self.power_w / self.max_power_v:
             raise ValueError("short_circuit is less than power / max_power: a panel's current is highest when shorted")
         return self
@@ -104,6 +104,8 @@ class SolarController(Facet):
 class Battery(Facet):
     """One house battery; several of one kind stand in parallel, after as many in series as the bank's voltage needs."""
 
+    not_above = (("continuous_discharge_a", "peak_discharge_a"),)
+
     kind: Literal["battery"]
     chemistry: Literal["lfp", "agm", "gel", "flooded", "nmc", "lto", "sodium"] = Field(
         description="lithium iron phosphate (lfp), other lithium (nmc, lto), sodium ion or a kind of lead-acid"
@@ -112,7 +114,7 @@ class Battery(Facet):
     bank_v: Volt | None = Field(
         default=None, gt=10, le=60, description="voltage of the bank they are wired for in series; absent: their own"
     )
-    capacity_ah: AmpereHour = Field(gt=5, le=1500, description="rated capacity at nominal_v")
+    capacity_ah: AmpereHour = Field(gt=5, le=1500, description="rated capacity at the nominal voltage")
     usable_frac: Fraction = Field(gt=0.2, le=1, description="depth of discharge to plan with")
     continuous_discharge_a: Ampere = Field(gt=1, le=1000, description="continuous discharge limit")
     peak_discharge_a: Ampere = Field(gt=1, le=3000, description="short discharge limit")
@@ -131,12 +133,6 @@ class Battery(Facet):
         "resistance of its cells alone",
     )
 
-    @model_validator(mode="after")
-    def _peak_on_top(self) -> Self:
-        if self.peak_discharge_a < self.continuous_discharge_a:
-            raise ValueError("peak_discharge is less than continuous_discharge, which it gives for a moment too")
-        return self
-
 
 class Surge(Entry):
     """What an inverter gives for a time."""
@@ -147,6 +143,8 @@ class Surge(Entry):
 
 class Inverter(Facet):
     """Makes mains-voltage alternating current from the house battery."""
+
+    not_above = (("continuous_w", "surge_va"), ("hot_continuous_w", "continuous_w"))
 
     kind: Literal["inverter"]
     input_v: Volt = Field(gt=10, le=60, description="nominal battery voltage it is made for")
@@ -160,18 +158,16 @@ class Inverter(Facet):
     hot_continuous_w: Watt | None = Field(
         default=None, gt=30, le=15000, description="continuous output in air of 40 °C, when its sheet states one"
     )
-    legs: int = Field(default=1, ge=1, le=2, description="2: split phase, output_v twice, each leg half of the rating")
+    legs: int = Field(
+        default=1, ge=1, le=2, description="2: split phase, the output voltage twice, each leg half of the rating"
+    )
     efficiency_frac: Fraction = Field(default=0.9, gt=0.5, le=0.99, description="output over input at working load")
     idle_w: Watt = Field(ge=0, le=200, description="own draw while switched on with nothing plugged in")
     switched: bool = Field(default=True, description="is off between uses; false when wired to stay on")
     cutoff_v: Volt | None = Field(default=None, gt=8, le=56, description="low-voltage cut-off, when known")
 
     @model_validator(mode="after")
-    def _one_sheet(self) -> Self:
-        if self.surge_va < self.continuous_w:
-            raise ValueError("surge is less than continuous: what it gives for long it gives for a moment")
-        if self.hot_continuous_w is not None and self.hot_continuous_w > self.continuous_w:
-            raise ValueError("hot_continuous is more than continuous: heat takes from an inverter")
+    def _switches_on(self) -> Self:
         if self.cutoff_v is not None and self.cutoff_v >= CHARGED_FRAC * self.input_v:
             raise ValueError("cutoff is above what a battery of its input has: it would never switch on")
         return self
@@ -206,6 +202,8 @@ class ShoreInlet(Facet):
 class Generator(Facet):
     """An engine that makes mains voltage, aboard or carried along."""
 
+    not_above = (("continuous_w", "surge_va"),)
+
     kind: Literal["generator"]
     continuous_w: Watt = Field(gt=100, le=20000, description="output that it keeps up")
     output_v: Volt = Field(gt=90, le=250, alias="output_voltage", description="mains voltage it makes")
@@ -213,12 +211,6 @@ class Generator(Facet):
     hourly_l: Litre | None = Field(
         default=None, gt=0.05, le=20, alias="fuel_in_an_hour", description="fuel it burns in an hour at full output"
     )
-
-    @model_validator(mode="after")
-    def _surge_on_top(self) -> Self:
-        if self.surge_va is not None and self.surge_va < self.continuous_w:
-            raise ValueError("surge is less than continuous: what it gives for long it gives for a moment")
-        return self
 
 
 class Converter(Facet):

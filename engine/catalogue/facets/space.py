@@ -74,6 +74,8 @@ class Berth(Facet):
 class Seat(Facet):
     """Seats in the living space."""
 
+    not_above = (("belted", "seats"),)
+
     kind: Literal["seat"]
     seats: int = Field(ge=1, le=6, description="how many people sit")
     belted: int = Field(default=0, ge=0, le=6, description="how many of them may ride along")

@@ -23,6 +23,8 @@ from engine.catalogue.quantities import (
 class SpaceHeater(Facet):
     """Heats the living space."""
 
+    not_above = (("min_output_w", "output_w"),)
+
     kind: Literal["space-heater"]
     output_w: HeatWatt = Field(gt=50, le=20000, description="highest heat output")
     min_output_w: HeatWatt = Field(ge=0, le=10000, description="lowest steady output before it cycles")

@@ -86,6 +86,8 @@ class WaterHeater(Facet):
 class Pump(Facet):
     """A fresh-water pump."""
 
+    not_above = (("cut_in_kpa", "pressure_kpa"),)
+
     kind: Literal["pump"]
     power_w: Watt = Field(gt=5, le=500, description="electric power while pumping")
     flow_l_min: LitrePerMinute = Field(gt=1, le=40, description="open flow")
