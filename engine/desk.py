@@ -37,12 +37,13 @@ from engine.sheets.view import Scene
 
 
 def start_enquiry(catalogue: Catalogue) -> Enquiry:
-    """The enquiry that the configurator opens with: the workshop's chosen ready build on its buyers' usual trip."""
-    ready = next(r for r in catalogue.ready if r.id == catalogue.workshop.start)
+    """The enquiry that the configurator opens with, on the buyers' usual trip: the workshop's chosen ready build, or
+    its first vehicle with nothing in it."""
+    ready = next((r for r in catalogue.ready if r.id == catalogue.workshop.start), None)
     return Enquiry(
         workshop=catalogue.workshop.id,
-        vehicle=ready.vehicle,
-        options=dict(ready.options),
+        vehicle=ready.vehicle if ready else catalogue.vehicles[0].id,
+        options=dict(ready.options) if ready else {},
         trip=catalogue.workshop.trip,
         catalogue_dated=catalogue.dated,
     )

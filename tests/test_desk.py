@@ -7,17 +7,19 @@ import json
 import pytest
 
 from engine import desk
+from engine.build import Resolver
 from engine.build import trip_energy as slow
 from engine.desk import Desk, quick_scene, set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry import Enquiry
+from engine.enquiry.climate import load_places
 from engine.enquiry.door import to_link
 from engine.enquiry.model import Move
 from engine.sheets.day_form import KIND, MONTH
 from engine.sheets.form import FormError
 from engine.sheets.page import configurator_html, fragments
 from tests.sheets.reading import entries, read_html
-from tests.shops import enquiry, resolver
+from tests.shops import catalogue, enquiry, resolver
 
 
 @pytest.fixture
@@ -220,3 +222,16 @@ def test_a_day_nobody_knows_is_refused(at_desk):
         with pytest.raises(FormError) as told:
             shown_day(at_desk, *((value, "usual") if field == MONTH else ("0", value)))
         assert told.value.field == field
+
+
+def test_a_shop_without_finished_vehicles_opens_with_its_first_vehicle_bare():
+    """A new workshop has none to open with, and one that has some need not."""
+    shop = catalogue("hallamoor")
+    bare = shop.model_copy(
+        update={"ready": (), "weighed_ready": (), "workshop": shop.workshop.model_copy(update={"start": None})}
+    )
+    first = start_enquiry(bare)
+    assert (first.vehicle, dict(first.options)) == (shop.vehicles[0].id, {})
+    assert first.trip == shop.workshop.trip
+    html = configurator_html(set_scene(Resolver(bare, load_places()), first))
+    assert shop.vehicles[0].name in html

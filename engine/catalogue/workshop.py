@@ -74,7 +74,10 @@ class Workshop(Entry):
     )
     wiring: Wiring = Field(default=Wiring(), description="how it wires: sizes, insulation, fuses, protection")
     contact: Contact = Field(description="how a buyer reaches it")
-    start: Slug = Field(description="id of the ready build whose choices the configurator opens with")
+    start: Slug | None = Field(
+        default=None,
+        description="id of the ready build whose choices the configurator opens with; absent: the first vehicle, bare",
+    )
     trip: Trip = Field(description="the trip that the workshop's buyers usually have in mind")
 
 
