@@ -197,6 +197,15 @@ def money(amount: Decimal, currency: str, places: int = 0) -> str:
     return f"−{symbol}{-whole:,}" if whole < 0 else f"{symbol}{whole:,}"
 
 
+def money_of_one(amount: Decimal, currency: str) -> str:
+    """The price of one of something, with its cents where it has any: people multiply it.
+
+    >>> money_of_one(Decimal("58.50"), "EUR"), money_of_one(Decimal("60.00"), "EUR")
+    ('€58.50', '€60')
+    """
+    return money(amount, currency, 0 if amount == int(amount) else 2)
+
+
 def clock(hour: int, system: System) -> str:
     """A full hour of the day as its readers write it.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -20,12 +21,18 @@ from engine.rules import all_rules
 from engine.sheets.price_words import price_terms
 from engine.sheets.templates import render
 from engine.spelling import spelled
-from engine.units import System, money, show
+from engine.units import System, money, money_of_one, show
 
 _MOST_OPTIONS = 400  # an enquiry names no more
 _NAMED = 3
 """How many options are named in a row before the rest are counted."""
-_BY_AREA = "by area"
+BY_AREA = "by area"
+NOT_STATED = "not stated"
+
+
+def layered(option: Option) -> bool:
+    """Whether the mass of an option follows from the layers it is made of."""
+    return option.mass_kg is None and any(isinstance(f, InsulationLayer | Trim) for f in option.facets)
 
 
 class Offer(NamedTuple):
@@ -131,7 +138,7 @@ class Book:
         for start in range(0, len(ids), _MOST_OPTIONS):
             some = dict.fromkeys(ids[start : start + _MOST_OPTIONS], 1)
             build = resolver.resolve(Enquiry(vehicle=vehicle_id, options=some, trip=trip))
-            found |= {p.option.id: (p.mass_kg, money(p.price, shop.currency)) for p in build.parts}
+            found |= {p.option.id: (p.mass_kg, _price(p.option, p.price, shop.currency)) for p in build.parts}
         return found
 
     def _offer(
@@ -139,11 +146,10 @@ class Book:
     ) -> Offer:
         fits = option.id in parts
         needs: tuple[Requires | NeedsOneOf, ...] = (*option.requires, *option.needs_one_of)
-        mass_kg, price = parts.get(option.id, (option.mass_kg, money(option.price, self.currency)))
-        mass = "not stated" if mass_kg is None else show(mass_kg, "kg", self.units)
+        mass_kg, price = parts.get(option.id, (option.mass_kg, _price(option, option.price, self.currency)))
+        mass = NOT_STATED if mass_kg is None else show(mass_kg, "kg", self.units)
         if not fits:  # there is no area to go by
-            layered = mass_kg is None and any(isinstance(f, (InsulationLayer, Trim)) for f in option.facets)
-            mass, price = _BY_AREA if layered else mass, _BY_AREA if option.area_price_per_m2 else price
+            mass, price = BY_AREA if layered(option) else mass, BY_AREA if option.area_price_per_m2 else price
         figures = render(
             "option_figures",
             mass=mass,
@@ -185,6 +191,11 @@ class Book:
     def _name(self, option_id: str) -> str:
         known = self.catalogue.options_by_id.get(option_id)
         return known[1].name if known else option_id
+
+
+def _price(option: Option, price: Decimal, currency: str) -> str:
+    """What one costs: to the cent where the workshop says so, rounded where an area has made it."""
+    return money(price, currency) if option.area_price_per_m2 else money_of_one(price, currency)
 
 
 def _named(need: Requires | NeedsOneOf) -> tuple[str, ...]:

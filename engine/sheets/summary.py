@@ -14,6 +14,7 @@ from engine.build.mass_weighed import Weighed
 from engine.build.warmth import LIVING_FURNITURE_FRAC
 from engine.sheets.book import Book
 from engine.sheets.notes import Margin, fact_text
+from engine.sheets.price_words import labour_rate
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
 from engine.spelling import spelled
@@ -33,7 +34,7 @@ def price_lines(scene: Scene) -> tuple[PriceLine, ...]:
     shop, cash = scene.build.workshop, scene.figures.money
     rate = f"{shop.tax.rate_frac * 100:.2f}".rstrip("0").rstrip(".")
     vehicle = "yours" if cash.vehicle is None else money(cash.vehicle, shop.currency)
-    hours = f"{show(cash.labour_h, 'h', shop.units)} at {money(shop.labour_rate, shop.currency)}"
+    hours = f"{show(cash.labour_h, 'h', shop.units)} at {labour_rate(shop)}"
     labour = f"{spelled('Labour', shop.units)}, {hours}"
     tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {rate} %"
     return (

@@ -8,9 +8,10 @@ from decimal import Decimal
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
+from engine.sheets.book import BY_AREA, NOT_STATED, layered
 from engine.sheets.price_words import price_label, price_terms
 from engine.spelling import spelled
-from engine.units import SYSTEMS, System, day_words, money
+from engine.units import SYSTEMS, System, day_words, money, money_of_one
 from site_build.pages.amounts import amount
 from site_build.pages.facts import facet_lines, kind_text
 from site_build.pages.markdown import front, paragraphs, table, text
@@ -62,11 +63,12 @@ def _chapter(catalogue: Catalogue, section: Section) -> str:
 
 
 def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
-    price = money(option.price, currency)
+    price = money_of_one(option.price, currency)
     if option.area_price_per_m2:
         area = SYSTEMS[units]["m2"]
         price += f" + {money(option.area_price_per_m2 / Decimal(str(area.factor)), currency, 2)}/{area.unit}"
-    mass = "by area" if option.mass_kg is None else amount(option.mass_kg, "kg", units)
+    unweighed = BY_AREA if layered(option) else NOT_STATED
+    mass = unweighed if option.mass_kg is None else amount(option.mass_kg, "kg", units)
     wait = amount(option.lead_time_d, "d", units) if option.lead_time_d else "–"
     # In a narrow column a number stays with its unit.
     return price, *(said.replace(" ", "\u00a0") for said in (mass, amount(option.labour_h, "h", units), wait))
@@ -78,7 +80,9 @@ def _option(catalogue: Catalogue, section: Section, option: Option) -> str:
     if option.summary:
         parts.append(paragraphs(option.summary) + "\n")
     tolerance = section.mass_tolerance_frac if option.mass_tolerance_frac is None else option.mass_tolerance_frac
-    lines = [("sits in", option.place.replace("-", " ")), ("mass is known within", f"{tolerance * 100:.3g} %")]
+    lines = [("sits in", option.place.replace("-", " "))]
+    if option.mass_kg is not None or layered(option):
+        lines.append(("mass is known within", f"{tolerance * 100:.3g} %"))
     if option.most > 1:
         lines.append(("at most", str(option.most)))
     if option.fits:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from engine.catalogue.workshop import Catalogue
-from engine.units import day_words, money
+from engine.sheets.price_words import work_terms
+from engine.units import day_words
 from site_build.pages.markdown import front, paragraphs, text
 
 
@@ -42,7 +43,7 @@ first visit it works without a network. [How it is worked out](method.md) ·
 
 {"<br>".join(contact)}
 
-Work is charged at {money(shop.labour_rate, shop.currency)} an hour before {text(shop.tax.name)}.
+{text(work_terms(shop))}
 Catalogue of {day_words(catalogue.dated, shop.units)}.
 """
     return {"index.md": front(shop.tagline, hide=["navigation", "toc"]) + body}

@@ -12,6 +12,7 @@ from engine.catalogue.measures import read_text
 from site_build.pages.catalogue import catalogue_pages
 from site_build.pages.facts import DRAWN, facet_lines, quantity_of
 from site_build.pages.labels import FIELDS, KINDS, WORDS, field_label, word
+from site_build.pages.start import start_page
 from tests.shops import catalogue
 
 SHOPS = ("quillback", "hallamoor")
@@ -195,3 +196,40 @@ def test_every_page_with_prices_says_what_they_are(shop: str, terms: str, vehicl
     for section in catalogue(shop).sections:
         assert terms in pages[f"catalogue/{section.id}.md"]
     assert terms in pages["catalogue/index.md"] and vehicle in pages["catalogue/vehicles.md"]
+
+
+def test_a_mass_that_nobody_stated_is_not_told_as_one_by_area() -> None:
+    shown = catalogue("hallamoor")
+    section = next(s for s in shown.sections if s.id == "battery")
+    first, *others = section.options
+    bare = first.model_copy(update={"mass_kg": None})
+    changed = section.model_copy(update={"options": (bare, *others)})
+    sections = tuple(changed if s is section else s for s in shown.sections)
+    page = plain(catalogue_pages(shown.model_copy(update={"sections": sections}))["catalogue/battery.md"])
+    row = next(line for line in page.split("\n") if line.startswith(f"| [{first.name}](#{first.id})"))
+    assert "not\u00a0stated" in row and "by\u00a0area" not in row
+    assert "mass is known within" not in page.partition(f"{{#{first.id}}}")[2].partition("\n## ")[0]
+    linings = plain(catalogue_pages(shown)["catalogue/linings.md"])
+    assert "by\u00a0area" in linings and "mass is known within" in linings
+
+
+def test_the_price_of_one_has_its_cents() -> None:
+    shown = catalogue("hallamoor")
+    section = shown.sections[0]
+    first = section.options[0].model_copy(update={"price": Decimal("310.50"), "area_price_per_m2": Decimal(0)})
+    shop = shown.workshop.model_copy(update={"labour_rate": Decimal("58.50")})
+    changed = section.model_copy(update={"options": (first, *section.options[1:])})
+    odd = shown.model_copy(update={"workshop": shop, "sections": (changed, *shown.sections[1:])})
+    page = plain(catalogue_pages(odd)[f"catalogue/{section.id}.md"])
+    assert "£310.50" in page and "which is £58.50 an hour" in page
+
+
+@pytest.mark.parametrize(
+    ("shop", "words"),
+    [
+        ("quillback", "Work is charged at $115 an hour before sales tax."),
+        ("hallamoor", "Work is charged at £72 an hour with VAT."),
+    ],
+)
+def test_the_start_page_says_whether_tax_is_in_an_hour_of_work(shop: str, words: str) -> None:
+    assert words in plain(start_page(catalogue(shop))["index.md"])
