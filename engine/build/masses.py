@@ -116,7 +116,7 @@ class MassFigures(NamedTuple):
     stability: Stability | None
     weighed: Weighed
     not_stated: tuple[str, ...]
-    """Ids of chosen options whose mass the catalogue does not state."""
+    """Ids of chosen options whose mass neither the catalogue nor a weighing of this very vehicle tells."""
     largest: tuple[Load, ...]
     """The heaviest items of the fully loaded state, heaviest first."""
     largest_ids: tuple[str, ...]
@@ -178,7 +178,11 @@ def mass_figures(build: Build) -> MassFigures:
         askew=_askew(build, cases.usual[1:]),
         stability=_stability(build, cases.highest),
         weighed=weighed,
-        not_stated=tuple(p.option.id for p in build.parts if p.mass_kg is None),
+        not_stated=tuple(
+            p.option.id
+            for p in build.parts
+            if p.mass_kg is None and not (weighed.how == "own" and p.count <= build.weighed_options.get(p.option.id, 0))
+        ),
         largest=tuple(sorted(fitted + people + there + fresh, key=lambda i: -i.mass_kg)[:6]),
         largest_ids=_heaviest(build.parts),
     )

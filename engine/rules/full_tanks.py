@@ -31,6 +31,8 @@ def read(build: Build, figures: Figures) -> FullTanks | None:
     if any(worst_kg > rating_kg for _, _, rating_kg, worst_kg in each):
         return None
     rating, loaded_kg, rating_kg, _ = max(each, key=lambda e: e[1] / e[2])
+    if m.not_stated and loaded_kg <= rating_kg:
+        return None  # a part's mass is not known, which the ratings' own checks say
     tanks = build.ids(FreshTank, GreyTank, BlackTank, Cassette)
     return FullTanks(options=tanks, rating=rating, loaded_kg=loaded_kg, rating_kg=rating_kg)
 

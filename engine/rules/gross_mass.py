@@ -46,29 +46,32 @@ class Gross(Inputs):
 
 
 def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
-    """The heaviest case, and a loud word for every part whose mass nobody stated."""
+    """The heaviest case, and a loud word for every part whose mass nobody stated. While there is one, the rest is told
+    only where it is too much already."""
     m = figures.mass
-    found: list[Gross | Unknown] = [
-        Gross(
-            options=tuple(i for i in m.largest_ids),
-            case=m.heaviest.name,
-            loaded_kg=m.heaviest.axles.total_kg,
-            spread_kg=m.heaviest.spread_kg,
-            rating_kg=build.vehicle.masses.gross_kg,
-            exceed_frac=m.gross_exceed_frac,
-            fit_out_kg=m.fit_out_kg,
-            water_kg=m.water_kg,
-            people_kg=m.people_kg,
-            baggage_kg=m.baggage_kg,
-            gas_kg=m.gas_kg,
-            nose_kg=m.nose_kg,
-            largest=build.option_names[m.largest_ids[0]] if m.largest_ids else "none",
-            unlisted_kg=m.unlisted_kg or None,
-            weighed_count=m.weighed.vehicles_count or None,
-            weighed_more_kg=m.weighed.more_kg if m.weighed.vehicles_count else None,
-            correction_kg=m.weighed.added_kg if m.weighed.how else None,
+    found: list[Gross | Unknown] = []
+    if not m.not_stated or m.heaviest.axles.total_kg > build.vehicle.masses.gross_kg:
+        found.append(
+            Gross(
+                options=tuple(i for i in m.largest_ids),
+                case=m.heaviest.name,
+                loaded_kg=m.heaviest.axles.total_kg,
+                spread_kg=m.heaviest.spread_kg,
+                rating_kg=build.vehicle.masses.gross_kg,
+                exceed_frac=m.gross_exceed_frac,
+                fit_out_kg=m.fit_out_kg,
+                water_kg=m.water_kg,
+                people_kg=m.people_kg,
+                baggage_kg=m.baggage_kg,
+                gas_kg=m.gas_kg,
+                nose_kg=m.nose_kg,
+                largest=build.option_names[m.largest_ids[0]] if m.largest_ids else "none",
+                unlisted_kg=m.unlisted_kg or None,
+                weighed_count=m.weighed.vehicles_count or None,
+                weighed_more_kg=m.weighed.more_kg if m.weighed.vehicles_count else None,
+                correction_kg=m.weighed.added_kg if m.weighed.how else None,
+            )
         )
-    ]
     found += [
         Unknown(
             f"mass of {build.option_names[i]}", "Weigh it, or copy it from its data sheet into the catalogue.", (i,)

@@ -15,6 +15,7 @@ from engine.sheets.view import MARKS, Scene
 from engine.units import money
 from site_build.pages.markdown import front, paragraphs, table, text
 
+_OF_MASS = ("payload_left_kg", "rear_axle_left_kg")
 _STATUS = {"for-sale": "For sale", "reserved": "Reserved", "sold": "Sold"}
 
 
@@ -65,7 +66,8 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
         ("held_degc", "Coldest night held"),
         ("fresh_water_d", "Days of water"),
     ):
-        shown.append((label, figures[key]))
+        lacking = key in _OF_MASS and scene.figures.mass.not_stated
+        shown.append((label, f"{figures[key]}, without parts of unknown mass" if lacking else figures[key]))
     own = ready.trip.model_fields_set
     meant = "it is meant for" if own else f"buyers of {text(catalogue.workshop.name)} usually have in mind"
     parts = [
