@@ -178,8 +178,10 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
     """Each finding beside the first option it involves that the catalogue has, else in the head of a chapter.
 
     One on something that is missing stands in the head of the chapter that sells it, where the reader will look for
-    it, and what wants it points there. What is in order is only counted, in the head of its chapter.
+    it, and what wants it points there. What is in order is only counted, in the head of its chapter. One thing that
+    several rules do not know at the same place has one note, and the others point to it.
     """
+    lacking: dict[tuple[str, str, str], str] = {}
     beside: dict[str, _Heap] = {}
     heads: dict[str, _Heap] = {}
     anchors: dict[str, str] = {}
@@ -203,15 +205,25 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
             heap = heads.get(head) or heads.setdefault(head, _Heap())
             heap.fine.append(fine)
             continue
+        heap = beside.setdefault(beside_id, _Heap()) if beside_id else heads.setdefault(head, _Heap())
+        said = (head, beside_id, f.cause)
+        if f.verdict == "unknown" and said in lacking:
+            anchor = lacking[said]
+            heap.pointers.setdefault((f.rule, f.verdict), _pointer(f.title, f.verdict, anchor))
+            told.append((f, anchor))
+            if GRAVITY["unknown"] > gravest.get(f.rule, -1):
+                gravest[f.rule], anchors[f.rule] = GRAVITY["unknown"], anchor
+            continue
         seen[f.rule] = n = seen.get(f.rule, 0) + 1
         anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"
         note = _note(f, anchor, book.units, caution, handbook)
         told.append((f, anchor))
+        if f.verdict == "unknown":
+            lacking[said] = anchor
         gravity = GRAVITY[f.verdict]
         if gravity > gravest.get(f.rule, -1):
             gravest[f.rule] = gravity
             anchors[f.rule] = anchor
-        heap = beside.setdefault(beside_id, _Heap()) if beside_id else heads.setdefault(head, _Heap())
         heap.notes.append((-gravity, note))
         if gravity > GRAVITY[heap.verdict]:
             heap.verdict = f.verdict

@@ -129,3 +129,20 @@ def test_no_chapter_warns_twice_of_one_thing(stage):
     assert placed.cautions
     for said in placed.cautions.values():
         assert said.count("weighbridge") <= 1 and said.count("authority") <= 1 and said.count("monoxide kills") <= 1
+
+
+def test_what_several_rules_do_not_know_is_told_once_at_its_place(book):
+    """A part without a mass leaves five checks open: one note beside it, and a line for each of the others."""
+    part = next(iter(book.chapter_of))
+    lacking = FINDING._replace(verdict="unknown", cause="Not known: mass of it.", remedy="Weigh it.", options=(part,))
+    asked = tuple(
+        lacking._replace(rule=rule, title=rule) for rule in ("gross-mass", "front-axle-load", "rear-axle-load")
+    )
+    other = lacking._replace(rule="tyre-load", title="tyre-load", cause="Not known: its tyres.")
+    placed = place((*asked, other), book, handbook=True)
+    margin = read_html(placed.beside[part].html)
+    assert [note.get("id") for note in margin.all("aside")] == ["note-gross-mass", "note-tyre-load"]
+    pointers = [a for a in margin.all("a") if a.get("href") == "#note-gross-mass"]
+    assert [p.whole_text for p in pointers] == ["? not known front-axle-load", "? not known rear-axle-load"]
+    assert [anchor for _, anchor in placed.told] == ["note-gross-mass"] * 3 + ["note-tyre-load"]
+    assert placed.anchors["rear-axle-load"] == "note-gross-mass" and placed.beside[part].verdict == "unknown"
