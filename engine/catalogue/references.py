@@ -17,6 +17,9 @@ from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
 from engine.catalogue.wording import listed, near
 
+_PAGES = {"section": ("index", "vehicles"), "ready build": ("index",)}
+"""Names of pages that the site itself writes beside those named by an id."""
+
 _FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 
@@ -33,6 +36,11 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
     for kind in ("vehicle", "section", "ready build"):
         problems += _twice((i, p, ("id",)) for p in pages[kind] if (i := text_of(p.data.get("id"))))
     problems += _twice((o.id, o.page, o.path("id")) for o in options)
+    for kind, taken in _PAGES.items():
+        for page in pages[kind]:
+            if page.data.get("id") in taken:
+                said = f'The site has a page "{page.data["id"]}" of its own beside those of this kind.'
+                problems.append(problem(page, ("id",), said, "Give it another id."))
 
     look = Lookup(
         {
