@@ -20,6 +20,8 @@ class Fit(Inputs):
 
     said: str = fact("what the plan shows", "computed")
     fits: bool = fact("everything has a place", "computed")
+    too_deep_m: float = fact("how much deeper it is than the room is wide", "computed", default=0, ge=0)
+    too_long_m: float = fact("how much longer it is than the room", "computed", default=0, ge=0)
 
 
 def _told(o: Overlap) -> str:
@@ -27,6 +29,16 @@ def _told(o: Overlap) -> str:
         by = " when the beds are made" if o.state == "night" else ""
         return f"“{o.first}” stands in {f'“{o.second}”' if o.second_id else 'the ' + o.second}{by}."
     return f"“{o.first}” stands where “{o.second}” needs {USES[o.use]}."
+
+
+def _over(build: Build, figures: Figures, option_ids: tuple[str, ...]) -> tuple[float, float]:
+    """How much deeper and longer a module is than the room between its linings, at its widest."""
+    inside = figures.plan.inside
+    wide_m = max(inside.floor_width_m, inside.width_m, inside.shoulder_width_m)
+    sizes = [(f.depth_m, f.length_m) for part, f in build.facets(FurnitureModule) if part.option.id in option_ids]
+    return max(0.0, *(depth - wide_m for depth, _ in sizes)), max(
+        0.0, *(length - inside.length_m for _, length in sizes)
+    )
 
 
 def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
@@ -44,7 +56,9 @@ def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
         names = " and ".join(f"“{n}”" for n in c.names)
         words = "cannot be together in this room" if len(c.names) > 1 else "has no place in this room"
         more = "" if len(c.names) < 3 else " Without any one of them the others fit."
-        found.append(Fit(options=c.option_ids, said=f"{names} {words}.{more}", fits=False))
+        deep_m, long_m = _over(build, figures, c.option_ids) if len(c.names) == 1 else (0.0, 0.0)
+        said_all = f"{names} {words}.{more}"
+        found.append(Fit(options=c.option_ids, said=said_all, fits=False, too_deep_m=deep_m, too_long_m=long_m))
     for o in plan.overlaps:
         if o.use not in _SWINGS:
             options = tuple(i for i in (o.first_id, o.second_id) if i)
@@ -74,14 +88,24 @@ RULE = Rule(
     judge=judge,
     formula="no two boxes share space; doors, steps and what a module needs free stay free",
     sources=(COMMON_PRACTICE,),
-    says={"ok": "{said}", "fails": "{said}"},
-    remedy="Move one of them, choose a smaller one, or leave one out.",
+    says={
+        "ok": "{said}",
+        "fails": "{said}"
+        "{too_deep_m:| It is # too deep.| It is # too deep.}"
+        "{too_long_m:| It is # too long.| It is # too long.}",
+    },
+    remedy="Choose a smaller one, move one of them, or leave one out.",
     examples=lambda: (
         Example({"said": "All 6 modules have a place.", "fits": True}, "ok", "a kitchen, a bed and four more"),
         Example(
             {"said": "“Kitchen” and “Bed along” cannot be together in this room.", "fits": False},
             "fails",
             "2.1 m and 2.0 m in 3.9 m",
+        ),
+        Example(
+            {"said": "“Bed across” has no place in this room.", "fits": False, "too_deep_m": 0.11},
+            "fails",
+            "1.86 m between linings that leave 1.75 m",
         ),
     ),
     offers="furniture",

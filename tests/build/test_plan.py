@@ -247,6 +247,19 @@ def test_no_aisle_is_told_while_something_has_no_place():
     assert found.options == figures.aisle_wants
 
 
+def test_a_module_larger_than_the_room_is_told_by_how_much():
+    build = made("quillback", vehicle="van", options={"bed-across-queen": 1})
+    [module] = [f for _, f in build.facets(FurnitureModule)]
+    inside = build.plan.inside
+    wide_m = max(inside.floor_width_m, inside.width_m, inside.shoulder_width_m)
+    [found] = [f for f in judge(build, work_out(build)) if f.rule == "modules-fit"]
+    told = {fact.name: fact.value for fact in found.facts}
+    assert (
+        told["how much deeper it is than the room is wide"] == pytest.approx(module.depth_m - wide_m) and wide_m > 1.5
+    )
+    assert "too deep." in found.cause and "too long" not in found.cause
+
+
 def test_seats_and_beds_without_a_place_do_not_count():
     roomy = made("quillback", "long-winter-box")
     assert (belted_places(roomy), sleeping_places(roomy)) == (4, 4)
