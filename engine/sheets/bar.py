@@ -85,7 +85,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
             "axle", "Spare on worst axle", show(front_kg if front_first else rear_kg, "kg", units),
             "front" if front_first else "rear", FRONT if front_first else REAR,
         ),
-        cell("days", f"Power, {month}", off_grid.value, off_grid.detail, ENERGY),
+        cell("days", f"Power, {month[:3]}", off_grid.value, off_grid.detail, ENERGY),
         cell("night", "Coldest night held", night.value, night.detail, NIGHT),
     )  # fmt: skip
 

@@ -120,6 +120,29 @@ def test_nothing_is_wider_than_a_telephone(configurator: Page) -> None:
     assert loose == []
 
 
+def test_a_telephone_shows_every_word_of_the_five_figures_whole(configurator: Page) -> None:
+    configurator.set_viewport_size({"width": 390, "height": 844})
+    configurator.evaluate(
+        "document.querySelectorAll('.bar .foot .mark').forEach((m) => m.lastChild.data = ' not known')"
+    )
+    cut = configurator.evaluate(
+        """() => [...document.querySelectorAll(".bar .label, .bar .value, .bar .foot .mark")].flatMap((e) => {
+          const box = e.closest(".cell").getBoundingClientRect(), broken = [];
+          for (const text of [...e.childNodes].filter((n) => n.nodeType === Node.TEXT_NODE))
+            for (const word of text.data.matchAll(/\\S+/g)) {
+              const range = document.createRange();
+              range.setStart(text, word.index);
+              range.setEnd(text, word.index + word[0].length);
+              const lines = [...range.getClientRects()];
+              const tops = new Set(lines.map((line) => Math.round(line.top)));
+              if (tops.size > 1 || lines.some((line) => line.right > box.right + 0.5)) broken.push(word[0]);
+            }
+          return broken.concat(e.closest(".foot")?.scrollWidth > e.closest(".foot")?.clientWidth ? [e.innerText] : []);
+        })"""
+    )
+    assert cut == []
+
+
 def test_paper_shows_counts_beside_names_and_no_empty_boxes(configurator: Page) -> None:
     configurator.emulate_media(media="print")
     laid_over = configurator.evaluate(
