@@ -5,13 +5,13 @@ from __future__ import annotations
 import gc
 import json
 import sys
-from contextlib import suppress
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 import click
 
+from engine.cli_out import Terminal, stop, write_whole
 from engine.cli_shop import shop
 
 if TYPE_CHECKING:
@@ -27,32 +27,13 @@ SHOP_OPTION = click.option(
 )
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Terminal, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="loadstead")
 def main() -> None:
     """Check whether a camper somebody wishes for can be built."""
 
 
 main.add_command(shop)
-
-
-def stop(*lines: str) -> NoReturn:
-    """Say what was wrong with the input and leave with status 2."""
-    for line in lines:
-        click.echo(line, err=True)
-    sys.exit(2)
-
-
-def write_whole(out: Path, text: str) -> None:
-    """Write a file whole or not at all; leaves with status 2 when it cannot be written."""
-    part = out.with_name(out.name + ".part")
-    try:
-        part.write_text(text, encoding="utf-8")
-        part.replace(out)
-    except OSError as error:
-        with suppress(OSError):
-            part.unlink()
-        stop(f"{out}: cannot be written ({error.strerror}).")
 
 
 def load_catalogue(shop_dir: Path) -> Catalogue:
@@ -113,7 +94,8 @@ def check(build_file: Path, shop_dir: Path, as_json: bool, every: bool) -> None:
 
     scene = load_scene(build_file, shop_dir)
     if as_json:
-        click.echo(json.dumps(check_document(scene.figures, scene.findings), ensure_ascii=False, indent=2))
+        # Plain ASCII, so that it is JSON in every terminal's encoding.
+        click.echo(json.dumps(check_document(scene.figures, scene.findings), indent=2))
     else:
         from engine.cli_print import print_check
 
@@ -185,3 +167,7 @@ def serve(shop_dir: Path, out: Path, port: int) -> None:
         serve_site(shop_dir, out, port)
     except SiteProblem as problem:
         stop(str(problem))
+
+
+if __name__ == "__main__":
+    main(prog_name="loadstead")

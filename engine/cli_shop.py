@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import json
 import sys
 from collections.abc import Collection
@@ -12,6 +11,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from engine.cli_out import console, stop, write_whole
+
 if TYPE_CHECKING:
     from engine.catalogue.problems import ShopProblems
     from engine.catalogue.shop import Shop
@@ -20,10 +21,6 @@ if TYPE_CHECKING:
 @click.group()
 def shop() -> None:
     """Keep a workshop's folder of vehicles, sections and ready builds."""
-    for stream in (sys.stdout, sys.stderr):
-        # A terminal that lacks a character shows its code; nothing fails for want of a "²".
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
 
 
 @shop.command()
@@ -59,13 +56,12 @@ def schema(out: Path) -> None:
 
     try:
         out.mkdir(parents=True, exist_ok=True)
-        for name, document in file_schemas().items():
-            path = out / f"{name}.schema.json"
-            path.write_text(json.dumps(document, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-            click.echo(str(path))
     except OSError as error:
-        click.echo(f"{error.filename or out}: cannot be written: {(error.strerror or str(error)).lower()}.", err=True)
-        sys.exit(2)
+        stop(f"{out}: cannot be written ({error.strerror}).")
+    for name, document in file_schemas().items():
+        path = out / f"{name}.schema.json"
+        write_whole(path, json.dumps(document, indent=2, ensure_ascii=False) + "\n")
+        click.echo(str(path))
 
 
 def climate_ids() -> Collection[str]:
@@ -80,24 +76,22 @@ def _json(fine: bool, counts: dict[str, int], problems: list[dict[str, object]])
 
 
 def _print_problems(folder: Path, problems: ShopProblems) -> None:
-    from rich.console import Console
     from rich.text import Text
 
-    console = Console(highlight=False, soft_wrap=True)
+    paper = console()
     for problem in problems.problems:
         first, *rest = str(problem).split("\n")
-        console.print(Text(first, style="bold"))
+        paper.print(Text(first, style="bold"), soft_wrap=True)
         for line in rest:
-            console.print(Text(line))
-        console.print()
-    console.print(Text(f"{_many(len(problems.problems), 'problem')} in {folder}."))
+            paper.print(Text(line), soft_wrap=True)
+        paper.print()
+    paper.print(Text(f"{_many(len(problems.problems), 'problem')} in {folder}."), soft_wrap=True)
 
 
 def _print_summary(read: Shop) -> None:
-    from rich.console import Console
     from rich.table import Table
 
-    console = Console()
+    paper = console()
     table = Table(title=f"{read.workshop.name}: nothing to put right")
     table.add_column("section")
     table.add_column("options", justify="right")
@@ -109,13 +103,9 @@ def _print_summary(read: Shop) -> None:
     table.add_row(
         f"{counts['sections']} sections", str(counts["options"]), str(sum(read.facet_counts().values())), style="bold"
     )
-    console.print(table)
-    console.print(f"{_many(counts['vehicles'], 'vehicle')}, {_many(counts['ready builds'], 'ready build')}.")
+    paper.print(table)
+    paper.print(f"{_many(counts['vehicles'], 'vehicle')}, {_many(counts['ready builds'], 'ready build')}.")
 
 
 def _many(count: int, word: str) -> str:
     return f"{count} {word}" if count == 1 else f"{count} {word}s"
-
-
-if __name__ == "__main__":
-    shop()

@@ -2,8 +2,11 @@
 
 import json
 import os
+import re
+import shutil
 import subprocess
 import sys
+import threading
 from collections.abc import Callable
 from pathlib import Path
 
@@ -197,6 +200,37 @@ def test_nothing_is_left_when_the_output_cannot_be_written(run, good, tmp_path, 
     assert (tmp_path / "a-file").read_text(encoding="utf-8") == "as it was"
 
 
+def test_what_is_no_file_is_written_to_and_never_replaced(run, good, tmp_path):
+    """A named pipe stands for /dev/stdout and its like; a link keeps pointing where it pointed."""
+    real, link, pipe = tmp_path / "real.html", tmp_path / "link.html", tmp_path / "pipe"
+    real.write_text("last week's sheet", encoding="utf-8")
+    link.symlink_to(real.name)
+    assert run("sheet", good, "-o", link).exit_code == 0
+    assert link.is_symlink() and real.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    os.mkfifo(pipe)
+    read: list[str] = []
+    reader = threading.Thread(target=lambda: read.append(pipe.read_text(encoding="utf-8")))
+    reader.start()
+    assert run("schema", "-o", pipe).exit_code == 0
+    reader.join(timeout=30)
+    assert pipe.is_fifo() and json.loads(read[0]) == document_schema()
+
+
+@pytest.mark.parametrize("out", [".", "", ".."])
+def test_a_name_that_is_no_file_name_is_told(run, good, out):
+    for words in (("sheet", good), ("schema",)):
+        result = run(*words, "-o", out)
+        assert result.exit_code == 2
+        assert result.stderr == f"{Path(out)}: cannot be written (Is a directory).\n"
+
+
+def test_a_neighbour_of_the_same_name_stays(run, good, tmp_path):
+    (tmp_path / "sheet.html.part").write_text("somebody's own", encoding="utf-8")
+    assert run("sheet", good, "-o", tmp_path / "sheet.html").exit_code == 0
+    assert (tmp_path / "sheet.html.part").read_text(encoding="utf-8") == "somebody's own"
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["good.json", "sheet.html", "sheet.html.part"]
+
+
 @pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="this user may write anywhere")
 def test_a_folder_without_leave_to_write(run, good, tmp_path):
     shut = tmp_path / "shut"
@@ -282,3 +316,61 @@ def test_the_console_script(good, failing, tmp_path):
             assert done.stderr == ""
         else:
             assert done.stdout == "" and str(bad) in done.stderr
+
+
+def shell(*words: str | Path, **more: str) -> subprocess.CompletedProcess[str]:
+    """The console script as a process of its own; `more` are environment variables."""
+    script = Path(sys.executable).with_name("loadstead")
+    return subprocess.run(
+        [script, *words], capture_output=True, text=True, timeout=60, check=False, env={**os.environ, **more}
+    )
+
+
+def test_a_terminal_that_lacks_characters_gets_the_same_verdicts(good, failing):
+    for path, status in ((good, 0), (failing, 1)):
+        told = shell("check", path, LANG="C", LC_ALL="C", PYTHONIOENCODING="ascii")
+        assert (told.returncode, told.stderr) == (status, "")
+        assert told.stdout.isascii()
+    document = shell("check", failing, "--json", PYTHONIOENCODING="ascii")
+    assert document.returncode == 1
+    assert document.stdout == shell("check", failing, "--json", PYTHONIOENCODING="utf-8").stdout
+
+
+def test_a_narrow_terminal_gets_sentences_not_columns_of_syllables(failing):
+    told = shell("check", failing, COLUMNS="40").stdout
+    assert max(map(len, told.splitlines())) <= 40
+    assert "…" not in told
+    wide = shell("check", failing, COLUMNS="300").stdout
+    causes = re.findall(r"│ ✗ fails +│ (\S+) +│ (.+?) +│", wide)
+    assert len(causes) > 2
+    for rule, says in causes:
+        assert f"✗ fails {rule} {says}" in " ".join(told.split())
+
+
+@pytest.mark.parametrize("words", [("check",), ("check", "--json"), ("schema",), ("shop", "check")], ids=" ".join)
+def test_no_verdict_when_nobody_can_read_it(failing, words):
+    """Status 1 says that a finding fails; a reader that went away or a full disk says nothing of the build."""
+    script = Path(sys.executable).with_name("loadstead")
+    target = {"check": [failing], "schema": [], "shop": [FOLDERS["hallamoor"]]}[words[0]]
+    nobody, end = os.pipe()
+    os.close(nobody)
+    for out, status in ((end, 141), (os.open("/dev/full", os.O_WRONLY), 2)):
+        done = subprocess.run(
+            [script, *words, *target], stdout=out, stderr=subprocess.PIPE, text=True, timeout=60, check=False
+        )
+        os.close(out)
+        assert done.returncode == status, done.stderr
+        assert len(done.stderr.splitlines()) == (status == 2)
+
+
+def test_words_of_a_shop_are_not_read_as_marks_of_the_terminal(run, tmp_path):
+    folder = tmp_path / "shop"
+    shutil.copytree(FOLDERS["hallamoor"], folder)
+    strange = "Fitters [/b] [red]of :bus:"
+    for path in (folder / "workshop.toml", *folder.glob("sections/*.toml")):
+        text = path.read_text(encoding="utf-8")
+        path.write_text(re.sub(r'(?m)^(name|title) = ".*"', rf'\1 = "{strange}"', text, count=1), encoding="utf-8")
+    build = tmp_path / "build.json"
+    build.write_text(write_enquiry(enquiry("hallamoor")), encoding="utf-8")
+    for words in (("shop", "check", folder), ("check", build, "--shop", folder)):
+        assert strange in run(*words).stdout

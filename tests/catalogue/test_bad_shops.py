@@ -159,7 +159,7 @@ def test_a_terminal_without_the_characters_still_gets_its_problems(spoilt: Calla
     folder = spoilt({"file": "sections/power.toml", "old": 'idle = "10 W"', "new": "idle = 10"})
     for extra in ([], ["--json"]):
         done = subprocess.run(
-            [sys.executable, "-m", "engine.cli_shop", "check", *extra, str(folder)],
+            [sys.executable, "-m", "engine.cli", "shop", "check", *extra, str(folder)],
             env={**os.environ, "PYTHONIOENCODING": "ascii"}, capture_output=True, text=True, timeout=60,
         )  # fmt: skip
         assert done.returncode == 2, done.stderr
