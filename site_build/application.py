@@ -86,10 +86,10 @@ def _morphdom(package: Path) -> bytes:
     return f"/*!\n{licence}\n*/\n{script}\nexport default self.morphdom;\n".encode()
 
 
-def service_worker(build: str, kept: list[str]) -> str:
-    """The service worker's script with this build's id and the paths it keeps."""
+def service_worker(version: str, kept: list[str]) -> str:
+    """The service worker's script with the site's version and the paths it keeps."""
     text = (BROWSER / "sw.js").read_text(encoding="utf-8")
-    return text.replace("@BUILD@", build).replace("@KEPT@", json.dumps(kept, indent=1))
+    return text.replace("@VERSION@", version).replace("@KEPT@", json.dumps(kept, indent=1))
 
 
 def _templates() -> dict[str, bytes]:

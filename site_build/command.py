@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
+import os
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -17,16 +17,16 @@ from engine.catalogue.workshop import Catalogue
 from engine.enquiry.climate import load_places
 from site_build.application import application, service_worker
 from site_build.audit import loaded_from_elsewhere, missing_targets
+from site_build.bundle.assemble import folder_hash
 from site_build.headers import write_headers
 from site_build.prepare import prepare, run_mkdocs
 from site_build.progress import Progress, SiteProblem
+from site_build.replace import mark, may_replace, replace
 from site_build.serve import SiteServer
 
 __all__ = ["SiteProblem", "build", "serve"]
 
-MARK = ".loadstead-site"
-"""A file that says: this folder was written by the site build and may be replaced by it."""
-_NOT_KEPT = (".map", ".gz", ".xml", ".conf.txt", ".htaccess.txt", "_headers", "sw.js", MARK)
+_NOT_KEPT = (".map", ".gz", ".xml", ".conf.txt", ".htaccess.txt", "_headers")
 """Endings of files that a reader without network never needs."""
 
 
@@ -35,7 +35,8 @@ def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> No
 
     Without `progress` the steps are shown at the terminal. Raises `SiteProblem`; the old site then stays as it was.
     """
-    _may_replace(out_dir)
+    may_replace(out_dir)
+    out_dir = Path(os.path.realpath(out_dir))  # a link to a folder stays one
     with _shown(progress) as say:
         say("Reading the shop")
         places = load_places()
@@ -43,7 +44,7 @@ def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> No
         resolver = Resolver(catalogue, places)
         app = application(catalogue, say)
         out_dir.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".site-", dir=out_dir.resolve().parent) as name:
+        with tempfile.TemporaryDirectory(prefix=".site-", dir=out_dir.parent) as name:
             work, site = Path(name) / "work", Path(name) / "site"
             work.mkdir()
             prepare(catalogue, resolver, app.folder, work, say)
@@ -53,11 +54,11 @@ def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> No
                 target = site / path
                 target.parent.mkdir(parents=True, exist_ok=True)
                 target.write_bytes(data)
-            _finish(site, app.build)
+            _finish(site)
             say("Reading the finished site once more")
             if troubles := [*loaded_from_elsewhere(site), *missing_targets(site)]:
                 raise SiteProblem("The site is not fit to be published:\n" + "\n".join(troubles))
-            _replace(site, out_dir)
+            replace(site, out_dir, Path(name))
 
 
 def serve(shop_dir: Path, out_dir: Path, port: int = 8400, prefix: str = "/") -> None:
@@ -83,34 +84,16 @@ def _catalogue(shop_dir: Path, places: tuple[str, ...]) -> Catalogue:
         raise SiteProblem(f"{problems}\n\nRun `loadstead shop check {shop_dir}` while putting this right.") from None
 
 
-def _finish(site: Path, build_id: str) -> None:
-    """What is made from the finished pages: the service worker's list, the headers, the mark."""
+def _finish(site: Path) -> None:
+    """What is made from the finished pages: the headers, the service worker and its list, the mark."""
     (site / ".nojekyll").write_text("", encoding="utf-8")
     write_headers(site)
-    (site / MARK).write_text(build_id + "\n", encoding="utf-8")
     files = sorted(p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file())
     kept = [name for name in files if not name.endswith(_NOT_KEPT) and "/lunr/" not in name and name != ".nojekyll"]
-    (site / "sw.js").write_text(service_worker(build_id, kept), encoding="utf-8")
-
-
-def _may_replace(out_dir: Path) -> None:
-    if out_dir.is_file():
-        raise SiteProblem(f"{out_dir} is a file. Name a folder for the site.")
-    if out_dir.is_dir() and any(out_dir.iterdir()) and not (out_dir / MARK).is_file():
-        raise SiteProblem(
-            f"{out_dir} holds files that no site build of ours has written, so it is left alone. "
-            "Name an empty folder with -o."
-        )
-
-
-def _replace(site: Path, out_dir: Path) -> None:
-    """Put the new site in the old one's place, so that a half-written one is never seen."""
-    old = out_dir.with_name(out_dir.name + ".old")
-    shutil.rmtree(old, ignore_errors=True)
-    if out_dir.exists():
-        out_dir.rename(old)
-    site.rename(out_dir)
-    shutil.rmtree(old, ignore_errors=True)
+    # A word changed on any page is a new version, for each version keeps its own files.
+    version = folder_hash({name: (site / name).read_bytes() for name in kept})
+    (site / "sw.js").write_text(service_worker(version, kept), encoding="utf-8")
+    mark(site, version)
 
 
 @contextmanager

@@ -3,10 +3,10 @@
 // Each version keeps its files in a cache of its own, filled once while it installs and never changed after, so pages
 // and scripts of different versions never mix. A new version waits until the reader agrees or every page is closed.
 
-const BUILD = "@BUILD@";
+const VERSION = "@VERSION@";
 const KEPT = @KEPT@;
 const PREFIX = `loadstead ${new URL(self.registration.scope).pathname} `;
-const CACHE = PREFIX + BUILD;
+const CACHE = PREFIX + VERSION;
 const urlOf = (path) => new URL(path, self.registration.scope).href;
 // Files below app/ never change under the same address.
 const isFixed = (url) => url.startsWith(urlOf("app/"));

@@ -19,14 +19,16 @@ def _visit(page: Page, address: str) -> None:
 
 
 def _new_release(site: Path, target: Path) -> str:
-    """A copy of a site as a later build would have written it: another build id, another word on a page."""
+    """A copy of a site as a later build would have written it: another application, another version."""
     shutil.copytree(site, target)
-    old = (target / ".loadstead-site").read_text().strip()
-    new = old[::-1] if old != old[::-1] else "0" * len(old)
+    (old,) = (p.name for p in (target / "app").iterdir() if not p.name.startswith("python-"))
+    new = f"{int(old, 16) ^ 1:012x}"
     (target / "app" / old).rename(target / "app" / new)
     for path in target.rglob("*"):
-        if (path.is_file() and path.suffix in (".html", ".js", ".md")) or path.name == ".loadstead-site":
+        if path.is_file() and path.suffix in (".html", ".js", ".md"):
             path.write_bytes(path.read_bytes().replace(old.encode(), new.encode()))
+    script = target / "sw.js"
+    script.write_text(re.sub('(?<=const VERSION = ").+?(?=")', new, script.read_text()), encoding="utf-8")
     return new
 
 

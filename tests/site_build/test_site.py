@@ -10,9 +10,10 @@ import pytest
 from engine.rule import in_region
 from engine.rules import all_rules
 from site_build.audit import every_content, holding, loaded_from_elsewhere, missing_targets
-from site_build.command import MARK, build
+from site_build.command import build
 from site_build.headers import inline_hashes, policy
 from site_build.progress import SiteProblem, silent
+from site_build.replace import MARK
 from tests.shops import DEMO, catalogue
 from tests.site_build.conftest import COST, SUPPLIER
 
