@@ -90,6 +90,9 @@ def _missing(spot: Spot) -> Problem:
 
 _SLUG = 'An id is made of lower-case letters, digits and single hyphens, for example "roof-fan-40".'
 
+_KEY = "[key]"
+"""How pydantic marks that a key itself is meant and not what stands under it."""
+
 _WANTED = {
     "string_type": "a text in quotes",
     "int_type": "a whole number without quotes",
@@ -110,9 +113,11 @@ _WANTED = {
 
 def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
     kind, ctx = detail["type"], detail.get("ctx", {})
-    found = re.sub("^a ", "A ", shown(spot.value))
-    key = next((str(step) for step in reversed(spot.path) if isinstance(step, str)), None)
-    example = f"For example {spot.sample(key)}" if spot.table and key in keys_of(spot.table) else ""
+    found = re.sub("^a ", "A ", shown(detail["input"] if detail["loc"][-1:] == (_KEY,) else spot.value))
+    # What lies in a list or in a table of ids has no key of its own.
+    known = keys_of(spot.table) if spot.table else {}
+    key = next((step for step in reversed(spot.path) if isinstance(step, str) and step in known), None)
+    example = f"For example {spot.sample(key)}" if key else ""
     if kind == "quantity":
         return spot.problem(ctx["said"], f"{ctx['hint']} {example}".strip())
     if kind in {"union_tag_invalid", "union_tag_not_found"}:

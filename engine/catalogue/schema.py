@@ -37,6 +37,8 @@ def _for_authors(node: Any) -> Any:
         made = _one_choice(made)
     if "x-unit" in made:
         made = _quantity(made)
+    if "patternProperties" in made:
+        made.setdefault("additionalProperties", False)  # a key of another form is a mistake
     if isinstance(made.get("properties"), dict):
         for value in made["properties"].values():
             value.pop("title", None)

@@ -86,22 +86,22 @@ def example_of(field: FieldInfo, quantity: Quantity) -> str:
 def sample(model: type[BaseModel], key: str, table: str = "") -> str:
     """A line an author could write for a key, as ``mass = "27 kg"``; ``table`` is the table it lies in."""
     field = keys_of(model)[key]
-    quantity = quantity_of(field)
-    if quantity:
-        return f'{key} = "{example_of(field, quantity)}"'
     annotation = field.annotation
+    item = _item(annotation)
     inner = members(annotation)
     header = f"{table}.{key}".lstrip(".")
     if inside := models_in(annotation):
-        if get_origin(annotation) is tuple and len(inside) == 1 and (short := _short_table(inside[0])):
+        if item and len(inside) == 1 and (short := _short_table(inside[0])):
             return f"{key} = [{short}]"
-        if get_origin(annotation) is tuple:
+        if item:
             kind = kind_of(inside[0])
             return f"[[{header}]] with " + (f'kind = "{kind}" and its other keys' if kind else "its keys") + " below it"
         return f"[{header}] with its keys below it"
     first = inner[0] if inner else str
     if field.examples:
         value = f'"{field.examples[0]}"'
+    elif quantity := _quantity([item]) if item else quantity_of(field):
+        value = f'"{quantity.example if item else example_of(field, quantity)}"'
     elif get_origin(first) is Literal:
         value = f'"{get_args(first)[0]}"'
     elif first is bool:
@@ -116,7 +116,7 @@ def sample(model: type[BaseModel], key: str, table: str = "") -> str:
         return f'{key} = {{ "some-id" = 1 }}'
     else:
         value = _TEXTS.get(key, '"a few words"')
-    if get_origin(annotation) is tuple:
+    if item:
         return f"{key} = [{', '.join([value] * max(1, min(_least(field), 2)))}]"
     return f"{key} = {value}"
 
@@ -134,12 +134,22 @@ def _short_table(model: type[BaseModel]) -> str:
     return "{ " + ", ".join(sample(model, key) for key in keys) + " }"
 
 
+def _item(annotation: Any) -> Any:
+    """The type of a list's entries, or None for what is no list."""
+    kinds = get_args(annotation) if get_origin(annotation) in (Union, types.UnionType) else (annotation,)
+    return next((get_args(kind)[0] for kind in kinds if get_origin(kind) is tuple), None)
+
+
 _TEXTS = {
     "id": '"lower-case-words"',
     "option": '"id-of-an-option"',
     "options": '"id-of-an-option"',
+    "opened_by": '"id-of-an-option"',
+    "place": '"denver"',
+    "conductor": '"2/0 AWG"',
     "vehicle": '"id-of-a-vehicle"',
     "fits": '"id-of-a-vehicle"',
+    "stocked": '"10 AWG"',
     "start": '"id-of-a-ready-build"',
 }
 

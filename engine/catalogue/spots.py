@@ -35,7 +35,7 @@ class Spot:
                 self.table = _told_apart(models, self.value)
                 self.field = keys_of(self.table).get(self.missing) if self.table else None
                 return
-            if isinstance(step, str):
+            if isinstance(step, str) and models:  # none: what lies in a table of ids
                 outer, self.table = self.table, _told_apart(models, self.value)
                 self.around += [outer] if outer and outer is not self.table else []
                 self.field = keys_of(self.table).get(step) if self.table else self.field

@@ -3,23 +3,26 @@
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
+from typing import get_args
 
 from engine.build import Build, Figures
-from engine.rule import Finding, Rule
+from engine.rule import Finding, Rule, Topic
 from engine.saying import findings_of
 
-TOPICS = ("choices", "mass", "roof", "power", "warmth", "water", "gas", "space", "money")
+TOPICS = get_args(Topic)
 """Order in which findings are listed."""
 
 
 @cache
 def all_rules() -> tuple[Rule, ...]:
-    """Every rule, by topic and code. Raises ValueError when a file is not named for its rule."""
+    """Every rule, by topic and code. Raises ValueError when a file is not named for its rule, or its topic is none."""
     rules: dict[str, Rule] = {}
     for module in iter_modules(__path__):
         rule: Rule = import_module(f"{__name__}.{module.name}").RULE
         if rule.code != module.name.replace("_", "-"):
             raise ValueError(f"engine/rules/{module.name}.py holds the rule {rule.code!r}; name both alike")
+        if rule.topic not in TOPICS:
+            raise ValueError(f"engine/rules/{module.name}.py has the topic {rule.topic!r}; known: {', '.join(TOPICS)}")
         rules[rule.code] = rule
     return tuple(sorted(rules.values(), key=lambda r: (TOPICS.index(r.topic), r.code)))
 

@@ -6,15 +6,19 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Callable
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from pydantic import ValidationError
 
 from engine.catalogue.folder import MOST_FILES
+from engine.catalogue.measures import parse_quantity
 from engine.catalogue.problems import Problem, ShopProblems
-from engine.catalogue.reading import read_shop
+from engine.catalogue.reading import KINDS, read_shop
+from engine.catalogue.shapes import keys_of, models_in, sample
 from engine.cli_shop import shop
 
 CASES = [
@@ -40,6 +44,37 @@ def test_spoilt_folder_gets_its_message(
     assert here, f"expected at {case['at']}: {case['says']}\n\n{told}"
     assert len(problems) == case.get("count", 1), told
     assert "invalid" not in told.lower()
+
+
+def _frozen(value: Any) -> Any:
+    """With lists as the tuples that pages hold."""
+    if isinstance(value, dict):
+        return {k: _frozen(v) for k, v in value.items()}
+    return tuple(_frozen(v) for v in value) if isinstance(value, list) else value
+
+
+def test_what_a_message_says_to_write_can_be_read() -> None:
+    todo, seen, tried = list(KINDS.values()), set(), 0
+    while todo:
+        model = todo.pop()
+        if model in seen:
+            continue
+        seen.add(model)
+        for key, field in keys_of(model).items():
+            todo += models_in(field.annotation)
+            line = sample(model, key)
+            if line.startswith("["):
+                continue
+            value = tomllib.loads(line, parse_float=Decimal)[key]
+            try:
+                model.model_validate(
+                    {key: _frozen(value)},
+                    strict=True, by_alias=True, by_name=False, context={"parse": parse_quantity},
+                )  # fmt: skip
+            except ValidationError as error:
+                assert not [e for e in error.errors() if e["loc"] and e["loc"][0] == key], line
+            tried += 1
+    assert tried > 500
 
 
 def test_there_are_many_kinds() -> None:
