@@ -51,14 +51,16 @@ def load_catalogue(shop_dir: Path) -> Catalogue:
 
 def load_enquiry(path: Path) -> Enquiry:
     """A build file; leaves with status 2 and every problem when it cannot be read."""
-    from engine.enquiry.door import EnquiryProblems, read_enquiry
+    from engine.enquiry.door import MOST_BYTES, EnquiryProblems, read_enquiry
 
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(MOST_BYTES + 1)
     except OSError as error:
         stop(f"{path}: cannot be read ({error.strerror}).")
     try:
-        return read_enquiry(raw.decode("utf-8"))
+        # Of a file that is too large a part was read, which may end within a character.
+        return read_enquiry(raw.decode("utf-8", "strict" if len(raw) <= MOST_BYTES else "replace"))
     except UnicodeDecodeError as error:
         stop(f"{path}: byte {error.start} is not UTF-8 text. Save the file as UTF-8.")
     except EnquiryProblems as problems:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import socket
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -42,9 +43,9 @@ def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> No
         places = load_places()
         catalogue = _catalogue(shop_dir, tuple(places))
         resolver = Resolver(catalogue, places)
-        app = application(catalogue, say)
         out_dir.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".site-", dir=out_dir.parent) as name:
+            app = application(catalogue, say)
             work, site = Path(name) / "work", Path(name) / "site"
             work.mkdir()
             prepare(catalogue, resolver, app.folder, work, say)
@@ -63,11 +64,11 @@ def build(shop_dir: Path, out_dir: Path, progress: Progress | None = None) -> No
 
 def serve(shop_dir: Path, out_dir: Path, port: int = 8400, prefix: str = "/") -> None:
     """Build the site, then serve it on this machine until interrupted."""
+    with _told_of(port):
+        socket.create_server(("127.0.0.1", port)).close()  # nobody waits for a build that cannot be served
     build(shop_dir, out_dir)
-    try:
+    with _told_of(port):
         server = SiteServer(out_dir, port, prefix=prefix)
-    except OSError as error:
-        raise SiteProblem(f"Port {port} cannot be used ({error.strerror}). Name another with --port.") from None
     print(f"The site is at {server.address} (stop with Ctrl-C)", flush=True)  # noqa: T201
     try:
         server.serve_forever()
@@ -75,6 +76,14 @@ def serve(shop_dir: Path, out_dir: Path, port: int = 8400, prefix: str = "/") ->
         pass
     finally:
         server.server_close()
+
+
+@contextmanager
+def _told_of(port: int) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise SiteProblem(f"Port {port} cannot be used ({error.strerror}). Name another with --port.") from None
 
 
 def _catalogue(shop_dir: Path, places: tuple[str, ...]) -> Catalogue:

@@ -8,7 +8,7 @@ from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote, urlsplit
+from urllib.parse import quote, unquote, urlsplit
 
 from site_build.headers import TYPES, cache_rule, inline_hashes, policy
 
@@ -38,7 +38,14 @@ class Handler(SimpleHTTPRequestHandler):
             else:
                 self.send_error(HTTPStatus.NOT_FOUND)
             return None
+        if "\0" in unquote(path):
+            self.send_error(HTTPStatus.NOT_FOUND)
+            return None
         return super().send_head()
+
+    def list_directory(self, path: Any) -> None:
+        # Hosts show no lists of files, so neither does this server.
+        self.send_error(HTTPStatus.NOT_FOUND)
 
     def guess_type(self, path: Any) -> str:
         # Never the registry of the machine: on Windows it may call scripts text/plain.

@@ -16,7 +16,7 @@ from click.testing import CliRunner, Result
 
 import engine.cli
 from engine.document import document_schema
-from engine.enquiry.door import write_enquiry
+from engine.enquiry.door import MOST_BYTES, write_enquiry
 from tests.shops import FOLDERS, catalogue, enquiry
 
 VALIDATOR = jsonschema.Draft202012Validator(document_schema())
@@ -151,6 +151,16 @@ def test_a_file_that_is_not_there_or_no_text(run, tmp_path):
     result = run("check", latin)
     assert result.exit_code == 2
     assert "UTF-8" in result.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no file without end on this system")
+def test_a_file_without_end_is_not_read_to_its_end(run, tmp_path):
+    result = run("check", "/dev/zero")
+    assert result.exit_code == 2
+    assert result.stderr.startswith("/dev/zero: file: is larger than 256 kB")
+    cut = tmp_path / "cut.json"
+    cut.write_text('{"title": "' + "x" * (MOST_BYTES - 12) + "ü" * 9, encoding="utf-8")
+    assert "is larger than" in run("check", cut).stderr
 
 
 def test_a_shop_that_cannot_be_read(run, good, tmp_path):

@@ -61,6 +61,14 @@ def test_nothing_outside_the_prefix_is_served(path: str, address: str) -> None:
     assert caught.value.code == 404
 
 
+@pytest.mark.parametrize("path", ["nothing", "a%00b", "%00", "app/", "app"])
+def test_what_no_host_would_give_is_not_there(path: str, address: str, capfd: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(HTTPError) as caught:
+        urllib.request.urlopen(address + path)
+    assert caught.value.code == 404
+    assert "Traceback" not in capfd.readouterr().err
+
+
 def test_the_root_leads_to_the_prefix(address: str) -> None:
     with urllib.request.urlopen(address.removesuffix("deep/er/")) as reply:
         assert reply.url == address

@@ -2,15 +2,17 @@
 
 import json
 import re
+import socket
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+import site_build.command
 from engine.rule import in_region
 from engine.rules import all_rules
 from site_build.audit import every_content, holding, loaded_from_elsewhere, missing_targets
-from site_build.command import build
+from site_build.command import build, serve
 from site_build.headers import inline_hashes, policy
 from site_build.progress import SiteProblem, silent
 from site_build.replace import MARK
@@ -144,6 +146,20 @@ def test_a_folder_of_somebody_elses_is_left_alone(tmp_path: Path) -> None:
     with pytest.raises(SiteProblem, match="left alone"):
         build(DEMO / "quillback", tmp_path, silent)
     assert (tmp_path / "letters.txt").read_text() == "mine"
+
+
+def test_what_cannot_be_served_or_written_is_told_before_the_work(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(site_build.command, "application", lambda *_: pytest.fail("worked before it told"))
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(SiteProblem, match=rf"Port {port} cannot be used .+ --port"):
+            serve(DEMO / "hallamoor", tmp_path / "site", port)
+    (tmp_path / "file").write_text("mine")
+    with pytest.raises(OSError):
+        build(DEMO / "hallamoor", tmp_path / "file" / "site", silent)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["file"]
 
 
 def test_a_shop_that_cannot_be_read_leaves_the_old_site_as_it_was(tmp_path: Path) -> None:
