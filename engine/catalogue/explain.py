@@ -102,7 +102,6 @@ _WANTED = {
     "tuple_type": "a list in [ ]",
     "model_type": "a table",
     "model_attributes_type": "a table",
-    "mapping_type": "a table of ids with how many",
     "dict_type": "a table of ids with how many",
     "finite_number": "an ordinary number",
     "decimal_max_digits": "an amount of at most 12 digits",

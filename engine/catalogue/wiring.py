@@ -19,7 +19,7 @@ def _label(text: str) -> str:
     number = re.sub(r"\s*(awg|mm2|mm²)$", "", text.strip(), flags=re.IGNORECASE)
     label = f"{number} {'AWG' if text.strip().casefold().endswith('awg') else 'mm²'}"
     if label not in LABELS:
-        raise ValueError('is no usual size; write one such as "4 AWG", "2/0 AWG" or "2.5 mm²"')
+        raise ValueError(f'"{text}" is no usual size; write one such as "4 AWG", "2/0 AWG" or "2.5 mm²"')
     return label
 
 
