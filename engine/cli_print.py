@@ -9,6 +9,7 @@ from engine.rule import Finding, Verdict
 from engine.sheets.bar import whole
 from engine.sheets.figure_text import figure_texts
 from engine.sheets.view import Scene
+from engine.spelling import spelled
 
 STYLE: dict[Verdict, tuple[str, str]] = {
     "fails": ("✗ fails", "bold red"),
@@ -30,7 +31,7 @@ def print_check(scene: Scene, every: bool) -> None:
     figures.add_column(justify="left")
     figures.add_column(justify="right")
     for key, text in figure_texts(scene).items():
-        figures.add_row(FIGURES[key][1].split(";")[0], text)
+        figures.add_row(spelled(FIGURES[key][1].split(";")[0], shop.units), text)
     paper.print(figures)
     order = list(STYLE)
     shown = sorted((f for f in scene.findings if every or f.verdict != "ok"), key=lambda f: order.index(f.verdict))

@@ -36,7 +36,7 @@ FIGURES: dict[str, tuple[str, str]] = {
     "off_grid_poor_d": ("d", "the same in the poor year of ten"),
     "off_grid_seen_d": ("d", "days looked at; null while only the mean day is known"),
     "sun_alone_frac": ("frac", "share of the year's days that the sun alone covers; null while it is not known"),
-    "heat_loss_w_k": ("w_k", "heat lost per kelvin"),
+    "heat_loss_w_k": ("w_k", "heat lost per degree"),
     "design_loss_w": ("w", "heat lost on the coldest night"),
     "held_degc": (
         "degc",

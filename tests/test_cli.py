@@ -86,6 +86,7 @@ def test_tables_say_the_same_as_the_document(run, failing):
     assert f"{fails} checks fail" in " ".join(result.stdout.split())
     assert catalogue("quillback").workshop.name in result.stdout
     assert "licensed people" in result.stdout
+    assert "labor hours" in result.stdout and "labour" not in result.stdout
     grave = any(f["verdict"] == "fails" and f["category"] in ("safety", "legal") for f in document["findings"])
     assert grave and "Cannot be built like this." in result.stdout
 

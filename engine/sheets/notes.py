@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from engine.rule import Fact, Finding
 from engine.sheets.book import Book
 from engine.sheets.templates import joined, render
 from engine.sheets.view import GRAVITY, MARKS
-from engine.units import SYSTEMS, System, show
+from engine.units import SYSTEMS, System, money, show
 
 VEHICLE = "vehicle"
 TRIP = "trip"
@@ -78,28 +79,33 @@ class Placing(NamedTuple):
     """By chapter: what to be careful about in its subjects, each thing once."""
 
 
-def fact_text(fact: Fact, system: System) -> str:
+def fact_text(fact: Fact, system: System, currency: str) -> str:
     """A fact's value as a reader sees it."""
     value = fact.value
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, str):
         return value
+    if fact.unit == "money":
+        return money(Decimal(str(value)), currency)
     if fact.unit in SYSTEMS[system]:
         small = fact.unit == "m" and abs(value) < _THICK_BELOW_M
         return show(value, "thick_m" if small else fact.unit, system)
     unit = SUFFIXES["_" + fact.unit][0] if fact.unit and "_" + fact.unit in SUFFIXES else ""
-    return f"{value:.4g} {unit}".rstrip().replace("-", "\u2212")
+    number = f"{value:,.0f}" if abs(value) >= 1000 else f"{value:.4g}"
+    return f"{number} {unit}".rstrip().replace("-", "\u2212")
 
 
 @lru_cache(maxsize=8192)
-def _note(finding: Finding, anchor: str, system: System, caution: str, handbook: bool) -> Markup:
+def _note(finding: Finding, anchor: str, system: System, currency: str, caution: str, handbook: bool) -> Markup:
     return render(
         "note",
         f=finding,
         mark=MARKS[finding.verdict],
         anchor=anchor,
-        facts=tuple((f.name, fact_text(f, system), ORIGINS[f.origin]) for f in finding.facts if f.value != ""),
+        facts=tuple(
+            (f.name, fact_text(f, system, currency), ORIGINS[f.origin]) for f in finding.facts if f.value != ""
+        ),
         caution=caution,
         handbook=f"../handbook/{finding.rule}/" if handbook else "",
     )
@@ -216,7 +222,7 @@ def place(findings: tuple[Finding, ...], book: Book, handbook: bool) -> Placing:
             continue
         seen[f.rule] = n = seen.get(f.rule, 0) + 1
         anchor = f"note-{f.rule}" if n == 1 else f"note-{f.rule}-{n}"
-        note = _note(f, anchor, book.units, caution, handbook)
+        note = _note(f, anchor, book.units, book.currency, caution, handbook)
         told.append((f, anchor))
         if f.verdict == "unknown":
             lacking[said] = anchor

@@ -113,7 +113,7 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
         for fact in f.facts if f.rule in book.assuming else ():
             if fact.origin == "assumed":
                 name = fact.name[:1].upper() + fact.name[1:]
-                found.setdefault(name, fact_text(fact, units))
+                found.setdefault(name, fact_text(fact, units, build.workshop.currency))
     return tuple(found.items())
 
 

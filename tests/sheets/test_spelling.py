@@ -2,6 +2,7 @@
 
 import re
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -20,6 +21,9 @@ def words(html: str) -> set[str]:
     return set(re.findall(r"[a-z]+", f"{text} {said}".casefold()))
 
 
+BRITISH = {f"{word}{end}" for word in (*AMERICAN, "honour", "favour", "behaviour", "neighbour") for end in ("", "s")}
+
+
 @pytest.mark.parametrize(("shop", "foreign"), [("quillback", AMERICAN), ("hallamoor", AMERICAN.values())])
 def test_page_and_paper_keep_to_one_spelling(shop, foreign):
     scene = set_scene(resolver(shop), start_enquiry(catalogue(shop)))
@@ -29,6 +33,22 @@ def test_page_and_paper_keep_to_one_spelling(shop, foreign):
     for html in (configurator_html(scene), report_html(scene, "")):
         assert len(words(html)) > 500
         assert words(html).intersection(strange) == set()
+
+
+ROOT = Path(__file__).parents[2]
+NOT_CODE = {
+    **dict.fromkeys((ROOT / "engine" / "sheets" / "templates").glob("*.jinja"), r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}"),
+    **dict.fromkeys((ROOT / "site_build" / "browser").glob("*.js"), r"(?m)^\s*//[^\n]*$"),
+}
+"""What all workshops' pages are made from, and what of it nobody reads."""
+
+
+@pytest.mark.parametrize("path", NOT_CODE, ids=lambda p: p.name)
+def test_what_both_spellings_share_is_made_of_words_that_both_have(path):
+    text = re.sub(NOT_CODE[path], " ", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+    if path.suffix == ".js":
+        text = " ".join(re.findall(r"""["'`]([^"'`\n]* [^"'`\n]*)["'`]""", text))
+    assert words(text).intersection(BRITISH) == set()
 
 
 def test_a_page_of_the_united_states_uses_its_trade_s_words():
