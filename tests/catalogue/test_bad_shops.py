@@ -125,6 +125,15 @@ def test_files_that_editors_leave_are_passed_over(spoilt: Callable[..., Path], c
     assert len(read_shop(folder, climates).sections) == 2
 
 
+def test_a_shop_needs_no_finished_vehicle(spoilt: Callable[..., Path], climates: tuple[str, ...]) -> None:
+    folder = spoilt(
+        {"file": "ready/first-van.toml", "delete": True},
+        {"file": "workshop.toml", "old": 'start = "first-van"\n', "new": ""},
+    )
+    (folder / "ready").rmdir()
+    assert read_shop(folder, climates).ready == ()
+
+
 def test_a_problem_reads_as_a_paragraph(spoilt: Callable[..., Path], climates: tuple[str, ...]) -> None:
     folder = spoilt({"file": "sections/power.toml", "old": 'idle = "10 W"', "new": 'idle = "300 W"'})
     (problem,) = problems_of(folder, climates)
