@@ -20,6 +20,10 @@ LEAST_COVERAGE_FRAC = 0.5
 CAB_GLASS_W_M2K, CAB_BODY_W_M2K = 5.7, 2.5
 """Heat transmittance of a cab: single glass (ISO 10077-1), and trimmed sheet metal (common practice)."""
 
+USUAL_CAB_M2 = 2.5, 6.0
+"""Glass and the rest of the cab of a van, where the front is open to it and nobody states them (common practice; the
+band reaches down to a front wall like the others)."""
+
 USUAL_RIB = Rib(0.1, 0.04, 0.0012, 1, 0.5)
 """Ribs nobody measured: 1.2 mm steel with flanges of 40 mm every 500 mm, through all of the insulation (assumption; the
 band reaches down to no ribs at all)."""
@@ -187,14 +191,29 @@ def _opening(name: str, area_m2: float, u_w_m2k: float, kind: Kind) -> SurfaceLo
     return SurfaceLoss(name, area_m2, u_w_m2k, loss, loss, loss, kind, 0.0, face, face, ())
 
 
-def _cab(cab: ShellCab) -> list[tuple[str, SurfaceLoss]]:
+def open_cab(build: Build) -> ShellCab | None:
+    """The cab, where nothing that is chosen or belongs to the body parts it from the living space."""
+    cab = build.vehicle.shell.cab
+    if cab is None:
+        return None
+    lacking = cab.closing_option is not None and not build.has(cab.closing_option)
+    return cab if cab.u_value_w_m2k is None or lacking else None
+
+
+def _cab(build: Build) -> list[tuple[str, SurfaceLoss]]:
     """An open cab is heated with the rest; behind a curtain or bulkhead it is a room between warm and cold.
 
     Both resistances lie in a row, as ISO 13789 has it for an unheated space.
     """
-    glass = _opening("cab windows", cab.glass_m2, CAB_GLASS_W_M2K, "glass")
-    body = _opening("cab body", cab.body_m2, CAB_BODY_W_M2K, "door")
-    if cab.u_value_w_m2k is None:
+    cab, inside = build.vehicle.shell.cab, build.vehicle.interior
+    if cab is None and (inside is None or inside.pass_through is None or not inside.pass_through.open_front):
+        return []
+    glass_m2, body_m2 = (cab.glass_m2, cab.body_m2) if cab else USUAL_CAB_M2
+    glass = _opening("cab windows", glass_m2, CAB_GLASS_W_M2K, "glass")
+    body = _opening("cab body", body_m2, CAB_BODY_W_M2K, "door")
+    if cab is None:
+        return [("cab", x._replace(low_w_k=0.0)) for x in (glass, body)]
+    if open_cab(build) or cab.u_value_w_m2k is None:
         return [("cab", glass), ("cab", body)]
     out_w_k = glass.loss_w_k + body.loss_w_k
     u = 1 / (1 / cab.u_value_w_m2k + cab.area_m2 / out_w_k)
@@ -214,7 +233,7 @@ def _openings(build: Build) -> list[tuple[str, SurfaceLoss]]:
         ("walls", _opening(p.option.name, f.width_m * f.height_m * p.count, f.u_value_w_m2k, "door"))
         for p, f in build.facets(Door)
     ]
-    return found + (_cab(build.vehicle.shell.cab) if build.vehicle.shell.cab else [])
+    return found + _cab(build)
 
 
 def shell_losses(build: Build) -> tuple[SurfaceLoss, ...]:

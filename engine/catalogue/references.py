@@ -66,6 +66,10 @@ def check_references(read: Pages, climates: Collection[str]) -> list[Problem]:
         way = interior.get("pass_through") if isinstance(interior, dict) else None
         if isinstance(way, dict):
             look.up(page, ("interior", "pass_through", "opened_by"), "option", way.get("opened_by"))
+        shell = page.data.get("shell")
+        cab = shell.get("cab") if isinstance(shell, dict) else None
+        if isinstance(cab, dict):
+            look.up(page, ("shell", "cab", "closing_option"), "option", cab.get("closing_option"))
     for option in options:
         _option_points(option, look)
     problems += contradictions(options, by_id)

@@ -178,6 +178,9 @@ class ShellCab(Entry):
     """The cab behind or before the living space, and what parts them."""
 
     closed_by: Literal["open", "curtain", "bulkhead"] = Field(description="what parts cab and living space at night")
+    closing_option: Slug | None = Field(
+        default=None, description="id of the option that is this curtain or bulkhead; absent when the bare body has it"
+    )
     area_m2: SquareMetre = Field(gt=0.3, le=8, description="area of that opening or partition")
     u_value_w_m2k: UValue | None = Field(
         default=None, gt=0.2, le=7, description="heat transmittance of curtain or bulkhead, air on both sides"
@@ -189,6 +192,8 @@ class ShellCab(Entry):
     def _stated(self) -> Self:
         if (self.closed_by == "open") != (self.u_value_w_m2k is None):
             raise ValueError("u_value: state it of a curtain or bulkhead, and leave it out where the cab is open")
+        if self.closed_by == "open" and self.closing_option:
+            raise ValueError("closing_option: name it of a curtain or bulkhead, and leave it out where the cab is open")
         return self
 
 
@@ -202,7 +207,10 @@ class Shell(Entry):
     floor_m2: SquareMetre = Field(gt=2, le=40, description="floor")
     layers: tuple[ShellLayer, ...] = Field(min_length=1, description="layers from inside to outside")
     windows: tuple[ShellWindow, ...] = Field(default=(), description="glass the bare body already has")
-    cab: ShellCab | None = Field(default=None, description="the way to the cab; absent: it counts as wall")
+    cab: ShellCab | None = Field(
+        default=None,
+        description="the way to the cab; absent: it counts as wall, or, where the inside has `open_front`, as open",
+    )
     air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
     metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
     ribs: ShellRibs | None = Field(

@@ -5,6 +5,7 @@ their share. The heating must replace all of it at the coldest hour of the chose
 """
 
 from engine.build import Build, Figures
+from engine.build.shell import open_cab
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.catalogue.facets import InsulationLayer
 from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact, listed
@@ -36,7 +37,12 @@ def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
     if not w.output_w:
         return "Choose a main heater"
     more = "Insulate more" if build.ids(InsulationLayer) else "Insulate it"
-    return f"{more} (first: {largest}), choose a larger main heater"
+    cab = open_cab(build)
+    closed = (
+        f"Close off the cab with “{build.option_names[cab.closing_option]}”, " if cab and cab.closing_option else ""
+    )
+    more = more.lower() if closed else more
+    return f"{closed}{more} (first: {largest}), choose a larger main heater"
 
 
 def _uncounted(w: WarmthFigures) -> str:

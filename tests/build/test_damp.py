@@ -87,4 +87,4 @@ def test_the_coldest_place_of_all_is_reckoned() -> None:
     month = min(range(12), key=lambda m: place.coldest_night_degc[m]) + 1
     d = damp("quillback", None, "two-up-van", place=place.id, months=[month])
     assert d.night_degc < -40
-    assert 0 < d.humidity_frac < 0.5
+    assert 0 < d.humidity_frac < 0.6

@@ -14,7 +14,11 @@ from engine.catalogue.vehicle import ShellCab
 from engine.enquiry.climate import load_places
 from engine.physics.heat import LIMIT_RATIO, Layer
 from engine.physics.metal_rib import Rib
+from engine.rules import all_rules
+from engine.saying import findings_of
 from tests.shops import catalogue, enquiry, resolver
+
+RULES = {r.code: r for r in all_rules()}
 
 STEEL = Ply("steel", "shell", Layer(0.0008, 50), None)
 PLY = Ply("plywood", "lining", Layer(0.004, 0.13), None)
@@ -91,25 +95,41 @@ def test_timber_that_carries_most_of_the_heat_counts_in_full():
 VAN = next(v for v in catalogue("hallamoor").vehicles if v.shell.cab)
 
 
-def cab(**changed):
-    """Cab parts of the van's losses, with its cab changed."""
-    shell = VAN.shell.model_copy(update={"cab": VAN.shell.cab.model_copy(update=changed)})
-    build = resolver("hallamoor").resolve(enquiry("hallamoor", VAN.id))
+def cab(*options, **changed):
+    """Cab parts of the van's losses, with its cab changed; without any it states no cab at all."""
+    stated = VAN.shell.cab.model_copy(update=changed) if changed else None
+    shell = VAN.shell.model_copy(update={"cab": stated})
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", VAN.id, dict.fromkeys(options, 1)))
     losses = shell_losses(replace(build, vehicle=VAN.model_copy(update={"shell": shell})))
     return [s for s in losses if "cab" in s.name]
 
 
 def test_behind_a_curtain_the_cab_is_a_room_between_warm_and_cold():
     # 2.2 m² of 2.4 W/(m²K) are 5.28 W/K, the cab's 2.5·5.7 + 6.0·2.5 are 29.25 W/K: in a row 4.473 W/K.
-    (curtain,) = cab()
+    (curtain,) = cab(closing_option=None)
     assert curtain.name == "curtain to the cab" and curtain.loss_w_k == pytest.approx(4.473, abs=0.001)
-    (bulkhead,) = cab(closed_by="bulkhead", u_value_w_m2k=1.0)
+    (bulkhead,) = cab(closed_by="bulkhead", u_value_w_m2k=1.0, closing_option=None)
     assert bulkhead.loss_w_k < curtain.loss_w_k
 
 
 def test_an_open_cab_is_heated_with_the_rest():
-    glass, body = cab(closed_by="open", u_value_w_m2k=None)
+    glass, body = cab(closed_by="open", u_value_w_m2k=None, closing_option=None)
     assert (glass.kind, glass.loss_w_k, body.loss_w_k) == ("glass", pytest.approx(14.25), pytest.approx(15.0))
+
+
+def test_a_curtain_that_nobody_chose_closes_nothing():
+    chosen, lacking = (cab(*options, closing_option="cab-curtain") for options in (["cab-curtain"], []))
+    assert [s.loss_w_k for s in chosen] == [pytest.approx(4.473, abs=0.001)]
+    assert [s.loss_w_k for s in lacking] == [pytest.approx(14.25), pytest.approx(15.0)]
+    kit = {"diesel-2": 1, "foam-32": 1, "lfp-230": 1}
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", VAN.id, kit, place="helsinki", months=[1]))
+    (said,) = findings_of(RULES["heater-capacity"], build, work_out(build))
+    assert said.remedy.startswith("Close off the cab with “Quilted cab curtain and windscreen mats”, insulate more")
+
+
+def test_a_cab_nobody_states_behind_an_open_front_may_be_open():
+    parts = cab()
+    assert [(s.loss_w_k, s.low_w_k, s.high_w_k) for s in parts] == [(14.25, 0, 14.25), (15.0, 0, 15.0)]
 
 
 def test_a_cab_says_what_parts_it():
@@ -117,6 +137,8 @@ def test_a_cab_says_what_parts_it():
     for wrong in ({"closed_by": "open"}, {"u_value_w_m2k": None}):
         with pytest.raises(ValidationError, match="u_value"):
             ShellCab.model_validate(stated | wrong)
+    with pytest.raises(ValidationError, match="closing_option"):
+        ShellCab.model_validate(stated | {"closed_by": "open", "u_value_w_m2k": None})
 
 
 @pytest.mark.parametrize(("shop", "ready"), [("quillback", "two-up-van"), ("hallamoor", "dry-stone")])

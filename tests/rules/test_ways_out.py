@@ -51,8 +51,9 @@ def test_a_tank_outside_is_not_warmed_by_the_room() -> None:
     [
         ({}, "Choose a main heater, or"),
         ({"diesel-2": 1}, "Add a house battery, choose a heater that needs none, or"),
-        ({"diesel-2": 1, "lfp-100": 1}, "Insulate it (first: "),
-        ({"diesel-2": 1, "lfp-100": 1, "foam-32": 1}, "Insulate more (first: "),
+        ({"diesel-2": 1, "lfp-100": 1}, "Close off the cab with “Quilted cab curtain and windscreen mats”, insulate"),
+        ({"diesel-2": 1, "lfp-100": 1, "cab-curtain": 1}, "Insulate it (first: "),
+        ({"diesel-2": 1, "lfp-100": 1, "cab-curtain": 1, "foam-32": 1}, "Insulate more (first: "),
     ],
 )
 def test_warmth_is_helped_by_what_the_build_lacks(options: dict[str, int], helps: str) -> None:
