@@ -190,7 +190,7 @@ def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
     """Heaters that burn gas without a flue, and the water they give in an hour in which so much heat is needed."""
     ids, water = [], 0.0
     for p, f in build.facets(SpaceHeater):
-        if f.flueless and f.fuel == "gas":
+        if f.flue == "none" and f.fuel == "gas":
             burnt_w = max(f.min_output_w, min(f.output_w, need_w)) * p.count / f.efficiency_frac
             water += gas_kg(burnt_w, gas_gross_kwh_kg(1.0)) * burnt_water_kg_kg(1.0)
             ids.append(p.option.id)

@@ -6,7 +6,7 @@ from engine.build.model import Build
 from engine.build.openings import OpeningFigures
 from engine.build.roof import RoofFigures
 from engine.build.warmth import LIVING_FURNITURE_FRAC
-from engine.catalogue.facets import Berth, GasAppliance, RoofObject, SpaceHeater, VentFan
+from engine.catalogue.facets import Berth, GasAppliance, RoofObject, SpaceHeater, VentFan, WaterHeater
 from engine.physics.air_change import Fan, fan_m3_h, fan_pair, opening_m3_h
 
 STALL_KPA = 0.05
@@ -54,10 +54,11 @@ def fan_opening_m2(flow_m3_h: float, ducted: bool) -> float:
 def draught_figures(build: Build, openings: OpeningFigures) -> Draught | None:
     """None without a fan, or without a fire that has a chimney or open flue: sealed gas and diesel are tight."""
     fires = [
-        (p.option, h.room_sealed)
+        (p.option, h.flue == "room-sealed")
         for p, h in build.facets(SpaceHeater)
-        if h.fuel == "wood" or (h.fuel in ("gas", "diesel") and not h.room_sealed and not h.flueless)
+        if h.fuel == "wood" or (h.burns and h.flue == "open-flued")
     ]
+    fires += [(p.option, False) for p, w in build.facets(WaterHeater) if w.burns and w.flue == "open-flued"]
     # What cooks needs no flue at all: somebody stands there.
     fires += [
         (p.option, False) for p, a in build.facets(GasAppliance) if a.flue == "open-flued" and a.habit != "cooking"

@@ -28,7 +28,7 @@ class GasFigures(NamedTuple):
     other_kg_d: float
     """Fridges, and the rare fire."""
     room_kg_d: float
-    """Of both, what burns without a flue inside: its water stays in the room."""
+    """What of both, and of hot water, burns without a flue inside: its water stays in the room."""
     heating_kg_d: float
     hot_water_kg_d: float
     gas_days: float | None
@@ -91,10 +91,11 @@ def fuel_day(
     boilers = [f for p, f in build.facets(WaterHeater) if not boiler_stands_still(build, p, f)]
     if boilers and boilers[0].energy in hot:
         hot[boilers[0].energy] = hot_water_wh_d(water, build) / boilers[0].efficiency_frac
+    open_wh = hot["gas"] if boilers and boilers[0].flue == "none" else 0.0
     return FuelDay(
         gas_kg(cooking_wh, gross_kwh_kg),
         gas_kg(other_wh, gross_kwh_kg),
-        gas_kg(room_wh, gross_kwh_kg),
+        gas_kg(room_wh, gross_kwh_kg) + gas_kg(open_wh, kwh_kg),
         gas_kg(heating["gas"], kwh_kg),
         gas_kg(hot["gas"], kwh_kg),
         heating["diesel"] / 1000 / DIESEL_KWH_L,

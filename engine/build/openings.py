@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from engine.build.model import Build
+from engine.build.model import Build, Part
 from engine.build.standstill import running_fans
-from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, Window
+from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, WaterHeater, Window
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
 
 SEEN_M2 = 10.0
@@ -18,6 +18,7 @@ class Breather(NamedTuple):
     option_id: str
     name: str
     gas: bool
+    flueless: bool
     input_w: float
 
 
@@ -31,8 +32,10 @@ class OpeningFigures(NamedTuple):
     """A window opens, or a fan is there, to cook beside."""
     fan_only: bool
     """A fan, and no window that opens."""
-    sealed_ids: tuple[str, ...]
-    """Heaters and the like that take their air from outside."""
+    sealed: tuple[tuple[str, str], ...]
+    """Heaters and the like that take their air from outside, by id and name."""
+    unstated: tuple[tuple[str, str], ...]
+    """Heaters with a flame of which nobody says where they take it."""
     vent_ids: tuple[str, ...]
     high_m2: float
     low_m2: float
@@ -49,23 +52,27 @@ def opening_figures(build: Build) -> OpeningFigures:
     """What the build's appliances and floor ask for, and the fixed vents it has."""
     breathers: list[Breather] = []
     cookers: list[Breather] = []
-    sealed: list[str] = []
-    for part, h in build.facets(SpaceHeater):
-        if h.fuel not in ("gas", "diesel", "wood"):
-            continue
-        if h.room_sealed:
-            sealed.append(part.option.id)
+    sealed: list[tuple[str, str]] = []
+    unstated: list[tuple[str, str]] = []
+    burners: list[tuple[Part, SpaceHeater | WaterHeater, bool, float]] = []
+    burners += [(p, h, h.fuel == "gas", h.output_w) for p, h in build.facets(SpaceHeater) if h.burns]
+    burners += [(p, w, w.energy == "gas", w.heat_w) for p, w in build.facets(WaterHeater) if w.burns]
+    for part, f, gas, heat_w in burners:
+        option_id, name = part.option.id, part.option.name
+        if f.flue in (None, "room-sealed"):
+            (sealed if f.flue else unstated).append((option_id, name))
         else:
-            watts = h.output_w / h.efficiency_frac * part.count
-            breathers.append(Breather(part.option.id, part.option.name, h.fuel == "gas", watts))
+            watts = heat_w / f.efficiency_frac * part.count
+            breathers.append(Breather(option_id, name, gas, f.flue == "none", watts))
     for part, a in build.facets(GasAppliance):
         if a.outdoors:
             continue
         if a.flue == "room-sealed":
-            sealed.append(part.option.id)
+            sealed.append((part.option.id, part.option.name))
         else:
             found = cookers if a.habit == "cooking" else breathers
-            found.append(Breather(part.option.id, part.option.name, True, a.input_w * part.count))
+            flueless, watts = a.flue == "none", a.input_w * part.count
+            found.append(Breather(part.option.id, part.option.name, True, flueless, watts))
     cabin = build.vehicle.cabin
     floor = max(0.1, cabin.length_m * cabin.width_m)
     beyond = max(1.0, floor / SEEN_M2)
@@ -82,7 +89,8 @@ def opening_figures(build: Build) -> OpeningFigures:
         cookers=tuple(cookers),
         airs=fan or window,
         fan_only=fan and not window,
-        sealed_ids=tuple(dict.fromkeys(sealed)),
+        sealed=tuple(dict.fromkeys(sealed)),
+        unstated=tuple(dict.fromkeys(unstated)),
         vent_ids=build.ids(FixedVent),
         high_m2=sum(f.high_m2 * p.count for p, f in vents),
         low_m2=sum(f.low_m2 * p.count for p, f in vents),

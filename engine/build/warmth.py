@@ -80,9 +80,9 @@ def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     flue = flame = 0.0
     for p, f in build.facets(SpaceHeater):
         burnt_w = min(f.output_w * p.count, need_w) / f.efficiency_frac
-        if f.flueless and f.fuel == "gas":
+        if f.flue == "none" and f.fuel == "gas":
             flame += gas_kg(burnt_w, gas_kwh_kg(1.0)) * FLAME_AIR_M3_KG
-        elif not f.room_sealed and f.fuel in ("gas", "diesel", "wood"):
+        elif f.burns and f.flue in ("open-flued", "none"):
             flue += burnt_w / 1000 * FLUE_AIR_M3_KWH
     for p, a in build.facets(GasAppliance):
         burnt_w = a.input_w * p.count

@@ -40,8 +40,8 @@ class Flue(Inputs):
 
 
 def _with_flue(build: Build) -> tuple[str, ...]:
-    found = [p.option.id for p, h in build.facets(SpaceHeater) if h.fuel in ("gas", "diesel") and not h.flueless]
-    found += [p.option.id for p, w in build.facets(WaterHeater) if w.energy in ("gas", "diesel")]
+    found = [p.option.id for p, h in build.facets(SpaceHeater) if h.burns and h.fuel != "wood" and h.flue != "none"]
+    found += [p.option.id for p, w in build.facets(WaterHeater) if w.burns and w.flue != "none"]
     found += [p.option.id for p, a in build.facets(GasAppliance) if a.flue != "none"]
     return tuple(dict.fromkeys(found))
 

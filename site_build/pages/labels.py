@@ -125,7 +125,6 @@ FIELDS = {
     "fuel": "burns or draws",
     "space-heater.efficiency_frac": "efficiency (lower heating value)",
     "start_w": "electric power while it lights",
-    "flueless": "burns without a flue, so that its gases and its water stay in the room",
     "role": "heats",
     "supply": "runs at",
     "outlet.supply": "voltage",

@@ -116,7 +116,7 @@ def test_an_open_flue_counts_only_beyond_what_people_breathe(adults: int) -> Non
     build = resolver("proving-yard").resolve(asked)
     sealed = warmth_figures(build)
     [part] = build.parts
-    changed = {"room_sealed": False, "efficiency_frac": 0.4}
+    changed = {"flue": "open-flued", "efficiency_frac": 0.4}
     facets = tuple(f.model_copy(update=changed) for f in part.option.facets if f.kind == "space-heater")
     open_flued = replace(part, option=part.option.model_copy(update={"facets": facets}))
     found = warmth_figures(replace(build, parts=(open_flued,)))

@@ -1,7 +1,9 @@
 """When a rule has something to ask of a build, and with which numbers: the doors that examples do not go through."""
 
+import pytest
+
 from engine.build import Build, work_out
-from engine.catalogue.facets import FixedVent, SpaceHeater
+from engine.catalogue.facets import FixedVent, SpaceHeater, WaterHeater
 from engine.rule import Finding
 from engine.rules import all_rules
 from engine.rules.panels_on_roof import most_panels
@@ -44,7 +46,7 @@ def test_an_empty_floor_has_no_row() -> None:
 
 def test_a_flame_that_burns_the_rooms_air_wants_openings_high_and_low() -> None:
     build = _with(
-        build_of("hallamoor", "van-35", combi_gas_4=1, gas_system=1, cylinder_6=1), SpaceHeater, room_sealed=False
+        build_of("hallamoor", "van-35", combi_gas_4=1, gas_system=1, cylinder_6=1), SpaceHeater, flue="open-flued"
     )
     # The table asks 100 and 15 cm² for a floor of 6.99 m². 4 kW at 88 % burn 15,510 BTU/h: 15.51 in² are 100.06 cm².
     for high_m2, low_m2, verdicts in (
@@ -54,6 +56,34 @@ def test_a_flame_that_burns_the_rooms_air_wants_openings_high_and_low() -> None:
     ):
         vents = _with(build, FixedVent, high_m2=high_m2, low_m2=low_m2)
         assert [f.verdict for f in said("fixed-vents", vents)] == verdicts
+
+
+def test_of_every_flame_it_is_asked_where_its_air_comes_from() -> None:
+    combi = build_of("hallamoor", "van-35", combi_gas_4=1, gas_system=1, cylinder_6=1)
+    [sealed] = said("room-sealed", combi)
+    assert sealed.verdict == "ok" and sealed.cause.endswith("led there: Combined gas heater 4 kW with 10 L boiler.")
+    # Neither side of it says, and one sentence is enough.
+    [silent] = said("room-sealed", _with(_with(combi, SpaceHeater, flue=None), WaterHeater, flue=None))
+    assert silent.verdict == "unknown" and "Combined gas heater 4 kW" in (silent.missing or "")
+    stove = build_of("quillback", "bus", wood_stove=1)
+    assert [f.verdict for f in said("room-sealed", _with(stove, SpaceHeater, flue=None))] == ["unknown"]
+    for flue, verdict in (("open-flued", "tight"), ("none", "fails")):
+        assert [f.verdict for f in said("room-sealed", _with(stove, SpaceHeater, flue=flue))] == [verdict]
+
+
+def test_a_water_heater_can_burn_the_rooms_air() -> None:
+    kit = {"geyser_gas": 1, "gas_system": 1, "cylinder_11": 1, "pump": 1, "fresh_220": 1, "washroom_box": 1}
+    sealed = build_of("hallamoor", "box-72", **kit)
+    figures = work_out(sealed)
+    assert figures.openings.breathers == () and figures.gas.room_kg_d == 0
+    flueless = _with(sealed, WaterHeater, flue="none")
+    found = work_out(flueless)
+    assert [f.verdict for f in said("room-sealed", flueless)] == ["fails"]
+    # 10 kW at 85 % burn 40,140 BTU/h: 40.14 in² are 259 cm².
+    assert found.openings.want_high_m2 == pytest.approx(0.0259, abs=1e-5)
+    assert found.gas.room_kg_d == pytest.approx(found.gas.hot_water_kg_d) and found.gas.room_kg_d > 0
+    drawn = _with(build_of("hallamoor", "box-72", **kit, roof_fan=1), WaterHeater, flue="open-flued")
+    assert [f.options for f in said("fan-and-fire", drawn)] == [("roof-fan", "geyser-gas")]
 
 
 def test_full_tanks_of_both_kinds_are_asked_for() -> None:

@@ -14,6 +14,10 @@ Running = Literal["steady", "cycling", "now-and-then"]
 """How a load runs: without a break, switched by its own thermostat, or when somebody wants it."""
 
 
+Flue = Literal["room-sealed", "open-flued", "none"]
+"""Where what burns leaves its gas: outside, with air from outside too; outside, with the room's air; or in the room."""
+
+
 class Facet(Entry):
     """One technical side of an option. Each subclass has a ``kind`` that tells it apart in a shop file."""
 

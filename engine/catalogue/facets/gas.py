@@ -4,7 +4,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from engine.catalogue.facets.base import Facet, Habit
+from engine.catalogue.facets.base import Facet, Flue, Habit
 from engine.catalogue.quantities import (
     Fraction,
     GasKilopascal,
@@ -46,7 +46,7 @@ class GasAppliance(Facet):
     input_w: HeatWatt = Field(gt=50, le=15000, description="heat input at full flame, as its plate states it")
     hours_per_day_h: Hour = Field(ge=0, le=24, description="hours a day at full flame on the habit's usual day")
     habit: Habit = Field(default="cooking", description="what the hours follow")
-    flue: Literal["room-sealed", "open-flued", "none"] = Field(description="where its burnt gas goes")
+    flue: Flue = Field(description="where its burnt gas goes")
     outdoors: bool = Field(default=False, description="used outside the vehicle only")
     gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
 

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from engine.catalogue.facets.base import Facet, Surface
+from engine.catalogue.facets.base import Facet, Flue, Surface
 from engine.catalogue.quantities import (
     Conductivity,
     CubicMetrePerHour,
@@ -43,10 +43,14 @@ class SpaceHeater(Facet):
         description="electric power while it lights, fan included; absent: a glow plug's, for what burns diesel",
     )
     start_s: Second = Field(default=180, gt=0, le=1800, alias="start_time", description="how long it takes to light")
-    room_sealed: bool = Field(default=True, description="takes air from outside and sends flue gas outside")
-    flueless: bool = Field(default=False, description="burns without a flue: its gases and its water stay in the room")
+    flue: Flue | None = Field(default=None, description="where its burnt gas goes, of what burns gas, diesel or wood")
     gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
     role: Literal["main", "floor", "spot"] = Field(default="main", description="heats the cabin, the floor or one spot")
+
+    @property
+    def burns(self) -> bool:
+        """Whether it has a flame."""
+        return self.fuel in ("gas", "diesel", "wood")
 
 
 class AirConditioner(Facet):

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from engine.catalogue.facets.base import Facet
+from engine.catalogue.facets.base import Facet, Flue
 from engine.catalogue.quantities import (
     Celsius,
     Fraction,
@@ -81,6 +81,12 @@ class WaterHeater(Facet):
         description="what a hot store loses in a room of 20 °C",
     )
     gas_pressure_kpa: GasKilopascal | None = Field(default=None, gt=1, le=15, description="gas pressure it is made for")
+    flue: Flue | None = Field(default=None, description="where its burnt gas goes, of what burns gas or diesel")
+
+    @property
+    def burns(self) -> bool:
+        """Whether it has a flame of its own."""
+        return self.energy in ("gas", "diesel")
 
 
 class Pump(Facet):
