@@ -3,13 +3,27 @@
 from typing import NamedTuple
 
 from engine.build.cool_day import cooled_day_wh
+from engine.build.frost import tank_in_cold
 from engine.build.gas import hot_water_wh_d
-from engine.build.habits import HEATING_FROM_DEGC, factor, month_means
+from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
+from engine.build.standstill import draw_w
 from engine.build.warmth import WarmthFigures
 from engine.build.water import WaterFigures
-from engine.catalogue.facets import AcLoad, AirConditioner, DcLoad, Habit, Pump, SpaceHeater, VentFan, WaterHeater
+from engine.catalogue.facets import (
+    AcLoad,
+    AirConditioner,
+    BlackTank,
+    DcLoad,
+    FreshTank,
+    GreyTank,
+    Habit,
+    Pump,
+    SpaceHeater,
+    VentFan,
+    WaterHeater,
+)
 
 PUMP_H = 0.15
 """Hours a day that a pump runs for each traveller (assumption: some 25 litres at 3 L/min)."""
@@ -135,15 +149,29 @@ def _plain(
     )  # fmt: skip
 
 
-def _burning_w(f: SpaceHeater) -> float:
-    """Power at the battery while a heater heats."""
-    return f.electric_w + (f.output_w if f.fuel == "battery" else 0.0)
-
-
-def _lighting_w(f: SpaceHeater) -> float:
-    """Power while a heater lights, at least that of its running; what burns diesel has a glow plug."""
+def _heater(build: Build, part: Part, f: SpaceHeater, hours: float) -> Load:
+    """A heater that draws from the battery; what burns diesel has a glow plug."""
+    running_w = draw_w(f) + (f.output_w if f.fuel == "battery" else 0.0)
     glows = f.fuel == "diesel" and f.role == "main"
-    return max(f.electric_w, f.start_w if f.start_w is not None else GLOW_W if glows else 0.0)
+    lighting_w = max(running_w, f.start_w if f.start_w is not None else GLOW_W if glows else 0.0)
+    load = _plain(build, part, running_w, hours, "heating", start_multiple=lighting_w / running_w)
+    return load._replace(start_s=f.start_s)
+
+
+def _frost_heaters(build: Build, mean_degc: float) -> list[tuple[Part, FreshTank | GreyTank | BlackTank, float]]:
+    """Tanks outside whose heaters are stated, and what each takes on a day with this mean so that it stays liquid."""
+    found: list[tuple[Part, FreshTank | GreyTank | BlackTank, float]] = []
+    tanks: list[tuple[Part, FreshTank | GreyTank | BlackTank]] = [
+        *build.facets(FreshTank),
+        *build.facets(GreyTank),
+        *build.facets(BlackTank),
+    ]
+    for p, f in tanks:
+        if f.frost_heater_w is not None and f.position == "outside":
+            around = min(0.0, mean_degc)
+            hold = tank_in_cold(f.volume_l, f.volume_l, f.insulation_m or 0.0, around, around, True)
+            found.append((p, f, 24 * min(f.frost_heater_w, hold.hold_w)))
+    return found
 
 
 def _boilers(build: Build, water: WaterFigures) -> list[Load]:
@@ -165,10 +193,27 @@ def _boilers(build: Build, water: WaterFigures) -> list[Load]:
     ]  # fmt: skip
 
 
+def _in_frost(load: Load, frost_wh: float) -> Load:
+    """A tank's heater as long as its tank wants it, where that is longer than its usual hours."""
+    if load.habit != "heating" or not frost_wh:
+        return load
+    return load._replace(hours_d=max(load.hours_d, min(24.0, frost_wh / load.power_w)))
+
+
 def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month: int) -> tuple[Load, ...]:
     """Every load of a build on a day of its trip, in catalogue order; those that never run on it have no hours."""
     found = [_stated(build, p, f, month) for p, f in build.facets(AcLoad)]
     found += [_stated(build, p, f, month) for p, f in build.facets(DcLoad)]
+    stated = {x.option_id for x in found}
+    pads = _frost_heaters(build, build.climate.mean_degc[month - 1])
+    # Of bare tanks, or such as do not say, the stated hours have to do.
+    held = {p.option.id: wh for p, f, wh in pads if f.insulation_m}
+    found = [_in_frost(x, held.get(x.option_id, 0.0)) for x in found]
+    found += [
+        _plain(build, p, f.frost_heater_w, wh / f.frost_heater_w, "heating")._replace(in_season=coldest_degc(build) < 0)
+        for p, f, wh in pads
+        if f.frost_heater_w and p.option.id not in stated
+    ]
     cools = factor(build, "cooling")
     cooled_wh = cooled_day_wh(build, warmth, month)
     coolers_w = sum(f.input_w * p.count for p, f in build.facets(AirConditioner))
@@ -190,24 +235,20 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     need_w = max(0.0, warmth.total_w_k * (inside - mean)) if mean < HEATING_FROM_DEGC else 0.0
     duty_h = min(24.0, 24 * need_w / warmth.output_w) if warmth.output_w else 0.0
     found += [
-        _plain(
-            build, p, _burning_w(f), 0.0 if f.role == "spot" else duty_h, "heating",
-            start_multiple=max(1.0, _lighting_w(f) / _burning_w(f)),
-        )._replace(
-            start_s=f.start_s,
+        _heater(build, p, f, 0.0 if f.role == "spot" else duty_h)._replace(
             heats_degc=(mean, inside) if f.role != "spot" and duty_h else None,
             in_season=f.role != "spot" and warmth.mean_heat_wh_d > 0,
         )
         for p, f in build.facets(SpaceHeater)
-        if f.fuel != "mains" and (f.electric_w or f.fuel == "battery")
-    ]  # fmt: skip
-    stated = {p.option.id for p, _ in build.facets(AcLoad)}
+        if f.fuel != "mains" and (draw_w(f) or f.fuel == "battery")
+    ]
+    on_mains = {p.option.id for p, _ in build.facets(AcLoad)}
     found += [
         _plain(build, p, f.output_w / f.efficiency_frac, 0.0, "heating", mains=True)._replace(
             shore_only=True, in_season=factor(build, "heating") > 0
         )
         for p, f in build.facets(SpaceHeater)
-        if f.fuel == "mains" and p.option.id not in stated
+        if f.fuel == "mains" and p.option.id not in on_mains
     ]  # fmt: skip
     found += [
         _plain(build, p, f.power_w, min(24.0, PUMP_H * build.trip.people), "showers", by_hand=True)

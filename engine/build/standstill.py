@@ -4,10 +4,20 @@ without driving what the engine warms."""
 from engine.build.model import Build, Part
 from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, VentFan, WaterHeater
 
+DIESEL_DRAW_FRAC = 0.01
+"""Fan, pump and control of a diesel heater over its heat, where nobody states them (common practice)."""
+
+
+def draw_w(heater: SpaceHeater) -> float:
+    """Electric power of fan, pump and control: none of gas and wood burns with it unless stated."""
+    if heater.electric_w is not None:
+        return heater.electric_w
+    return DIESEL_DRAW_FRAC * heater.output_w if heater.fuel == "diesel" else 0.0
+
 
 def heater_stands_still(build: Build, heater: SpaceHeater) -> bool:
     """A heater with fan, pump or control, or one that makes its heat from the battery, where there is none."""
-    return not build.facets(Battery) and (heater.fuel == "battery" or heater.electric_w > 0)
+    return not build.facets(Battery) and (heater.fuel == "battery" or draw_w(heater) > 0)
 
 
 def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
@@ -18,7 +28,7 @@ def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
         return not build.trip.driving_h
     if build.facets(Battery) or boiler.energy == "mains":
         return False
-    draws = (isinstance(f, DcLoad) or (isinstance(f, SpaceHeater) and f.electric_w) for f in part.option.facets)
+    draws = (isinstance(f, DcLoad) or (isinstance(f, SpaceHeater) and draw_w(f)) for f in part.option.facets)
     return boiler.energy != "gas" or any(draws)
 
 

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from engine.build.gas import diesel_for_heat_l, propane_frac_of
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
+from engine.build.standstill import draw_w
 from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
 from engine.catalogue.facets import FreshTank, FurnitureModule, GasStore, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
@@ -124,7 +125,7 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
         if part.option.id in warmth.heater_ids and f.role != "spot" and f.fuel != "mains":
             given_wh = heat_wh * f.output_w * part.count / warmth.output_w
             burnt[f.fuel] = burnt.get(f.fuel, 0.0) + given_wh / f.efficiency_frac
-            burnt["battery"] += given_wh / f.output_w * f.electric_w
+            burnt["battery"] += given_wh / f.output_w * draw_w(f)
     kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))
     litres = burnt["diesel"] / 1000 / DIESEL_KWH_L
     stored_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))

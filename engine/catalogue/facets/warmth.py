@@ -32,8 +32,12 @@ class SpaceHeater(Facet):
     efficiency_frac: Fraction = Field(
         default=0.85, gt=0.3, le=1, description="heat given over fuel energy (lower value)"
     )
-    electric_w: Watt = Field(
-        default=0, ge=0, le=300, description="electric power for fan, pump and control while running"
+    electric_w: Watt | None = Field(
+        default=None,
+        ge=0,
+        le=300,
+        description="electric power for fan, pump and control while running; absent: as usual for what burns diesel, "
+        "none for others",
     )
     start_w: Watt | None = Field(
         default=None,
