@@ -85,6 +85,7 @@ class GasPipe(NamedTuple):
     """The run of pipe to the farthest appliance if it carried everything, with the regulator before it."""
 
     input_w: float
+    """As plates state it, with the heat of condensed water."""
     length_m: float
     least_bore_m: float
     """That loses what the region allows and the hose leaves of it."""
@@ -181,12 +182,18 @@ def gas_burner_ids(build: Build) -> tuple[str, ...]:
 def gas_pipe(build: Build) -> GasPipe | None:
     """The pipe from the store to the farthest appliance, as if it carried all that burns at once; None without both."""
     stores = list(build.facets(GasStore))
+    # Plates count the heat of condensed water too, efficiencies of heaters do not: one kind of heat for all.
+    frac = min((f.propane_frac for _, f in stores), default=1.0)
+    kwh_kg = gas_gross_kwh_kg(frac)
+    gross = kwh_kg / gas_kwh_kg(frac)
     ends = [(p, f.input_w, f.gas_pressure_kpa) for p, f in build.facets(GasAppliance)]
     ends += [
-        (p, h.output_w / h.efficiency_frac, h.gas_pressure_kpa) for p, h in build.facets(SpaceHeater) if h.fuel == "gas"
+        (p, gross * h.output_w / h.efficiency_frac, h.gas_pressure_kpa)
+        for p, h in build.facets(SpaceHeater)
+        if h.fuel == "gas"
     ]
     heaters = [(p, w) for p, w in build.facets(WaterHeater) if w.energy == "gas"]
-    ends += [(p, w.heat_w / w.efficiency_frac, w.gas_pressure_kpa) for p, w in heaters]
+    ends += [(p, gross * w.heat_w / w.efficiency_frac, w.gas_pressure_kpa) for p, w in heaters]
     if not stores or not ends:
         return None
     first, region = stores[0][0], build.workshop.region
@@ -194,7 +201,6 @@ def gas_pipe(build: Build) -> GasPipe | None:
     length = max(abs(p.x_m - first.x_m) + abs(p.y_m - first.y_m) for p, _, _ in ends) + FITTINGS_M
     length, asked_w = min(60.0, length), min(5e5, max(100.0, input_w))
     lines, regulators = [f for _, f in build.facets(GasLine)], list(build.facets(GasRegulator))
-    kwh_kg = gas_gross_kwh_kg(min(f.propane_frac for _, f in stores))
     bore = min((f.bore_m for f in lines), default=USUAL_BORE_M)
     loss, hose = _loss_kpa(bore, length, asked_w), 0.0
     for f in lines[:1]:

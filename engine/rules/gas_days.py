@@ -4,6 +4,7 @@ The 80 % that a cylinder or tank may be filled to is counted once: a cylinder's 
 """
 
 from engine.build import Build, Figures
+from engine.build.gas_rate import gas_burner_ids
 from engine.catalogue.facets import GasAppliance, GasStore
 from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
 from engine.rules.fresh_water_days import lasts
@@ -14,7 +15,7 @@ MOST_D = 365.0
 _MORE = "Carry more gas, heat with something else, or refill sooner"
 
 _GOES_INTO = (
-    "{cooking_kg:|cooking #; |cooking #; }{other_kg:|fridge #; |fridge #; }"
+    "{cooking_kg:|cooking #; |cooking #; }{other_kg:|{other} #; |{other} #; }"
     "{heating_kg:|heating #; |heating #; }"
     "{hot_water_kg:|hot water #; |hot water #; }"
     "{use_kg} a day in all"
@@ -28,6 +29,7 @@ class Gas(Inputs):
     use_kg: float = fact("burnt a day", "computed", gt=0)
     cooking_kg: float = fact("of that for cooking", "computed", ge=0)
     other_kg: float = fact("of that for a fridge, a fire and the like", "computed", default=0, ge=0)
+    other: str = fact("what that is", "chosen", default="fridge")
     heating_kg: float = fact("of that for heating", "computed", ge=0)
     hot_water_kg: float = fact("of that for hot water", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
@@ -39,13 +41,15 @@ def read(build: Build, figures: Figures) -> Gas | None:
     g = figures.gas
     if not g.uses_gas or not g.gas_kg_d:
         return None
+    others = [f for _, f in build.facets(GasAppliance) if f.habit not in ("cooking", "outdoors")]
     return Gas(
-        options=build.ids(GasStore, GasAppliance),
+        options=tuple(dict.fromkeys((*build.ids(GasStore), *gas_burner_ids(build)))),
         lacks="" if build.ids(GasStore) else "gas-store",
         content_kg=g.gas_kg,
         use_kg=g.gas_kg_d,
         cooking_kg=g.cooking_kg_d,
         other_kg=g.other_kg_d,
+        other="fridge" if all(f.habit == "always" for f in others) else "fire and others",
         heating_kg=g.heating_kg_d,
         hot_water_kg=g.hot_water_kg_d,
         wanted_d=build.trip.days_off_grid_d,
@@ -96,6 +100,9 @@ RULE = Rule(
         Example(_burnt(4, heating_kg=9.07 / 4 - 0.127), "tight", "twice the heating, exactly enough"),
         Example(_burnt(10), "fails", "too long"),
         Example(_burnt(3, content_kg=0), "fails", "no cylinder at all"),
+        Example(
+            _burnt(4) | {"other_kg": 1.5, "use_kg": 2.6385, "other": "fire and others"}, "fails", "with a gas fire"
+        ),
     ),
     offers="gas-store",
     caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Close the "

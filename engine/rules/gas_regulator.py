@@ -39,7 +39,7 @@ RULE = Rule(
     inputs=Regulator,
     read=read,
     judge=judge,
-    formula="Σ plate input / 13.98 kWh/kg ≤ regulator",
+    formula="Σ (plate input / 13.98 kWh/kg + heater output / η / 12.87 kWh/kg) ≤ regulator",
     sources=(
         Source("EN 1949 and EN 16129", "regulators for all appliances together (from memory)"),
         Source("NFPA 58", "regulator capacity not less than the demand (from memory)"),

@@ -3,7 +3,7 @@
 import pytest
 
 from engine.build import Build, work_out
-from engine.catalogue.facets import FixedVent, SpaceHeater, WaterHeater
+from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, WaterHeater
 from engine.rule import Finding
 from engine.rules import all_rules
 from engine.rules.panels_on_roof import most_panels
@@ -84,6 +84,27 @@ def test_a_water_heater_can_burn_the_rooms_air() -> None:
     assert found.gas.room_kg_d == pytest.approx(found.gas.hot_water_kg_d) and found.gas.room_kg_d > 0
     drawn = _with(build_of("hallamoor", "box-72", **kit, roof_fan=1), WaterHeater, flue="open-flued")
     assert [f.options for f in said("fan-and-fire", drawn)] == [("roof-fan", "geyser-gas")]
+
+
+def test_gas_is_the_same_whichever_rule_counts_it() -> None:
+    build = build_of("hallamoor", "box-72", geyser_gas=1, gas_system=1, cylinder_11=1)
+    figures = work_out(build)
+    assert figures.gas_pipe is not None and figures.gas_rate is not None
+    # 10 kW at 85 %, 12.872 kWh/kg.
+    assert figures.gas_pipe.burnt_kg_h == pytest.approx(10 / 0.85 / 12.872, rel=1e-4)
+    assert figures.gas_rate.short_kg_h == pytest.approx(figures.gas_pipe.burnt_kg_h)
+
+
+def test_what_burns_gas_is_named_whatever_it_is() -> None:
+    kit, cold = {"gas-system": 1, "cylinder-6": 1, "lfp-230": 1, "combi-gas-4": 1}, {"place": "garmisch", "months": [1]}
+    heated = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", kit, **cold))
+    [short] = said("gas-days", heated)
+    assert short.verdict == "fails" and short.options == ("cylinder-6", "combi-gas-4")
+    yard = enquiry("proving-yard", "plain-van", {"cylinder-20": 1, "flueless-fire": 1}, **cold)
+    for habit, word in (("always", "fridge"), ("heating", "fire and others")):
+        fire = _with(resolver("proving-yard").resolve(yard), GasAppliance, habit=habit)
+        [days] = said("gas-days", fire)
+        assert f"{word} " in days.cause
 
 
 def test_full_tanks_of_both_kinds_are_asked_for() -> None:
