@@ -109,9 +109,11 @@ class DampFigures(NamedTuple):
     wanted_frac: float
     """Humidity to stay below in that month."""
     needed_m3_h: float | None
-    """Fresh air that keeps the night's humidity down in that month; None where no amount does."""
+    """Fresh air that keeps the night's humidity down in that month, the room as warm as wanted; None where no amount
+    does."""
     mean_night_frac: float
-    """Humidity of an ordinary night of that month; above 1 it drips."""
+    """Humidity of such a night with the air that passes; above 1 it drips. A room that heaters do not hold lacks heat,
+    and more air would only cool it further."""
     night_degc: float
     """Outside on the coldest night."""
     inside_degc: float
@@ -265,8 +267,8 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         mean_inside_degc=mean_inside,
         mean_frac=mean_frac,
         wanted_frac=wanted_frac(mean),
-        needed_m3_h=air_for_humidity_m3_h(people + flueless, mean_inside, wanted_frac(mean), mean, mean_frac),
-        mean_night_frac=_settled(people + flueless, air, mean_inside, mean, mean_frac),
+        needed_m3_h=air_for_humidity_m3_h(people + flueless, wanted, wanted_frac(mean), mean, mean_frac),
+        mean_night_frac=_settled(people + flueless, air, wanted, mean, mean_frac),
         night_degc=night,
         inside_degc=inside,
         humidity_frac=real.humidity_frac,

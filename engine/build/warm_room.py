@@ -74,7 +74,7 @@ class WarmUp(NamedTuple):
     needed_w: float
     """Output that warms it up within the test's time."""
     cycle_h: float
-    """From one start to the next of the largest heater in the mildest month; infinite where it runs through."""
+    """From one start to the next of the heater that runs in the mildest month; infinite where it runs through."""
 
 
 @lru_cache(maxsize=512)

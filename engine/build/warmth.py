@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.habits import HALF_DAY_K, HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
-from engine.build.model import Build
+from engine.build.model import Build, Part
 from engine.build.shell import SurfaceLoss, shell_losses
 from engine.build.standstill import heater_stands_still
 from engine.catalogue.facets import GasAppliance, InsulationLayer, SpaceHeater
@@ -46,6 +46,7 @@ class WarmthFigures(NamedTuple):
     design_loss_w: float
     output_w: float
     min_output_w: float
+    """Least steady output, of several heaters that of the one which would run in the mild."""
     held_degc: float | None
     """Coldest night at which the wanted warmth is held, told no lower than the coldest of the year; None without a
     heater."""
@@ -95,6 +96,13 @@ def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     return min(500.0, flue), min(1000.0, flame)
 
 
+def _least_w(heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> float:
+    """Of main heaters that alone give what a mild day wants the one that turns down furthest runs; else all do."""
+    main = [f for _, f in heaters if f.role == "main"] or [f for _, f in heaters]
+    able = [f.min_output_w for f in main if f.output_w >= mild_w]
+    return min(able) if able else max((f.min_output_w for f in main), default=0.0)
+
+
 def warmth_figures(build: Build) -> WarmthFigures:
     """Heat loss by surface at the coldest night of the trip, and what the heaters hold."""
     surfaces = shell_losses(build)
@@ -117,6 +125,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     # In milder months usual nights may still be as cold as that: the coldest of them is what asks most of a heater.
     nightly = min(month_means(build)) - HALF_DAY_K < HEATING_FROM_DEGC
     mild = max(means, default=min(inside, design) if nightly else inside)
+    mild_loss_w = max(0.0, total_w_k * (inside - mild))
     coldest = min(surfaces, key=lambda s: s.coldest_frac)
     return WarmthFigures(
         surfaces=surfaces,
@@ -131,10 +140,10 @@ def warmth_figures(build: Build) -> WarmthFigures:
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),
         output_w=output_w,
-        min_output_w=max((f.min_output_w for _, f in heaters), default=0.0),
+        min_output_w=_least_w(heaters, mild_loss_w),
         held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
         year_coldest_degc=year_coldest,
-        mild_loss_w=max(0.0, total_w_k * (inside - mild)),
+        mild_loss_w=mild_loss_w,
         mild_degc=mild,
         mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,
         heater_ids=tuple(p.option.id for p, _ in heaters),

@@ -8,7 +8,7 @@ from engine.build import Build, Figures
 from engine.build.shell import open_cab
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.catalogue.facets import InsulationLayer
-from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact, listed
+from engine.rule import AtMost, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
 _LARGER = "Insulate more, choose a larger main heater"
 _BATTERY = "Add a house battery, choose a heater that needs none"
@@ -23,6 +23,7 @@ class Heating(Inputs):
     low_heat_w: float = fact("least it may be", "computed", ge=0)
     high_heat_w: float = fact("most it may be", "computed", ge=0)
     output_heat_w: float = fact("output of all heaters", "catalogue", ge=0)
+    season: bool = fact("whether any month or usual night is so cold that it is heated", "computed", default=True)
     heaters: str = fact("heaters that count, where there are several", "chosen", default="")
     largest: str = fact("where most heat goes", "computed")
     flame_m3_h: float = fact("fresh air for flames without a flue, of it all", "computed", ge=0, default=0.0)
@@ -72,6 +73,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
         low_heat_w=min(w.design_loss_w, w.low_w_k * kelvins),
         high_heat_w=max(w.design_loss_w, w.high_w_k * kelvins),
         output_heat_w=w.output_w,
+        season=w.mild_loss_w > 0,
         heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
         largest=largest,
         flame_m3_h=w.flame_m3_h,
@@ -80,10 +82,12 @@ def read(build: Build, figures: Figures) -> Heating | None:
     )
 
 
-def judge(x: Heating) -> AtMost | Holds:
-    """Loss against output; without any heater it fails."""
+def judge(x: Heating) -> AtMost | Softened | Holds:
+    """Loss against output; without any heater it fails. In months in which nobody heats it is only worth knowing."""
     if not x.output_heat_w:
-        return Holds(False)
+        return Holds(False, "fails" if x.season else "note")
+    if not x.season:
+        return Softened(AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", tight_from=1.0001), "note")
     return AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", low=x.low_heat_w, high=x.high_heat_w)
 
 
@@ -116,6 +120,9 @@ RULE = Rule(
         "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
         "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest})"
         "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}." + _FLAMES + "{uncounted:|| #}",
+        "note": "In its coldest hour, at {outside_degc} outside, it loses {loss_heat_w}"
+        "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}. In months so mild people, cooking "
+        "and the day's sun make up for most of it.{uncounted:|| #}",
     },
     remedy="{helps}, or travel in warmer months.",
     examples=lambda: (
@@ -124,6 +131,8 @@ RULE = Rule(
         Example(_night(2000, 2000), "tight", "exactly at the output"),
         Example(_night(2300, 2000), "fails", "15 % short"),
         Example(_night(1480, 0), "fails", "no heater at all"),
+        Example(_night(180, 0) | {"outside_degc": 14.7, "season": False}, "note", "none by the sea in summer"),
+        Example(_night(180, 100) | {"outside_degc": 14.7, "season": False}, "note", "a weak one there"),
         Example(
             _night(1480, 0) | {"uncounted": "Not counted, for it warms one spot: Wood stove."},
             "fails",

@@ -75,3 +75,32 @@ def test_damp_is_helped_by_what_is_not_there_yet() -> None:
     assert "flue" not in fitted.remedy + bare.remedy
     assert "Let the fan run slowly" in fitted.remedy and "Fit a fan" in bare.remedy
     assert "a heater with a flue" in still.remedy and "give the fan a battery" in still.remedy
+
+
+BARE = {"foam-32": 1, "cab-curtain": 1, "lfp-230": 1}
+
+
+@pytest.mark.parametrize(("place", "month", "verdict"), [("sydney", 1, "note"), ("lisbon", 7, "note"),
+                                                         ("sydney", 7, "fails"), ("helsinki", 6, "fails")])  # fmt: skip
+def test_nobody_needs_a_heater_where_nobody_heats(place: str, month: int, verdict: str) -> None:
+    # The mean of the first two is above 20 °C, and of their usual nights above 12 °C.
+    without = found("heater-capacity", BARE, vehicle="van-35", place=place, months=(month,))
+    assert without.verdict == verdict
+    # Nor is a weak one worse than none.
+    floor = found("heater-capacity", BARE | {"floor-heat-12v": 1}, vehicle="van-35", place=place, months=(month,))
+    assert floor.verdict == verdict or (verdict, floor.verdict) == ("note", "ok")
+
+
+def test_in_the_mild_the_smaller_of_two_heaters_runs() -> None:
+    both = BARE | {"diesel-2": 1, "diesel-8": 1}
+    mild = found("heater-too-large", both, vehicle="van-35", place="london", months=(4,))
+    large = found("heater-too-large", BARE | {"diesel-8": 1}, vehicle="van-35", place="london", months=(4,))
+    assert (mild.verdict, large.verdict) == ("ok", "tight")
+    assert "800 W" in mild.cause and "3.5 kW" in large.cause
+
+
+def test_a_room_that_is_too_cold_wants_heat_and_not_air() -> None:
+    damp = {"code": "fresh-air-humidity", "vehicle": "van-35", "place": "garmisch", "months": (1,)}
+    for heater in ("diesel-2", "floor-heat-12v"):
+        kept = found(options=BARE | {heater: 1}, **damp)  # type: ignore[arg-type]
+        assert (kept.verdict, kept.measured) == ("ok", pytest.approx(16, abs=0.6))
