@@ -29,7 +29,12 @@ class WaysOut(NamedTuple):
     option_id: str
     name: str
     doors: tuple[str, ...]
+    """Of the living space itself."""
+    cab: bool
+    """Whether the way to the cab can be reached: a way out, but no door of the living space."""
     windows: int
+    placed: bool
+    """False of a bed without a module: where it stands is not known, and the doors it reaches are not."""
 
 
 def windows_to_climb(build: Build) -> int:
@@ -50,21 +55,25 @@ def _climbable(a_m: float, b_m: float, least_m: tuple[float, float]) -> bool:
 
 
 def ways_out(build: Build) -> tuple[WaysOut, ...]:
-    """Of every bed that stands in the plan."""
+    """Of every bed that is made up at night."""
     windows = windows_to_climb(build)
     found: dict[str, WaysOut] = {}
     for bed in beds(build):
-        if bed.placed is None or bed.part.option.id in found:
+        option = bed.part.option
+        if option.id in found:
             continue
-        doors = doors_reached(build.plan, bed.placed)
-        found[bed.part.option.id] = WaysOut(bed.part.option.id, bed.part.option.name, doors, windows)
+        reached = doors_reached(build.plan, bed.placed) if bed.placed else ()
+        doors = tuple(o.name for o in reached if o.kind != "pass-through")
+        found[option.id] = WaysOut(
+            option.id, option.name, doors, len(doors) < len(reached), windows, bed.placed is not None
+        )
     return tuple(found.values())
 
 
 @lru_cache(maxsize=1024)
-def doors_reached(plan: PlanFigures, bed: Placed) -> tuple[str, ...]:
-    """Names of the doors that somebody in this bed can get to with all beds made up."""
-    return tuple(o.name for o in plan.openings if o.escape and _reaches(plan, bed, o))
+def doors_reached(plan: PlanFigures, bed: Placed) -> tuple[Opening, ...]:
+    """Doors, with the way to the cab, that somebody in this bed can get to with all beds made up."""
+    return tuple(o for o in plan.openings if o.escape and _reaches(plan, bed, o))
 
 
 def _reaches(plan: PlanFigures, bed: Placed, door: Opening) -> bool:

@@ -1,7 +1,8 @@
 """From every bed there are two ways out: two doors, or a door and a window or hatch to climb through.
 
 Fire and gas can block one way. The way to a door has to be free with all beds made up; a rear door at the bed's own
-end counts when there is room to crawl out over the mattress. Where windows are cut in is not known here.
+end counts when there is room to crawl out over the mattress. The way to the cab is a way out, but no door of the living
+space. Where windows are cut in is not known here.
 """
 
 from engine.build import Build, Figures
@@ -13,15 +14,15 @@ _WINDOW = "Add a window or hatch to climb through near the bed"
 _SECOND = "free the way to a second door"
 
 
-def _helps(build: Build, doors_count: int, windows_count: int) -> str:
-    """What this bed lacks: a window makes up for a second door, but not for the first."""
+def _helps(build: Build, doors_count: int, others_count: int) -> str:
+    """What this bed lacks: a window or the way to the cab makes up for a second door, but not for the first."""
     small, large = (show(x, "m", build.workshop.units) for x in least_opening_m(build))
     opens = f"a window or hatch that opens at least {small} × {large} near the bed"
     if doors_count:
         return f"Add {opens}, or {_SECOND}"
-    there = any(o.escape for o in build.plan.openings)
+    there = any(o.escape and o.kind != "pass-through" for o in build.plan.openings)
     first = "Free the way from the bed to a door" if there else "Choose a door"
-    return first if windows_count else f"{first}, and add {opens} or {_SECOND if there else 'a second door'}"
+    return first if others_count else f"{first}, and add {opens} or {_SECOND if there else 'a second door'}"
 
 
 class Escape(Inputs):
@@ -30,13 +31,20 @@ class Escape(Inputs):
     name: str = fact("the bed", "chosen")
     doors_count: float = fact("doors that can be reached at night", "computed", ge=0)
     windows_count: float = fact("windows and hatches large enough to climb through", "computed", ge=0)
+    cab: bool = fact("whether the way to the cab can be reached at night", "computed", default=False)
     small_m: float = fact("short side of an opening to climb through", "assumed", default=WINDOW_M[0])
     large_m: float = fact("long side of an opening to climb through", "assumed", default=WINDOW_M[1])
     helps: str = fact("what helps", "computed", default=f"{_WINDOW}, or {_SECOND}")
 
+    @property
+    def also(self) -> str:
+        """Words on the way to the cab."""
+        return " The way to the cab is one more, and no door of the living space." if self.cab else ""
 
-def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
-    """One question for each bed in the plan; not known while the vehicle does not say where its doors are."""
+
+def read(build: Build, figures: Figures) -> list[Escape | Unknown] | Unknown | None:
+    """One question for each bed; not known of one without a module, nor while the vehicle does not say where its doors
+    are."""
     ways = ways_out(build)
     if not ways:
         return None
@@ -53,17 +61,20 @@ def read(build: Build, figures: Figures) -> list[Escape] | Unknown | None:
             name=w.name,
             doors_count=float(len(w.doors)),
             windows_count=float(w.windows),
+            cab=w.cab,
             small_m=small_m,
             large_m=large_m,
-            helps=_helps(build, len(w.doors), w.windows),
+            helps=_helps(build, len(w.doors), w.windows + w.cab),
         )
+        if w.placed
+        else Unknown(f"where {w.name} stands, and its ways out at night", "Ask the workshop.", (w.option_id,))
         for w in ways
     ]
 
 
 def judge(x: Escape) -> AtLeast:
     """Two ways at least, one of them a door."""
-    ways = x.doors_count + x.windows_count if x.doors_count else 0.0
+    ways = x.doors_count + x.windows_count + x.cab if x.doors_count else 0.0
     return AtLeast(ways, 2.0, "count", tight_from=1.0001)
 
 
@@ -77,7 +88,7 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="doors reached through at least 0.28 m, and openings of at least 0.43 m · 0.60 m (United States 17 in · "
-    "24 in): two or more, one a door",
+    "24 in), with the way to the cab: two or more, one a door",
     sources=(
         Source(
             "NFPA 1192 (2018)",
@@ -89,13 +100,19 @@ RULE = Rule(
         "ok": "{name}: {measured:# way|# ways} out at night, "
         "{doors_count:none of them a door|one of them a door|# of them doors}.",
         "fails": "{name}: two ways out at night are wanted, one of them a door. Doors that can be reached then: "
-        "{doors_count}. Windows large enough: {windows_count}.",
+        "{doors_count}. Windows large enough: {windows_count}.{also}",
     },
     remedy="{helps}.",
     examples=lambda: (
         Example(_BED | {"doors_count": 2, "windows_count": 1}, "ok", "sliding door, rear doors, one window"),
         Example(_BED | {"doors_count": 1, "windows_count": 1}, "ok", "exactly two: a door and a window"),
         Example(_BED | {"doors_count": 1, "windows_count": 0}, "fails", "one door only"),
+        Example(_BED | {"doors_count": 1, "windows_count": 0, "cab": True}, "ok", "exactly two: a door and the cab"),
+        Example(
+            _BED | {"doors_count": 0, "windows_count": 1, "cab": True, "helps": "Choose a door"},
+            "fails",
+            "only through the cab or a window",
+        ),
         Example(
             _BED | {"doors_count": 0, "windows_count": 3, "helps": "Free the way from the bed to a door"},
             "fails",

@@ -44,7 +44,7 @@ RULE = Rule(
     says={
         "ok": "People walk in by a door of the living space.",
         "fails": "No door leads into the living space from outside. Climbing in through the cab, where there is a way, "
-        "is no entrance and no way out in a fire.",
+        "is no entrance and, in a fire, no door.",
     },
     remedy="Add an entry door.",
     examples=lambda: (
