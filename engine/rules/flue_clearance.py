@@ -9,8 +9,8 @@ from typing import Literal
 from pydantic import Field
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import FlueTerminal, GasAppliance, SpaceHeater, WaterHeater
-from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+from engine.catalogue.facets import FlueTerminal, GasAppliance, RoofObject, SpaceHeater, WaterHeater
+from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
 OPENING_M, FILLER_M = 0.3, 0.5
 FILLER_US_M = 0.9144
@@ -36,21 +36,31 @@ class Flue(Inputs):
     distance_m: float = fact("distance", "catalogue", default=0.0, ge=0)
     least_m: float = fact("distance wanted", "regulation", gt=0)
     binds: bool = fact("whether a standard of the region asks for it", "regulation", default=True)
+    name: str = Field(default="a heater", description="what has flues that nobody measured")
     opening_m: float = Field(default=OPENING_M, description="distance from what opens, for the note on both")
 
 
-def _with_flue(build: Build) -> tuple[str, ...]:
-    found = [p.option.id for p, h in build.facets(SpaceHeater) if h.burns and h.fuel != "wood" and h.flue != "none"]
-    found += [p.option.id for p, w in build.facets(WaterHeater) if w.burns and w.flue != "none"]
-    found += [p.option.id for p, a in build.facets(GasAppliance) if a.flue != "none"]
-    return tuple(dict.fromkeys(found))
+def _unmeasured(build: Build) -> dict[str, str]:
+    """Id and name of what has a flue of which no distance is stated. What hangs on the loop of another heater has none
+    of its own, and of a chimney in the roof another rule asks."""
+    burners = [(p, f.flue) for p, f in build.facets(SpaceHeater) if f.burns]
+    burners += [(p, f.flue) for p, f in build.facets(WaterHeater) if f.burns]
+    burners += [(p, a.flue) for p, a in build.facets(GasAppliance)]
+    flues = {p.option.id for p, _ in build.facets(FlueTerminal)}
+    silent = {p.option.id for p, f in build.facets(FlueTerminal) if f.to_opening_m is None and f.to_filler_m is None}
+    known = flues - silent | {p.option.id for p, r in build.facets(RoofObject) if r.what == "chimney"}
+    return {
+        p.option.id: p.option.name
+        for p, flue in burners
+        if flue != "none" and p.option.id not in known and not any(r.option in flues for r in p.option.requires)
+    }
 
 
 def read(build: Build, figures: Figures) -> list[Flue]:
-    """The nearest of each kind; one note where a flue is there and nobody measured."""
-    flues = list(build.facets(FlueTerminal))
+    """The nearest of each kind; one note on flues that nobody measured."""
     region = build.workshop.region
     filler = FILLER_US_M if region == "us" else FILLER_M
+    flues = list(build.facets(FlueTerminal))
     found = [
         Flue(options=(p.option.id,), stated=True, where=f.where, to="window, hatch or vent that opens",
              distance_m=f.to_opening_m, least_m=OPENING_M, binds=region in ("eu", "uk"))
@@ -61,11 +71,12 @@ def read(build: Build, figures: Figures) -> list[Flue]:
              distance_m=f.to_filler_m, least_m=filler, binds=region != "au")
         for p, f in flues if f.to_filler_m is not None
     ]  # fmt: skip
-    if found or flues:
-        return found
-    ids = _with_flue(build)
-    none = Flue(options=ids, stated=False, where="wall", to="fuel filler or tank vent", distance_m=0, least_m=filler)
-    return [none] if ids else []
+    if silent := _unmeasured(build):
+        found.append(
+            Flue(options=tuple(silent), stated=False, where="wall", to="fuel filler or tank vent", distance_m=0,
+                 least_m=filler, name=listed(silent.values()))
+        )  # fmt: skip
+    return found
 
 
 def judge(x: Flue) -> AtLeast | Softened | Holds:
@@ -79,7 +90,7 @@ _WINDOW = {"stated": True, "where": "wall", "to": "window, hatch or vent that op
 _UNBOUND = _WINDOW | {"binds": False}
 _FILLER = {"stated": True, "where": "wall", "to": "fuel filler or tank vent", "least_m": FILLER_M}
 _FILLER_US = _FILLER | {"least_m": FILLER_US_M}
-_UNMEASURED = {"stated": False}
+_UNMEASURED = {"stated": False, "name": "Gas heater"}
 RULE = Rule(
     code="flue-clearance",
     title="Flues, windows and fillers",
@@ -97,7 +108,7 @@ RULE = Rule(
         "ok": "The flue in the {where} ends {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "tight": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
         "fails": "The flue in the {where} ends only {measured} from the nearest {to}; {limit:# is|# are} wanted.",
-        "note": "How far flues end from windows and from the fuel filler is not stated. Ask the workshop; "
+        "note": "How far flues end from windows and from the fuel filler is not stated of: {name}. Ask the workshop; "
         "{opening_m} and {least_m} are wanted.",
     },
     remedy="Move the flue, or let a switch stop the burner while that window is open.",

@@ -1,5 +1,7 @@
 """When a rule has something to ask of a build, and with which numbers: the doors that examples do not go through."""
 
+from dataclasses import replace
+
 import pytest
 
 from engine.build import Build, work_out
@@ -105,6 +107,31 @@ def test_what_burns_gas_is_named_whatever_it_is() -> None:
         fire = _with(resolver("proving-yard").resolve(yard), GasAppliance, habit=habit)
         [days] = said("gas-days", fire)
         assert f"{word} " in days.cause
+
+
+def test_each_flue_that_nobody_measured_is_told() -> None:
+    hydronic = build_of("quillback", "box", heater_diesel_hydronic=1, floor_heat_hydronic=1, water_heater_hydronic=1)
+    assert [f.verdict for f in said("flue-clearance", hydronic)] == ["ok", "ok"]
+    kit = build_of("hallamoor", "box-72", diesel_2=1, fridge_gas_140=1, stove=1)
+    assert [f.verdict for f in said("flue-clearance", kit)] == ["ok"] * 4
+
+    def told(build: Build) -> tuple[str, ...]:
+        return next((f.options for f in said("flue-clearance", build) if f.verdict == "note"), ())
+
+    without = without_facets(kit, "fridge-gas-140", "flue-terminal")
+    assert told(without) == ("fridge-gas-140",)
+    assert told(without_facets(without, "stove", "roof-object")) == ("stove", "fridge-gas-140")
+
+
+def without_facets(build: Build, option_id: str, kind: str) -> Build:
+    """The build with facets of that kind taken from one option."""
+    parts = tuple(
+        replace(p, option=p.option.model_copy(update={"facets": tuple(f for f in p.option.facets if f.kind != kind)}))
+        if p.option.id == option_id
+        else p
+        for p in build.parts
+    )
+    return replace(build, parts=parts)
 
 
 def test_full_tanks_of_both_kinds_are_asked_for() -> None:
