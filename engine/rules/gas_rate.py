@@ -106,9 +106,9 @@ RULE = Rule(
         "hours.",
         "tight": "{name}: at {night_degc}, three tenths full, it gives {low_kg_h} to {high_kg_h}; {burnt_kg_h} burn "
         "for hours. Full, it gives about {full_kg_h}.",
-        "fails": "{name}: at {night_degc}{high_kg_h: it gives no gas to speak of|, three tenths full, it gives # at "
-        "best|, three tenths full, it gives # at best}; {burnt_kg_h} burn. Colder than {feeds_degc} no gas "
-        "comes at all.",
+        "fails": "{name}: at {night_degc}, three tenths full, it gives {high_kg_h:no gas to speak of|# at best|# at "
+        "best}; {burnt_kg_h} burn. Colder than {feeds_degc} no gas comes at all then."
+        "{full_kg_h:| Full, it gives about #.| Full, it gives about #.}",
     },
     remedy="{way}.",
     examples=lambda: (

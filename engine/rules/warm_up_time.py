@@ -40,7 +40,7 @@ def read(build: Build, figures: Figures) -> WarmingUp | None:
     nights = int(w.fuel.nights_count or 0)
     lasting = f"{w.fuel.lasting} lasts {nights:,} such night{'s' if nights > 1 else ''}" if nights else ""
     if w.fuel.gas_kg and figures.gas_rate and figures.gas_rate.frozen:
-        lasting = "In such cold its store gives no gas to speak of"
+        lasting = "In such cold its store, three tenths full, gives no gas to speak of"
     return WarmingUp(
         options=figures.warmth.heater_ids,
         inside_degc=build.trip.inside_degc,

@@ -4,10 +4,12 @@ import pytest
 
 from engine.build import work_out
 from engine.build.gas_rate import GasRateFigures
+from engine.catalogue.facets import GasStore
 from engine.physics.gas_rate import Rate
 from engine.rule import Finding
 from engine.rules import judge
 from engine.rules.gas_rate import way
+from tests.build.test_hot_and_cold_water import _with
 from tests.shops import enquiry, resolver
 
 
@@ -53,6 +55,13 @@ def test_where_no_gas_comes_no_fill_lasts() -> None:
     north = {"place": "northway", "months": (1,)}
     rate, warm = (found(code, kit, **north) for code in ("gas-rate", "warm-up-time"))
     assert rate.verdict == "fails" and "it gives no gas to speak of; " in rate.cause and "0 kg/h" not in rate.cause
+    assert "Full, it gives" not in rate.cause
+    propane = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", kit, place="london", months=(1,)))
+    mixed = _with(propane, GasStore, propane_frac=0.4)
+    [full] = [f for f in judge(mixed, work_out(mixed)) if f.rule == "gas-rate"]
+    # At −8 °C: three tenths full it is butane, but full its propane still boils.
+    assert full.verdict == "fails" and ", three tenths full, it gives no gas" in full.cause
+    assert "Full, it gives about 0.68 kg/h" in full.cause
     assert "gives no gas" in warm.cause and "lasts" not in warm.cause
     assert "lasts" in found("warm-up-time", kit, place="london", months=(1,)).cause
 
