@@ -88,13 +88,13 @@ def _grown_ups(build: Build) -> set[int]:
 
 
 def read(build: Build, figures: Figures) -> list[BedLength]:
-    """One question for each bed that is not made up from seats. One that the grown-ups leave over and that is
-    too short for them is for a child, or a guest of that size."""
-    trip, inside = build.trip, figures.plan.inside
+    """One question for each bed; of those made up from seats only where the tallest has no other. One that the
+    grown-ups leave over and that is too short for them is for a child, or a guest of that size."""
+    trip, inside, berths = build.trip, figures.plan.inside, build.facets(Berth)
     theirs = _grown_ups(build)
     found = []
-    for k, (p, f) in enumerate(build.facets(Berth)):
-        if f.made_from_seats:
+    for k, (p, f) in enumerate(berths):
+        if f.made_from_seats and (k not in theirs or any(_long_enough(build, berths[j][1]) for j in theirs - {k})):
             continue
         room_m = _room_m(build, f)
         left_over = k not in theirs and not _long_enough(build, f)

@@ -55,3 +55,14 @@ def test_half_a_millimetre_is_nothing():
     assert told(tallest_m=1.8555)[LONGWAYS].verdict == "ok"
     assert told(tallest_m=1.859)[LONGWAYS].verdict == "ok"
     assert told(tallest_m=1.862)[LONGWAYS].verdict == "fails"
+
+
+def test_a_bed_made_up_from_seats_is_asked_about_where_the_tallest_has_no_other():
+    dinette = "Belted dinette, makes a bed 74 in by 48 in"
+    box = {"ready": "long-winter-box", "tallest_m": 1.90}
+    assert dinette not in told(**box)
+    # A third grown-up may be shorter than the tallest, who has the long bed.
+    assert dinette not in told(adults=3, children=0, **box)
+    alone = told({"bed-across-queen": 0}, children=0, **box)
+    assert alone[dinette].verdict == "fails"
+    assert told({"bed-across-queen": 0}, children=0, ready="long-winter-box", tallest_m=1.80)[dinette].verdict == "ok"
