@@ -11,10 +11,15 @@ from engine.physics.converter import converted
 SAME_FRAC = 0.25
 """Nominal voltages of one system differ by less than this (12 and 12.8, 24 and 25.6)."""
 
+CLASS_V = 13.2
+"""In the midst of all that a system of 12 V has, from its round voltage to the end of a charge; 24, 36 and 48 V have
+two, three and four times that."""
+
 
 def made_for(device_v: float, battery_v: float) -> bool:
     """Whether a device of that voltage, nominal or charging, belongs to a battery of this one."""
-    return abs(device_v - battery_v) <= SAME_FRAC * battery_v
+    one_class = round(device_v / CLASS_V) == round(battery_v / CLASS_V)
+    return one_class and abs(device_v - battery_v) <= SAME_FRAC * battery_v
 
 
 class Converting(NamedTuple):

@@ -32,8 +32,10 @@ class Demand(NamedTuple):
     ac_va: float
     starts: tuple[Start, ...]
     """What asks most of the inverter while it starts, largest first: of all starts, and of those that last longer."""
+    dc_together: tuple[Load, ...]
+    """Loads at battery voltage that plausibly run at the same time, largest first, with what they take there."""
     dc_w: float
-    """Power of loads at battery voltage, at the battery, with what converters lose."""
+    """Their power at the battery, with what converters lose."""
     dc_starts: tuple[Start, ...]
     """The same of loads straight on the battery; a converter lets none through."""
     converted_w: float
@@ -105,6 +107,7 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         for x in active
         if not x.mains and (w := converting.battery_w(x, x.power_w))
     )
+    direct = worst_together(dc, people)
     behind = tuple(x for x in active if not x.mains and converting.behind(x))
     lighting = max((x.start_va - x.apparent_va for x in behind if x.start_s >= LONG_START_S), default=0.0)
     converted = worst_together(tuple(x._replace(start_va=x.apparent_va) for x in behind), people)
@@ -113,7 +116,8 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         ac_w=ac.running_w,
         ac_va=ac.running_va,
         starts=_starts(mains, people),
-        dc_w=worst_together(dc, people).running_w + converting.idle_w,
+        dc_together=direct.running,
+        dc_w=direct.running_w + converting.idle_w,
         dc_starts=tuple(x._replace(power=x.power + converting.idle_w) for x in _starts(dc, people)),
         converted_w=converted.running_w + lighting,
     )

@@ -6,6 +6,7 @@ same time and add up.
 """
 
 from engine.build import Build, Figures
+from engine.build.converting import made_for
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarController
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact, listed
 
@@ -29,10 +30,11 @@ def read(build: Build, figures: Figures) -> Charge | None:
     def sun_a(id_: str, most_a: float) -> float:
         return sum(min(c.full_a, most_a) for c in controllers if c.strings[0].controller_id == id_)
 
-    # What one source feeds charges at once.
+    # What one source feeds charges at once; what is made for another voltage charges nothing.
+    v = bank.nominal_v
     sources = (
-        [(f.output_a * p.count, p.option) for p, f in build.facets(ShoreCharger)],
-        [(f.output_a * p.count, p.option) for p, f in build.facets(AlternatorCharger)],
+        [(f.output_a * p.count, p.option) for p, f in build.facets(ShoreCharger) if made_for(f.output_v, v)],
+        [(f.output_a * p.count, p.option) for p, f in build.facets(AlternatorCharger) if made_for(f.output_v, v)],
         [(sun_a(p.option.id, f.max_output_a), p.option) for p, f in build.facets(SolarController)],
     )
     # Panels of too low a voltage bring nothing.

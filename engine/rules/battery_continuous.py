@@ -10,6 +10,7 @@ from engine.catalogue.facets import Battery, Inverter
 from engine.physics.direct_current import battery_current_a
 from engine.physics.inverter import largest_ac_w
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, each_once, fact, listed
+from engine.units import show
 
 
 class Drain(Inputs):
@@ -22,7 +23,14 @@ class Drain(Inputs):
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     limit_a: float = fact("continuous discharge limit of all batteries", "catalogue", gt=0)
     beyond: str = fact("what the limit of the battery means", "assumed", default="it switches off above")
-    largest_w: float = fact("mains load that it can feed for long", "computed", default=0.0, ge=0)
+    largest_w: float | None = fact("mains load that it can feed for long", "computed", default=None, ge=0)
+
+    @property
+    def feeds(self) -> str:
+        """What it can feed, as the end of a sentence; nothing where no mains load is left to feed."""
+        if not self.largest_w:
+            return ""
+        return f": as it is, the battery feeds {show(self.largest_w, 'w', 'metric')} of mains loads"
 
 
 def read(build: Build, figures: Figures) -> Drain | Unknown | None:
@@ -34,17 +42,19 @@ def read(build: Build, figures: Figures) -> Drain | Unknown | None:
     if p.battery_v is None:
         return Unknown("battery current while unlike batteries are mixed", "Choose batteries of one kind.", ids)
     behind = p.inverter_w > 0
-    together = p.demand.together if behind else ()
+    drawn = [(x.power_w / p.efficiency_frac, x) for x in p.demand.together] if behind else []
+    drawn += [(x.power_w, x) for x in p.demand.dc_together]
+    together = [x for _, x in sorted(drawn, key=lambda on: (-on[0], on[1].option_id))]
     return Drain(
         options=tuple(dict.fromkeys(ids + tuple(r.option_id for r in together[:3]))),
-        loads=listed(each_once(r.name for r in together[:4])) or "loads at battery voltage only",
+        loads=listed(each_once(r.name for r in together[:4])) or "nothing",
         ac_w=p.demand.ac_w if behind else 0.0,
         dc_w=p.demand.dc_w,
         efficiency_frac=p.efficiency_frac,
         battery_v=p.battery_v,
         limit_a=p.bank.continuous_a,
         beyond="it switches off above" if p.bank.protected else "it is made for no more than",
-        largest_w=p.largest_ac_w or 0.0,
+        largest_w=p.largest_ac_w if behind else None,
     )
 
 
@@ -77,8 +87,7 @@ RULE = Rule(
         "{margin:nothing is|only # is|only # are} left.",
         "fails": "With {loads} running the battery would have to give {measured}; {beyond} {limit}.",
     },
-    remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once: "
-    "as it is, the battery feeds {largest_w} of mains loads.",
+    remedy="Add a battery in parallel, choose one with a higher discharge limit, or run fewer things at once{feeds}.",
     examples=lambda: (
         Example(_fed("Microwave", 1800, 0.88, 100), "fails", "one 100 A battery: 160 A is 160 % of it"),
         Example(_fed("Microwave", 1800, 0.88, 200), "ok", "two of them: 80 %"),

@@ -40,7 +40,7 @@ RULE = Rule(
     inputs=Voltages,
     read=read,
     judge=judge,
-    formula="|U_device − U_battery| ≤ 25 % of U_battery",
+    formula="both of 12, of 24, of 36 or of 48 V; |U_device − U_battery| ≤ 25 % of U_battery",
     sources=(COMMON_PRACTICE, Source("IEC 60038", "nominal direct voltages, among them 12, 24 and 48 V (from memory)")),
     says={
         "ok": "{name} is made for the {battery_v} battery.",

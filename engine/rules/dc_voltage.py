@@ -6,7 +6,7 @@ catalogue states.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import Battery
+from engine.catalogue.facets import Battery, Converter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
@@ -14,6 +14,7 @@ class Supply(Inputs):
     """Loads of one voltage, and what there is for them."""
 
     names: str = fact("loads made for another voltage", "chosen")
+    names_count: float = fact("how many they are", "chosen", default=2, ge=1)
     load_v: float = fact("voltage they are made for", "catalogue", gt=0)
     battery_v: float = fact("nominal battery voltage", "catalogue", gt=0)
     converter_v: float = fact("voltage that the converter makes; 0 without one", "catalogue", ge=0)
@@ -25,6 +26,7 @@ def read(build: Build, figures: Figures) -> list[Supply]:
     if p.battery_v is None:
         return []
     other = [x for x in p.all_loads if not x.mains and x.supply_v and not p.converting.made_for_battery(x)]
+    made_v = [f.output_v for _, f in build.facets(Converter)]
     found = []
     for volts in sorted({x.supply_v for x in other if x.supply_v}):
         these = [x for x in other if x.supply_v == volts]
@@ -36,9 +38,10 @@ def read(build: Build, figures: Figures) -> list[Supply]:
                 ),
                 lacks="" if p.converting.ids else "converter",
                 names=listed(x.name for x in these[:3]) + more,
+                names_count=float(len(these)),
                 load_v=volts,
                 battery_v=p.battery_v,
-                converter_v=p.converting.output_v or 0.0,
+                converter_v=min((abs(v - volts), v) for v in made_v)[1] if made_v else 0.0,
             )
         )
     return found
@@ -61,15 +64,17 @@ RULE = Rule(
     formula="battery voltage or converter voltage within 25 % of the load's",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{names} are made for {load_v} and get it from the converter; the house battery has {battery_v}.",
-        "fails": "{names} are made for {load_v}; the house battery has {battery_v}, and no converter makes {load_v} "
-        "of it.",
+        "ok": "{names} {names_count:is|are} made for {load_v} and {names_count:gets|get} it from the converter; the "
+        "house battery has {battery_v}.",
+        "fails": "{names} {names_count:is|are} made for {load_v}; the house battery has {battery_v}, and no converter "
+        "makes {load_v} of it.",
     },
     remedy="Add a converter to {load_v}.",
     examples=lambda: (
         Example(_LIGHTS | {"converter_v": 12.5}, "ok", "a converter to 12 V"),
         Example(_LIGHTS | {"converter_v": 15}, "ok", "exactly a quarter above"),
         Example(_LIGHTS | {"converter_v": 0}, "fails", "none"),
+        Example(_LIGHTS | {"names": "Lights", "names_count": 1, "converter_v": 0}, "fails", "one load"),
         Example(_LIGHTS | {"converter_v": 15.2}, "fails", "just over a quarter above"),
     ),
     offers="converter",

@@ -56,9 +56,9 @@ RULE = Rule(
         Source("Common practice", "a compressor starts with four to six times its running draw"),
     ),
     says={
-        "ok": "When {starter} starts beside the rest, {measured} are taken; the inverter gives {limit} for a moment.",
+        "ok": "When {starter} starts beside the rest, {measured} are taken; the inverter gives {limit} for so long.",
         "tight": "When {starter} starts beside the rest, {measured} are taken, close to the inverter's {limit}.",
-        "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for a moment.",
+        "fails": "{starter} needs {measured} to start while the rest runs; the inverter gives {limit} for so long.",
     },
     remedy="Choose an inverter with a higher surge rating, or {softer}.",
     examples=lambda: (

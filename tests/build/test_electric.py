@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.build import work_out
-from engine.build.converting import Converting
+from engine.build.converting import Converting, made_for
 from engine.build.demand import worst_together
 from engine.build.inverting import inverting
 from engine.build.loads import Load, hours_in_room
@@ -155,6 +155,49 @@ def test_a_motor_straight_on_the_battery_is_held_against_its_peak(yard):
     assert peak.verdict == "fails" and peak.options == ("lfp-100", "cooler")
     plain = yard(options={"light-5": 1, "lfp-100": 1})
     assert "battery-peak" not in {f.rule for f in judge(plain, work_out(plain))}
+
+
+def test_what_takes_most_is_named_on_whatever_side_it_hangs(yard):
+    build = yard(options={"cooler": 1, "lfp-100": 1, "light-5": 1, "inverter-2000": 1, "microwave-1100": 1}, adults=1)
+    build = with_facet(build, "cooler", "dc-load", power_w=2500)
+    drain = asks(build, "battery-continuous")
+    assert drain.verdict == "fails" and drain.cause.startswith("With Cooler 40 W")
+    assert "cooler" in drain.options and "microwave-1100" in drain.options
+    assert "mains loads" not in drain.remedy  # the cooler alone is too much, so nothing is left for any
+    bare = asks(with_facet(yard(options={"cooler": 1, "lfp-100": 1}), "cooler", "dc-load", power_w=2500),
+                "battery-continuous")  # fmt: skip
+    assert bare.options == ("lfp-100", "cooler") and "mains" not in bare.remedy
+
+
+def test_a_long_start_is_no_cause_where_all_that_runs_is_too_much_by_itself(yard):
+    kit = {"cooler": 1, "lfp-100": 1, "light-5": 1}
+    heavy = with_facet(yard(options=kit), "cooler", "dc-load", power_w=2000)
+    heavy = with_facet(heavy, "light-5", "dc-load", start_multiple=4, start_s=20.0)
+    assert "battery-peak" not in {f.rule for f in judge(heavy, work_out(heavy))}
+    calm = with_facet(yard(options=kit), "light-5", "dc-load", start_multiple=4, start_s=20.0)
+    assert asks(calm, "battery-peak").limit == 100
+
+
+@pytest.mark.parametrize(
+    ("device_v", "battery_v", "same"),
+    [
+        (14.6, 12.8, True), (12.0, 12.4, True), (28.4, 25.6, True), (24.0, 23.0, True), (57.6, 51.2, True),
+        (48.0, 46.8, True), (43.8, 38.4, True), (36.0, 38.4, True), (43.8, 51.2, False), (48.0, 38.4, False),
+        (36.0, 48.0, False), (28.4, 12.8, False), (14.2, 25.6, False),
+    ],
+)  # fmt: skip
+def test_36_volts_are_no_48_volts(device_v, battery_v, same):
+    assert made_for(device_v, battery_v) == same
+
+
+def test_a_second_converter_gives_a_second_voltage(yard):
+    build = yard(options={"lamp-12": 1, "converter-24-12": 1, "lfp-24v-200": 1, "fridge-12-24": 1})
+    build = with_facet(build, "fridge-12-24", "dc-load", supply_v=5.0, highest_supply_v=None)
+    missing = [f.verdict for f in judge(build, work_out(build)) if f.rule == "dc-voltage"]
+    assert missing == ["fails", "ok"]
+    five = with_facet(yard(options={"converter-24-12": 1}), "converter-24-12", "converter", output_v=5.0).parts[0]
+    both = replace(build, parts=(*build.parts, five))
+    assert [f.verdict for f in judge(both, work_out(both)) if f.rule == "dc-voltage"] == ["ok", "ok"]
 
 
 def test_a_converter_lets_no_start_through(yard):
