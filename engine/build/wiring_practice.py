@@ -2,24 +2,22 @@
 
 United States: gauges and single cables with 105 °C insulation after the boat rules' table, because vehicle and marine
 cable is sold to it; mains after the building code's column for 60 °C. Elsewhere: square millimetres of plain
-70 °C insulation after the small craft standard, mains with breakers to IEC 60898. Direct-current fuses are those of
-vehicles everywhere. Copper is taken at 20 °C and at its printed size; fine-stranded cable may lose up to 15 % more.
+70 °C insulation after the small craft standard; mains as a sheathed cable in an insulated wall after IEC 60364-5-52,
+with breakers to IEC 60898. Direct-current fuses are those of vehicles everywhere. Copper is taken at 20 °C and at its
+printed size; fine-stranded cable may lose up to 15 % more.
 """
 
 from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.model import Build
-from engine.physics.ampacity import BOATS_METRIC, BOATS_US, BUILDINGS_US, AmpacityTable
+from engine.physics.ampacity import BOATS_METRIC, BOATS_US, BUILDINGS_METRIC, BUILDINGS_US, AmpacityTable
 from engine.physics.conductor import AWG, WORKSHOP_METRIC, Conductor
 from engine.physics.conductor_choice import Practice
 from engine.physics.overcurrent import RATINGS_US, RATINGS_VEHICLE
 
 BREAKERS_IEC = (6, 10, 16, 20, 25, 32, 40, 50, 63)
 """Ratings of circuit breakers (IEC 60898-1, preferred values)."""
-
-MAINS_LEAST_METRIC = "1.5 mm²"
-"""Thinnest mains conductor in a leisure vehicle (HD 60364-7-721, from memory)."""
 
 MAINS_INSULATION_DEGC = {"us": 60, "metric": 70}
 
@@ -48,10 +46,8 @@ def practice(lay: Lay, label: str | None = None) -> Practice:
     metric = lay.metric if label is None else label.endswith("mm²")
     series: tuple[Conductor, ...] = WORKSHOP_METRIC if metric else AWG
     if lay.mains:
-        table = BOATS_METRIC if metric else BUILDINGS_US
+        table = BUILDINGS_METRIC if metric else BUILDINGS_US
         insulation = MAINS_INSULATION_DEGC["metric" if metric else "us"]
-        if metric:
-            table = table._replace(least=MAINS_LEAST_METRIC)
         ratings: tuple[float, ...] = BREAKERS_IEC if lay.metric else RATINGS_US
     else:
         table = BOATS_METRIC if metric else BOATS_US

@@ -25,7 +25,7 @@ class AmpacityTable(NamedTuple):
     source: str
     sizes: tuple[str, ...]
     """Labels of conductors, from thin to thick."""
-    columns: tuple[tuple[int, tuple[int, ...]], ...]
+    columns: tuple[tuple[int, tuple[float, ...]], ...]
     """Insulation's highest temperature in °C, and amperes for each size."""
     engine_frac: tuple[tuple[int, float], ...]
     """Insulation's temperature, and what is left in an engine's space; empty where the table has no such factor."""
@@ -90,7 +90,19 @@ BUILDINGS_US = AmpacityTable(
     fuse_caps_a=(("14 AWG", 15), ("12 AWG", 20), ("10 AWG", 30)),
 )
 
-TABLES = {t.code: t for t in (BOATS_US, BOATS_METRIC, BUILDINGS_US)}
+BUILDINGS_METRIC = AmpacityTable(
+    code="buildings-metric",
+    source="IEC 60364-5-52:2009, table B.52.2, PVC, two loaded copper conductors, method A2: a sheathed cable in an "
+    "insulated wall, as in a leisure vehicle's; with table B.52.17 for bundles (both from memory; of the sister table "
+    "for three conductors two columns were compared in a maker's manual)",
+    sizes=_METRIC_LABELS[2:],
+    columns=((70, (14, 18.5, 25, 32, 43, 57, 75, 92, 110, 139, 167, 192, 219)),),
+    engine_frac=(),
+    bundle_frac=((4, 0.80), (6, 0.70), (8, 0.65), (10, 0.60), (12, 0.57)),
+    least="1.5 mm²",
+)
+
+TABLES = {t.code: t for t in (BOATS_US, BOATS_METRIC, BUILDINGS_US, BUILDINGS_METRIC)}
 
 
 def ambient_frac(insulation_degc: float, ambient_degc: float) -> float:

@@ -88,6 +88,7 @@ RULE = Rule(
         Source("33 CFR 183.425, table 5", "105 °C column as in ABYC E-11", "2026-11-25"),
         Source("ISO 13297:2020, annex A", "from memory"),
         Source("NFPA 70 (NEC) 2023", "table 310.16, for mains in the United States", "2026-11-25"),
+        Source("IEC 60364-5-52:2009", "table B.52.2, method A2, for mains elsewhere (from memory)"),
     ),
     says={
         "ok": "{circuit}: {one} carries {limit} and has {measured} to carry.",

@@ -3,8 +3,9 @@
 import pytest
 
 from engine.build import work_out
+from engine.build.circuit_lines import one_line
 from engine.build.circuits_mains import AHEAD
-from tests.build.wiring import circuits
+from tests.build.wiring import METRIC, ask, circuits
 from tests.shops import enquiry, resolver
 
 
@@ -56,3 +57,13 @@ def test_a_mains_heater_without_a_stated_draw_has_a_branch_and_loads_the_hook_up
     # In a hot month nobody runs it.
     summer = work_out(resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=(7,), place="phoenix")))
     assert not next(x for x in summer.power.all_loads if x.option_id == "heater-electric-1500").in_season
+
+
+@pytest.mark.parametrize(
+    ("amps", "size"), [(10, "1.5 mm²"), (13, "2.5 mm²"), (16, "2.5 mm²"), (20, "4 mm²"), (32, "6 mm²")]
+)
+def test_metric_mains_cables_lie_in_an_insulated_wall(amps: float, size: str) -> None:
+    # IEC 60364-5-52, method A2: 1.5 mm² carries 14 A, 2.5 mm² 18.5 A, 4 mm² 25 A, 6 mm² 32 A.
+    socket = ask(amps, 4.0, system_v=230.0)._replace(design_a=amps, mains=True, device="breaker")
+    line = one_line(socket, METRIC, ())
+    assert line.size == size and line.fuse_a is not None and line.fuse_a <= line.ampacity_a
