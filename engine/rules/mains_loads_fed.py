@@ -1,9 +1,13 @@
-"""Mains appliances that are to run off the grid have an inverter, and the inverter has a battery."""
+"""Mains appliances that are to run off the grid have an inverter, and the inverter has a battery.
+
+A generator feeds those that somebody switches on, and an air conditioner, while it runs; a fridge at mains voltage
+wants to be fed day and night.
+"""
 
 from pydantic import Field
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import AcLoad, AirConditioner, Battery, Inverter
+from engine.catalogue.facets import AcLoad, AirConditioner, Battery, Generator, Inverter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
 
@@ -21,9 +25,19 @@ def read(build: Build, figures: Figures) -> Fed | None:
     """One question for all mains loads together, or for an inverter that has none."""
     loads = [p for p, f in build.facets(AcLoad) if not f.shore_only]
     loads += [p for p, f in build.facets(AirConditioner) if f.supply == "mains" and build.trip.cooling]
-    inverters = build.ids(Inverter)
+    inverters, generators = build.ids(Inverter), build.ids(Generator)
     if not loads and not inverters:
         return None
+    always = [p for p, f in build.facets(AcLoad) if not f.shore_only and f.running != "now-and-then"]
+    if generators and not inverters and not always:
+        return Fed(
+            options=(*(p.option.id for p in loads[:3]), *generators),
+            name=listed(p.option.name for p in loads[:3]),
+            feeds=f"{build.option_names[generators[0]]}, while it runs,",
+            fed=True,
+        )
+    if generators and not inverters:
+        loads = always
     lacking = ["an inverter"] if not inverters else []
     lacking += ["a house battery"] if not build.ids(Battery) else []
     return Fed(
@@ -53,7 +67,7 @@ RULE = Rule(
     inputs=Fed,
     read=read,
     judge=judge,
-    formula="mains loads chosen → inverter chosen → battery chosen",
+    formula="mains loads chosen → inverter chosen → battery chosen; or a generator for those not always on",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "Away from a hook-up {feeds} feeds: {name}.",
@@ -62,6 +76,7 @@ RULE = Rule(
     remedy="Add {lacking}{instead}.",
     examples=lambda: (
         Example(_MICROWAVE | {"fed": True}, "ok", "inverter and battery are chosen"),
+        Example(_MICROWAVE | {"feeds": "a generator, while it runs,", "fed": True}, "ok", "a generator aboard"),
         Example(_MICROWAVE | {"fed": False, "lacking": "an inverter"}, "fails", "no inverter"),
         Example(_MICROWAVE | {"fed": False}, "fails", "an inverter with nothing behind it"),
         Example(

@@ -91,3 +91,15 @@ def test_a_shop_without_inlets_is_asked_where_the_hook_up_comes_in() -> None:
     build = replace(build, offered_kinds=build.offered_kinds - {"shore-inlet"})
     told = {f.rule: f for f in judge(build, work_out(build))}
     assert (told["hookup-inlet"].verdict, told["battery-refilled"].verdict) == ("note", "ok")
+
+
+def test_a_generator_feeds_what_is_not_always_on() -> None:
+    def fed(**options: int) -> Finding:
+        chosen = {k.replace("_", "-"): n for k, n in options.items()} | {"generator-2200": 1, "shore-inlet-30": 1}
+        build = resolver("quillback").resolve(enquiry("quillback", "box", chosen, months=[7], cooling=True))
+        return next(f for f in judge(build, work_out(build)) if f.rule == "mains-loads-fed")
+
+    cooled = fed(ac_roof_11000_soft=1, microwave=1)
+    assert cooled.verdict == "ok" and "Portable generator, 2.2 kVA, while it runs, feeds:" in cooled.cause
+    fridge = fed(ac_roof_11000_soft=1, fridge_residential=1)
+    assert fridge.verdict == "fails" and fridge.options == ("fridge-residential",)
