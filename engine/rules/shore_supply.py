@@ -29,7 +29,7 @@ class Hookup(Inputs):
     stated_pitch_a: float | None = fact("breaker of the hook-up", "chosen", default=None)
     usual_pitch_a: float | None = fact("breaker of the hook-up, where the trip states none", "assumed", default=None)
     pitch: str = fact("words on the hook-up, where that one decides", "computed", default="")
-    stronger: str = fact("what hook-up would help", "computed", default="a stronger hook-up")
+    stronger: str = fact("what hook-up or inlet would help", "computed", default="ask for a stronger hook-up")
     off: str = fact("which loads to switch off, the fewest", "computed", default="")
     waits: str = Field(default="", description="words on the charger")
     way: str = Field(default=APART, description="the way out")
@@ -54,11 +54,22 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         stated_pitch_a=s.pitch_a if s.stated else None,
         usual_pitch_a=None if s.stated else s.pitch_a,
         pitch=f" A hook-up of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
-        stronger=f"a hook-up of {s.inlet_a:g} A, which the inlet takes" if wider else "a stronger hook-up",
+        stronger=_stronger(s.pitch_a, s.inlet_a),
         off=f" Switch off {listed(each_once(s.off))}." if s.off else "",
         waits="; the charger has to wait" if s.charger_w else "",
         way=APART if len(s.loads) > 1 else SMALLER,
     )
+
+
+def _stronger(pitch_a: float, inlet_a: float | None) -> str:
+    """The smaller of hook-up and inlet is what has to grow."""
+    if inlet_a is None:
+        return "ask for a stronger hook-up"
+    if inlet_a > pitch_a:
+        return f"ask for a hook-up of {inlet_a:g} A, which the inlet takes"
+    if inlet_a < pitch_a:
+        return f"choose a larger inlet: the hook-up has {pitch_a:g} A, and this one takes {inlet_a:g} A"
+    return "ask for a stronger hook-up, and choose an inlet for it"
 
 
 def judge(x: Hookup) -> AtMost | Softened:
@@ -109,7 +120,7 @@ RULE = Rule(
         "fails": "With {loads} running a hook-up would have to give {measured}; its breaker trips at "
         "{limit}.{pitch}{off}",
     },
-    remedy="{way}, or ask for {stronger}.",
+    remedy="{way}, or {stronger}.",
     examples=lambda: (
         Example(_on("us-30", "Air conditioner, Microwave", 24), "ok", "24 A of 30 A, four fifths", "us"),
         Example(_on("us-30", "Air conditioner, Microwave", 30), "tight", "exactly the breaker", "us"),

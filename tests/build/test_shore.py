@@ -55,3 +55,17 @@ def test_names_with_a_comma_of_their_own_are_told_apart() -> None:
     assert "Fan heater 1 kW, hook-up only; Electric boiler 10 L, hook-up only" in said.cause
     plain = found("proving-yard", {"inlet-16": 1, "microwave-5a": 1, "toaster-9a": 1}, adults=2)
     assert "Toaster of 9 A, Microwave of 5 A" in plain.cause
+
+
+@pytest.mark.parametrize(
+    ("hookup_a", "inlet", "way"),
+    [
+        (50, "shore-inlet-30", "choose a larger inlet: the hook-up has 50 A, and this one takes 30 A."),
+        (30, "shore-inlet-30", "ask for a stronger hook-up, and choose an inlet for it."),
+        (15, "shore-inlet-30", "ask for a hook-up of 30 A, which the inlet takes."),
+    ],
+)
+def test_the_smaller_of_hook_up_and_inlet_has_to_grow(hookup_a: float, inlet: str, way: str) -> None:
+    loads = {"heater-electric-1500": 1, "heater-fan-shore": 1, "water-heater-electric-6": 1, "floor-heat-electric": 1}
+    said = found("quillback", loads | {inlet: 1}, months=[1], hookup_a=hookup_a)
+    assert said.verdict == "fails" and said.remedy.endswith(f", or {way}")
