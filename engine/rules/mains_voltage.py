@@ -1,10 +1,12 @@
 """Appliances at mains voltage are made for the voltage that inverter and hook-up give.
 
-Asked for appliances whose voltage the catalogue states. A split-phase inverter gives its voltage on each leg and
-twice that between them.
+Asked for appliances whose voltage the catalogue states; the others are for the region's mains, and are told of where an
+inverter or a generator makes another voltage. A split-phase inverter gives its voltage on each leg and twice that
+between them.
 """
 
 from engine.build import Build, Figures
+from engine.catalogue.facets import Generator
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
 
 SAME_FRAC = 0.12
@@ -21,23 +23,28 @@ class MainsVoltage(Inputs):
 
 
 def read(build: Build, figures: Figures) -> list[MainsVoltage]:
-    """One question for each appliance whose voltage is stated."""
-    p = figures.power
+    """One question for each appliance whose voltage is stated, or that would get another than the region's."""
+    p, mains_v = figures.power, build.workshop.mains_v
     found = []
     for x in p.all_loads:
-        if not x.mains or x.supply_v is None:
+        if not x.mains:
             continue
         behind = p.inverter if not x.shore_only else None
         legs = behind.legs if behind else (p.shore.legs if p.shore else 1)
-        found.append(
-            MainsVoltage(
-                options=(x.option_id, *(behind.ids if behind else ())),
-                name=x.name,
-                made_for_v=x.supply_v,
-                gives_v=behind.output_v if behind else build.workshop.mains_v,
-                legs_count=legs,
-            )
+        asked = MainsVoltage(
+            options=(x.option_id, *(behind.ids if behind else ())),
+            name=x.name,
+            made_for_v=x.supply_v or mains_v,
+            gives_v=behind.output_v if behind else mains_v,
+            legs_count=legs,
         )
+        if x.supply_v is not None or not judge(asked).holds:
+            found.append(asked)
+    for part, f in build.facets(Generator):
+        name = f"What hangs on {part.option.name}"
+        asked = MainsVoltage(options=(part.option.id,), name=name, made_for_v=mains_v, gives_v=f.output_v, legs_count=1)
+        if not judge(asked).holds:
+            found.append(asked)
     return found
 
 
@@ -62,7 +69,7 @@ RULE = Rule(
         "ok": "{name} is made for {made_for_v} and gets it.",
         "fails": "{name} is made for {made_for_v}; it would get {gives_v}.",
     },
-    remedy="Choose an appliance for {gives_v}, or an inverter that makes {made_for_v}.",
+    remedy="Choose an appliance for {gives_v}, or an inverter or generator that makes {made_for_v}.",
     examples=lambda: (
         Example({"name": "Hob", "made_for_v": 230, "gives_v": 230, "legs_count": 1}, "ok", "the same"),
         Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 2}, "ok", "between two legs"),

@@ -200,6 +200,21 @@ def test_a_second_converter_gives_a_second_voltage(yard):
     assert [f.verdict for f in judge(both, work_out(both)) if f.rule == "dc-voltage"] == ["ok", "ok"]
 
 
+def test_appliances_are_for_the_region_s_mains_unless_they_say_so(yard):
+    build = yard(options={"inverter-2000": 1, "lfp-200": 1, "hob-1400": 1})
+    assert "mains-voltage" not in {f.rule for f in judge(build, work_out(build))}
+    foreign = asks(with_facet(build, "inverter-2000", "inverter", output_v=120.0), "mains-voltage")
+    assert foreign.verdict == "fails" and foreign.options == ("hob-1400", "inverter-2000")
+    assert "made for 230 V; it would get 120 V" in foreign.cause
+
+
+def test_a_generator_makes_the_region_s_mains():
+    build = resolver("quillback").resolve(enquiry("quillback", "box", {"generator-2200": 1, "shore-inlet-30": 1}))
+    assert "mains-voltage" not in {f.rule for f in judge(build, work_out(build))}
+    foreign = asks(with_facet(build, "generator-2200", "generator", output_v=230.0), "mains-voltage")
+    assert foreign.verdict == "fails" and foreign.options == ("generator-2200",)
+
+
 def test_a_converter_lets_no_start_through(yard):
     build = yard(options={"lamp-12": 1, "converter-24-12": 1, "lfp-24v-200": 1})
     started = with_facet(build, "lamp-12", "dc-load", start_multiple=8)
