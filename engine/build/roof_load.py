@@ -15,6 +15,8 @@ class RoofLoadFigures(NamedTuple):
     """What the weakest link carries: everything on the roof but racks, or what rides on the racks."""
     allowed_kg: float | None
     """What that link may carry: the roof's rating, and what reinforcements add, less the racks; or the racks' own."""
+    rated: bool
+    """Whether the bare roof's own rating is in that; else only what reinforcements add."""
     rack_is_weakest: bool
     racks_kg: float
     on_racks_kg: float
@@ -93,6 +95,7 @@ def roof_load_figures(build: Build) -> RoofLoadFigures:
     return RoofLoadFigures(
         load_kg=load_kg,
         allowed_kg=allowed_kg,
+        rated=roof.load_rating_kg is not None,
         rack_is_weakest=rack_is_weakest,
         racks_kg=racks_kg,
         on_racks_kg=on_racks_kg,

@@ -23,12 +23,13 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
     if not ids:
         return None
     load = figures.roof_load
+    choose = "choose a stronger" if load.strengthened else "choose a"
+    unknown = Unknown(
+        f"roof load rating of the {build.vehicle.name}",
+        f"Ask the body's maker for the roof load while driving, or {choose} roof reinforcement.",
+        ids,
+    )
     if load.allowed_kg is None:
-        unknown = Unknown(
-            f"roof load rating of the {build.vehicle.name}",
-            "Ask the body's maker for the roof load while driving, or choose a roof reinforcement.",
-            ids,
-        )
         if load.rack_rating_kg is None:
             return unknown
         rack = RoofLoad(options=ids, roof_kg=load.on_racks_kg, allowed_kg=load.rack_rating_kg, link="the rack")
@@ -39,6 +40,8 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
     elif load.racks_kg:
         link = "the roof under its rack"
     found = RoofLoad(options=ids, roof_kg=load.load_kg, allowed_kg=load.allowed_kg, link=link)
+    if not load.rated and not load.rack_is_weakest and judge(found).verdict() == "fails":
+        return unknown  # more than the reinforcement adds; nobody said what the roof itself carries
     if load.on_racks_kg and load.rack_rating_kg is None and not load.not_stated:
         unrated = Unknown("what the rack carries", "Read it from the rack's sheet.", load.rack_ids)
         return [found, unrated] if judge(found).verdict() == "fails" else unrated

@@ -6,7 +6,7 @@ off.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, if_all_weighed
 
 
 class ParkedLoad(Inputs):
@@ -17,21 +17,26 @@ class ParkedLoad(Inputs):
     allowed_kg: float = fact("what the roof carries parked", "catalogue", ge=0)
 
 
-def read(build: Build, figures: Figures) -> ParkedLoad | Unknown | None:
-    """Nothing to ask of a roof that carries no more when parked than on the road."""
+def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unknown] | None:
+    """Nothing to ask of a roof that carries no more when parked than on the road; not known when nobody rated it, or
+    weighed what stands on it."""
     load = figures.roof_load
     if not load.brought_kg:
         return None
     ids = tuple(p.option.id for p in build.parts if p.option.place == "roof")
+    unknown = Unknown(
+        f"parked roof load rating of the {build.vehicle.name}",
+        "Ask the body's maker for the roof load while parked before anybody steps on it.",
+        ids,
+    )
     if load.parked_allowed_kg is None:
-        return Unknown(
-            f"parked roof load rating of the {build.vehicle.name}",
-            "Ask the body's maker for the roof load while parked before anybody steps on it.",
-            ids,
-        )
-    return ParkedLoad(
+        return unknown
+    found = ParkedLoad(
         options=ids, parked_kg=load.parked_kg, brought_kg=load.brought_kg, allowed_kg=load.parked_allowed_kg
     )
+    if build.vehicle.roof.static_rating_kg is None and judge(found).verdict() == "fails":
+        return unknown  # more than the reinforcement adds; nobody said what the roof itself carries
+    return if_all_weighed(build, found, judge(found), load.not_stated)
 
 
 def judge(x: ParkedLoad) -> AtMost:

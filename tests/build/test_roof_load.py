@@ -8,6 +8,7 @@ from engine.build import work_out
 from engine.build.roof_load import roof_load_figures
 from engine.rules import judge
 from tests.build.wiring import with_facet
+from tests.shops import enquiry, resolver
 
 
 def test_racks_come_off_what_the_roof_carries(yard):
@@ -85,3 +86,25 @@ def test_an_overloaded_rack_fails_on_a_roof_that_nobody_rated(yard):
     roof = build.vehicle.roof.model_copy(update={"load_rating_kg": None})
     rack, unknown = told(replace(build, vehicle=build.vehicle.model_copy(update={"roof": roof})))
     assert (rack.verdict, rack.measured, rack.limit, unknown.verdict) == ("fails", 52, 40, "unknown")
+
+
+def test_more_than_a_reinforcement_adds_is_not_known_on_an_unrated_roof():
+    def bus(count):
+        kit = {"roof-bows": 1, "panel-425": count, "ac-roof-13500": 1}
+        return resolver("quillback").resolve(enquiry("quillback", "bus", kit))
+
+    light, heavy = (told(with_facet(bus(2), "roof-bows", "structure", roof_load_kg=kg)) for kg in (150.0, 50.0))
+    assert [f.verdict for f in light] == ["ok"]
+    assert [(f.verdict, f.missing) for f in heavy] == [
+        ("unknown", "roof load rating of the Small bus with a front hood")
+    ]
+    assert "a stronger roof reinforcement" in heavy[0].remedy
+
+
+def test_the_parked_roof_is_not_known_while_a_mass_on_it_is_not():
+    build = resolver("quillback").resolve(enquiry("quillback", "box", {"roof-walkway": 1, "panel-425": 1}))
+    known = [f.verdict for f in judge(build, work_out(build)) if f.rule == "roof-load-parked"]
+    parts = tuple(replace(p, mass_kg=None) if p.option.id == "panel-425" else p for p in build.parts)
+    bare = replace(build, parts=parts)
+    [unknown] = [f for f in judge(bare, work_out(bare)) if f.rule == "roof-load-parked"]
+    assert known == ["ok"] and (unknown.verdict, unknown.options) == ("unknown", ("panel-425",))
