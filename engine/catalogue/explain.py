@@ -125,7 +125,7 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
         guess = f'Did you mean "{meant}"? ' if meant else ""
         said = f'"{str(ctx["tag"])[:60]}" is no kind of facet.' if "tag" in ctx else "This facet has no kind."
         spot.path = (*spot.path, "kind")
-        return spot.problem(said, f"{guess}Kinds: {listed(kinds)}.")
+        return spot.problem(said, f"{guess}Kinds: {listed(kinds, 80)}.")
     if kind == "literal_error":
         choices = str(ctx["expected"]).replace("'", '"').replace(" or ", ", ")
         meant = near(str(spot.value), [c.strip(' "') for c in choices.split(",")])

@@ -151,9 +151,17 @@ def _known(word: str, kind: str, choices: str) -> str:
     if word in WORDS:
         return word
     same = [w for w in WORDS if w.lower() == word.lower()]
-    near = same or difflib.get_close_matches(word, [w for w in WORDS if len(w) > 1], n=1, cutoff=0.6)
+    near = same or difflib.get_close_matches(word, [w for w in WORDS if len(w) > 1 and _of_kind(w, choices)], n=1)
     guess = f'Did you mean "{near[0]}"? ' if near else ""
     raise UnreadableError(f'The unit "{word}" is not known.', f"{guess}This wants {kind} ({choices}).")
+
+
+def _of_kind(word: str, choices: str) -> bool:
+    """Whether a unit measures the same as one of those that a message offers, or a part of one."""
+    offered = {w for w in re.findall(r"[^\W\d_]+|%|°\w?", choices) if w in WORDS}
+    return any(
+        _pint_unit(((word, 1),), False).dimensionality == _pint_unit(((w, 1),), False).dimensionality for w in offered
+    )
 
 
 @lru_cache(maxsize=1)

@@ -9,8 +9,11 @@ WORDS: dict[str, str] = {
     # mass
     "kg": "kilogram", "g": "gram", "t": "metric_ton", "tonne": "metric_ton", "tonnes": "metric_ton",
     "lb": "pound", "lbs": "pound", "pound": "pound", "pounds": "pound", "oz": "ounce",
+    "kilogram": "kilogram", "kilograms": "kilogram", "gram": "gram", "grams": "gram",
+    "ounce": "ounce", "ounces": "ounce",
     # length
-    "m": "meter", "cm": "centimeter", "mm": "millimeter", "km": "kilometer", "in": "inch", "inch": "inch",
+    "m": "meter", "metre": "meter", "metres": "meter", "meter": "meter", "meters": "meter",
+    "cm": "centimeter", "mm": "millimeter", "km": "kilometer", "in": "inch", "inch": "inch",
     "inches": "inch", "ft": "foot", "foot": "foot", "feet": "foot", "yd": "yard", "mi": "mile", "mile": "mile",
     "miles": "mile",
     # volume
@@ -18,15 +21,18 @@ WORDS: dict[str, str] = {
     "ml": "milliliter", "mL": "milliliter", "gal": "gallon", "gallon": "gallon", "gallons": "gallon", "qt": "quart",
     "floz": "fluid_ounce", "impgal": "imperial_gallon",
     # power and energy
-    "W": "watt", "kW": "kilowatt", "hp": "horsepower", "VA": "volt_ampere", "kVA": "kilovolt_ampere",
+    "W": "watt", "watt": "watt", "watts": "watt", "kW": "kilowatt", "hp": "horsepower",
+    "VA": "volt_ampere", "kVA": "kilovolt_ampere",
     "Wh": "watt_hour", "kWh": "kilowatt_hour", "J": "joule", "kJ": "kilojoule", "MJ": "megajoule",
     "BTU": "british_thermal_unit", "Btu": "british_thermal_unit", "btu": "british_thermal_unit",
     # electricity
-    "V": "volt", "mV": "millivolt", "A": "ampere", "mA": "milliampere", "Ah": "ampere_hour",
+    "V": "volt", "volt": "volt", "volts": "volt", "mV": "millivolt", "A": "ampere", "amp": "ampere", "amps": "ampere",
+     "mA": "milliampere", "Ah": "ampere_hour",
     "mAh": "milliampere_hour", "ohm": "ohm", "mohm": "milliohm",
     # time
-    "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute", "minute": "minute",
-    "minutes": "minute", "h": "hour", "hr": "hour", "hour": "hour", "hours": "hour", "d": "day", "day": "day",
+    "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute", "mins": "minute",
+    "minute": "minute", "minutes": "minute", "h": "hour", "hr": "hour", "hrs": "hour", "hour": "hour", "hours": "hour",
+    "d": "day", "day": "day",
     "days": "day", "week": "week", "weeks": "week",
     # temperature
     "K": "kelvin", "degC": "degree_Celsius", "°C": "degree_Celsius", "degF": "degree_Fahrenheit",

@@ -44,6 +44,7 @@ def test_spoilt_folder_gets_its_message(
     assert here, f"expected at {case['at']}: {case['says']}\n\n{told}"
     assert len(problems) == case.get("count", 1), told
     assert "invalid" not in told.lower()
+    assert not any(words in told for words in case.get("lacks", ()))
 
 
 def _frozen(value: Any) -> Any:
