@@ -30,6 +30,11 @@ BY_AREA = "by area"
 NOT_STATED = "not stated"
 
 
+def summed(mass_kg: float, whole: bool, units: System) -> str:
+    """A sum of masses, which is the least that it can be while one of them is not stated."""
+    return f"{'' if whole else 'at least '}{show(mass_kg, 'kg', units)}"
+
+
 def layered(option: Option) -> bool:
     """Whether the mass of an option follows from the layers it is made of."""
     return option.mass_kg is None and any(isinstance(f, InsulationLayer | Trim) for f in option.facets)

@@ -7,11 +7,11 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
-from engine.sheets.book import Book, Chapter
+from engine.sheets.book import Book, Chapter, summed
 from engine.sheets.notes import Margin, Placing
 from engine.sheets.templates import render
 from engine.sheets.view import GRAVITY, MARKS, Scene
-from engine.units import money, show
+from engine.units import money
 
 _NOTHING = Decimal(0)
 
@@ -50,11 +50,11 @@ def gravest_by_chapter(book: Book, placing: Placing) -> dict[str, str]:
 
 def chosen_by_chapter(scene: Scene, book: Book) -> dict[str, str]:
     """What the chosen options of each chapter come to, such as "3 chosen, 42 kg, £1,200"."""
-    sums: dict[str, tuple[int, float, Decimal]] = {}
+    sums: dict[str, tuple[int, float, bool, Decimal]] = {}
     for p in scene.build.parts:
-        n, kg, price = sums.get(p.section_id, (0, 0.0, _NOTHING))
-        sums[p.section_id] = (n + 1, kg + (p.mass_kg or 0.0), price + p.price)
+        n, kg, whole, price = sums.get(p.section_id, (0, 0.0, True, _NOTHING))
+        sums[p.section_id] = (n + 1, kg + (p.mass_kg or 0.0), whole and p.mass_kg is not None, price + p.price)
     return {
-        c: f"{n} chosen, {show(kg, 'kg', book.units)}, {money(price, book.currency)}"
-        for c, (n, kg, price) in sums.items()
+        c: f"{n} chosen, {summed(kg, whole, book.units)}, {money(price, book.currency)}"
+        for c, (n, kg, whole, price) in sums.items()
     }

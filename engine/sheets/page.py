@@ -12,7 +12,7 @@ from engine.enquiry.climate import load_places
 from engine.enquiry.door import write_enquiry
 from engine.sheets import form, rows, summary, trip
 from engine.sheets.bar import alarm, bar, cells, verdict, verdicts_by_rule, whole
-from engine.sheets.book import Book, book_of
+from engine.sheets.book import Book, book_of, summed
 from engine.sheets.chapters import chosen_by_chapter, fold, gravest_by_chapter, head, index
 from engine.sheets.energy import energy
 from engine.sheets.notes import EMPTY, LEFT_OUT, PRICE, TRIP, VEHICLE, Placing, place
@@ -118,7 +118,9 @@ def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
         **supplies(scene, book),
         **warmth(scene, book),
         "parts": summary.parts(
-            summary.part_rows(scene, book), show(mass.fit_out_kg, "kg", units), show(cash.labour_h, "h", units),
+            summary.part_rows(scene, book),
+            summed(mass.fit_out_kg, all(p.mass_kg is not None for p in build.parts), units),
+            show(cash.labour_h, "h", units),
             money(cash.parts, book.currency),
         ),
         "wiring-count": wiring_fold(scene),

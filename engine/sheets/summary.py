@@ -12,7 +12,7 @@ from engine.build.gas import FUEL_FOR_HEAT_FRAC
 from engine.build.mass_items import ADULT_KG, ADULT_SOURCE, CHILD_KG, OTHER_SOURCE, PET_KG, UNLISTED
 from engine.build.mass_weighed import Weighed
 from engine.build.warmth import LIVING_FURNITURE_FRAC
-from engine.sheets.book import Book
+from engine.sheets.book import NOT_STATED, Book
 from engine.sheets.notes import Margin, fact_text
 from engine.sheets.price_words import labour_rate
 from engine.sheets.templates import joined, render
@@ -79,7 +79,7 @@ def _part_row(part: Part, book: Book) -> Markup:
         "part",
         name=part.option.name,
         count=part.count,
-        mass="not stated" if part.mass_kg is None else show(part.mass_kg, "kg", book.units),
+        mass=NOT_STATED if part.mass_kg is None else show(part.mass_kg, "kg", book.units),
         labour=show(part.labour_h, "h", book.units),
         price=money(part.price, book.currency),
     )

@@ -1,7 +1,10 @@
 """The page is made of fragments that stand still, change alone and are complete."""
 
+from dataclasses import replace
+
 import pytest
 
+from engine.build import work_out
 from engine.enquiry import Enquiry
 from engine.sheets.form import FormError
 from engine.sheets.page import configurator_html, form_error, fragments, report_html
@@ -227,3 +230,20 @@ def test_hostile_catalogue_texts_stay_text(stage):
     for text in (configurator_html(scene), report_html(scene, "")):
         assert "<script" not in text
         assert "&lt;script&gt;alert(&#39;shop&#39;)" in text
+
+
+def test_a_sum_with_a_mass_that_is_not_stated_is_the_least_it_can_be(stage):
+    scene = stage.scene()
+    first = scene.build.parts[0]
+    parts = (replace(first, mass_kg=None), *scene.build.parts[1:])
+    build = replace(scene.build, parts=parts)
+    known, told = fragments(scene), fragments(scene._replace(build=build, figures=work_out(build)))
+    for html, count in ((known, 0), (told, 1)):
+        assert read_html(html["parts"]).all("tfoot")[0].whole_text.count("at least ") == count
+        assert read_html(html[f"fold-{first.section_id}"]).whole_text.count("chosen, at least ") == count
+
+
+def test_a_bare_vehicle_has_no_empty_list_of_parts(stage):
+    bare = Enquiry(vehicle=stage.catalogue.vehicles[0].id, trip=stage.start.trip)
+    assert not read_html(fragments(stage.scene(bare))["parts-list"]).all("table")
+    assert read_html(fragments(stage.scene())["parts-list"]).all("table")
