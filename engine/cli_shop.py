@@ -90,14 +90,16 @@ def _print_problems(folder: Path, problems: ShopProblems) -> None:
 
 def _print_summary(read: Shop) -> None:
     from rich.table import Table
+    from rich.text import Text
 
     paper = console()
-    table = Table(title=f"{read.workshop.name}: nothing to put right")
+    paper.print(Text(f"{read.workshop.name}: nothing to put right", style="bold"), soft_wrap=True)
+    table = Table()
     table.add_column("section")
     table.add_column("options", justify="right")
     table.add_column("facets", justify="right")
     for section in read.sections:
-        table.add_row(section.title, str(len(section.options)), str(sum(len(o.facets) for o in section.options)))
+        table.add_row(Text(section.title), str(len(section.options)), str(sum(len(o.facets) for o in section.options)))
     table.add_section()
     counts = read.counts()
     table.add_row(

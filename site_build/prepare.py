@@ -15,6 +15,7 @@ from engine.rules import all_rules
 from engine.units import day_words
 from site_build.pages.catalogue import catalogue_pages, chapter_titles
 from site_build.pages.configurator import configurator_page
+from site_build.pages.markdown import title
 from site_build.pages.prose import regional
 from site_build.pages.ready import ready_pages
 from site_build.pages.rules import handbook_nav, handbook_pages
@@ -49,27 +50,35 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
         path.write_text(content, encoding="utf-8")
     settings = {
         "INHERIT": os.path.relpath(SETTINGS, folder).replace(os.sep, "/"),
-        "site_name": shop.name,
-        "site_description": shop.tagline,
         "docs_dir": "docs",
-        "nav": _nav(catalogue),
-        "copyright": f"{shop.name} · catalogue of {day_words(catalogue.dated, shop.units)}",
         "theme": {"custom_dir": str(PROJECT / "site_build" / "theme")},
+        **names(catalogue),
     }
     # JSON is YAML; no words from a shop file can mean anything else in it.
     (folder / "mkdocs.yml").write_text(json.dumps(settings, indent=1), encoding="utf-8")
 
 
+def names(catalogue: Catalogue) -> dict[str, object]:
+    """What the theme is told in the shop's own words: it writes them into pages and attributes as they are."""
+    shop = catalogue.workshop
+    return {
+        "site_name": title(shop.name).replace('"', "&quot;"),
+        "site_description": title(shop.tagline).replace('"', "&quot;"),
+        "copyright": f"{title(shop.name)} · catalogue of {day_words(catalogue.dated, shop.units)}",
+        "nav": _nav(catalogue),
+    }
+
+
 def _nav(catalogue: Catalogue) -> list[dict[str, object]]:
     ready: list[object] = [
         {"All finished vehicles": "ready/index.md"},
-        *({r.name: f"ready/{r.id}.md"} for r in catalogue.ready),
+        *({title(r.name): f"ready/{r.id}.md"} for r in catalogue.ready),
     ]
     return [
         {"Start": "index.md"},
         {"Configurator": "configurator/index.md"},
         {"Finished vehicles": ready},
-        {"Catalogue": [{title: path} for title, path in chapter_titles(catalogue)]},
+        {"Catalogue": [{title(name): path} for name, path in chapter_titles(catalogue)]},
         {
             "Handbook": [
                 *handbook_nav(all_rules(), catalogue.workshop.units, catalogue.workshop.region),

@@ -145,6 +145,7 @@ _TEXTS = {
     "option": '"id-of-an-option"',
     "options": '"id-of-an-option"',
     "opened_by": '"id-of-an-option"',
+    "closing_option": '"id-of-an-option"',
     "place": '"denver"',
     "conductor": '"2/0 AWG"',
     "vehicle": '"id-of-a-vehicle"',

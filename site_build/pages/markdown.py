@@ -36,9 +36,9 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     return "\n".join(f"| {' | '.join(row)} |" for row in lines)
 
 
-def front(title: str, **more: object) -> str:
+def front(words: str, **more: object) -> str:
     """The lines that open a page: its title for the browser's tab, and what else the theme is told."""
-    lines = [f"title: {_quoted(title)}"]
+    lines = [f"title: {_quoted(title(words))}"]
     for name, value in more.items():
         if isinstance(value, (list, tuple)):
             lines.append(f"{name}:")
@@ -49,6 +49,11 @@ def front(title: str, **more: object) -> str:
         else:
             lines.append(f"{name}: {value}")
     return "---\n" + "\n".join(lines) + "\n---\n\n"
+
+
+def title(words: str) -> str:
+    """A name as the theme takes it: it writes titles as they are, and some of them with ``&`` escaped once more."""
+    return words.replace("<", "&lt;").replace(">", "&gt;")
 
 
 def _quoted(words: str) -> str:

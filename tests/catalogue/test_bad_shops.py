@@ -244,3 +244,13 @@ def test_no_control_character_reaches_a_terminal(spoilt: Callable[..., Path]) ->
     assert "\x1b" not in result.output
     assert "\u202e" not in result.output
     assert r"\x1b[2J" in result.output
+
+
+def test_a_name_in_brackets_is_no_style_of_the_terminals(spoilt: Callable[..., Path]) -> None:
+    folder = spoilt(
+        {"file": "workshop.toml", "old": '"Small Shop"', "new": '"Small [red] Shop"'},
+        {"file": "sections/warmth.toml", "old": 'title = "Warmth"', "new": 'title = "Warmth [bold]"'},
+    )
+    result = CliRunner().invoke(shop, ["check", str(folder)])
+    assert result.exit_code == 0
+    assert "Small [red] Shop: nothing to put right" in result.output and "Warmth [bold]" in result.output

@@ -1,6 +1,7 @@
 """Words of a workshop stay words on a page, whatever characters they hold."""
 
 import html
+import json
 import re
 
 import markdown
@@ -8,8 +9,9 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_build.pages.markdown import table, text
-from site_build.prepare import SETTINGS
+from site_build.pages.markdown import front, table, text
+from site_build.prepare import SETTINGS, names
+from tests.shops import catalogue
 
 EXTENSIONS = [
     e for e in yaml.safe_load(SETTINGS.read_text(encoding="utf-8"))["markdown_extensions"] if isinstance(e, str)
@@ -34,3 +36,16 @@ def test_numbers_stand_to_the_right_and_words_to_the_left() -> None:
     rows = [("Foam", "$4.50", "−3 °F", "any"), ("Cork", "£1,200", "–", "one")]
     assert table(("What", "Price", "Cold", "Together"), rows).split("\n")[1] == "| --- | --: | --: | --- |"
     assert table(("What", "Price"), []) == "| What | Price |\n| --- | --- |"
+
+
+def test_names_in_the_theme_are_no_mark_up() -> None:
+    """The theme writes a site's name, its pages' titles and the navigation as they are told."""
+    shown = catalogue("hallamoor")
+    odd = '5 < 6 "metres" <b>& Co</b>'
+    shop = shown.workshop.model_copy(update={"name": odd, "tagline": odd})
+    ready = shown.ready[0].model_copy(update={"name": odd})
+    sections = (shown.sections[0].model_copy(update={"title": odd}), *shown.sections[1:])
+    told = names(shown.model_copy(update={"workshop": shop, "ready": (ready,), "sections": sections}))
+    assert told["site_name"] == told["site_description"] == "5 &lt; 6 &quot;metres&quot; &lt;b&gt;& Co&lt;/b&gt;"
+    assert "<" not in json.dumps(told) and json.dumps(told["nav"]).count("&lt;b&gt;") == 2
+    assert front(odd).split("\n")[1] == 'title: "5 &lt; 6 \\"metres\\" &lt;b&gt;& Co&lt;/b&gt;"'
