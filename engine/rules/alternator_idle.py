@@ -4,6 +4,7 @@ At idle an alternator gives a part of its rating, and no wind cools it. Asked wh
 part.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
 
@@ -51,5 +52,5 @@ RULE = Rule(
         Example({"wanted_a": 68.6, "spare_a": 15}, "note", "60 A charger on 120 A, half of it at idle"),
     ),
     offers="alternator-charger",
-    caution="An overloaded alternator overheats. Battery cables need fuses at both ends.",
+    caution=cautions.ALTERNATOR,
 )

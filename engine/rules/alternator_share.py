@@ -4,6 +4,7 @@ A hot alternator gives less than its rating, and the vehicle itself takes part o
 current than it delivers. Idling is worse still.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import AlternatorCharger
 from engine.physics.direct_current import alternator_spare_a
@@ -66,5 +67,5 @@ RULE = Rule(
         Example(_VAN | {"wanted_a": 68.6}, "fails", "60 A charger: 152 %"),
     ),
     offers="alternator-charger",
-    caution="An overloaded alternator overheats. Battery cables need fuses at both ends.",
+    caution=cautions.ALTERNATOR,
 )

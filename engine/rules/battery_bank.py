@@ -4,6 +4,7 @@ Cells and batteries of a lower voltage are wired in series until they reach the 
 phosphate cells make 25.6 V, two batteries of 6 V make 12 V. A number that leaves some over makes no sound bank.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
@@ -63,5 +64,5 @@ RULE = Rule(
         Example(_SIX | {"chosen_count": 3, "sound": False}, "fails", "one is left over"),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

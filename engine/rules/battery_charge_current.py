@@ -5,6 +5,7 @@ shortens the battery's life, or its protection switches off. Chargers on one sou
 same time and add up.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.converting import made_for
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarController
@@ -83,5 +84,5 @@ RULE = Rule(
         ),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -5,6 +5,7 @@ behind the inverter count with the inverter's loss, and an appliance counts with
 says it gives. The battery, not the inverter, is often the part that gives out first.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, Inverter
 from engine.physics.direct_current import battery_current_a
@@ -96,5 +97,5 @@ RULE = Rule(
         Example(_fed("Hob", 1037, 0.9, 100), "tight", "just over 90 %"),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -4,6 +4,7 @@ Lithium and lead-acid batteries, or two kinds of either, rest at different volta
 parallel one works on the other all day, and one of them is charged wrongly.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuit_asks import class_v
 from engine.physics.battery_chemistry import CHEMISTRIES
@@ -67,5 +68,5 @@ RULE = Rule(
         Example(_SMALL | {"alike": True}, "ok", "two sizes"),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

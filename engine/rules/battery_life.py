@@ -4,6 +4,7 @@ A battery wears by cycles and by age, whichever comes first. Deep cycles wear it
 worn when four fifths of its capacity are left. The figure takes the trip's use for every day of its months.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
@@ -73,5 +74,5 @@ RULE = Rule(
         ),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -4,6 +4,7 @@ A compressor takes several times its running power for a moment. All of it comes
 or straight where a motor at battery voltage starts.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.demand import Start
 from engine.build.loads import softer
@@ -93,5 +94,5 @@ RULE = Rule(
         ),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

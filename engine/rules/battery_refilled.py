@@ -6,6 +6,7 @@ its sun, which then has to bring in the darkest month what a day takes: else the
 stays so.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, ShoreInlet, SolarPanel
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, fact
@@ -82,5 +83,5 @@ RULE = Rule(
     ),
     offers="shore-charger",
     follows=("battery-cold-charge", "hookup-inlet"),
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

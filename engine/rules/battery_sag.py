@@ -7,6 +7,7 @@ old batteries and lead-acid ones in the cold do this first. Asked where the inve
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuits import inverter_cable_ohm
 from engine.build.loads import softer
@@ -100,5 +101,5 @@ RULE = Rule(
         Example(_AIR | {"load_w": 9000, "lost_v": 0.75}, "fails", "more than it can give at any voltage"),
     ),
     offers="battery",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

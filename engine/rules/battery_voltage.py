@@ -1,5 +1,6 @@
 """House batteries share one voltage, and inverter and chargers are made for it."""
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.converting import made_for
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Source, fact
@@ -54,5 +55,5 @@ RULE = Rule(
         ),
         Example({"name": "Inverter", "battery_v": 12.8, "made_for_v": 24}, "fails", "24 V inverter, 12 V battery"),
     ),
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

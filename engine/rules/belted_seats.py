@@ -2,6 +2,7 @@
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.plan_people import belted_places, without_place
 from engine.catalogue.facets import Seat
@@ -69,6 +70,5 @@ RULE = Rule(
         ),
     ),
     offers="seat",
-    caution="Ratings, licences and approvals are law: check with your authority. Belts and their anchors need "
-    "approval.",
+    caution=f"{cautions.AUTHORITY} Belts and their anchors need approval.",
 )

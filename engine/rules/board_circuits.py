@@ -1,5 +1,6 @@
 """The board has a fused circuit for each direct-current load."""
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import DcBoard
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
@@ -46,5 +47,5 @@ RULE = Rule(
         Example({"wanted": 17, "there": 14}, "note", "three too many"),
     ),
     offers="dc-board",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -4,6 +4,7 @@ The largest currents need cables thicker than anybody bends into a locker. Two s
 then do; where even those do not, the current has to come down, most simply with a battery of higher voltage.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuit_lines import Line
 from engine.build.wiring_practice import Lay, practice
@@ -95,5 +96,5 @@ RULE = Rule(
         Example(_main(1340), "fails", "1,340 A at 12 V"),
     ),
     offers="inverter",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

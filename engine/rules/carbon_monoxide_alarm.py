@@ -3,6 +3,7 @@
 Where people sleep or fuel burns, carbon monoxide can gather, and it has no smell.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Alarm, Berth, SpaceHeater
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
@@ -53,6 +54,5 @@ RULE = Rule(
         Example({"present": False}, "fails", "none is chosen"),
     ),
     offers="alarm",
-    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
-    "licensed people under the local code.",
+    caution=f"{cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

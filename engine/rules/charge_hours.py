@@ -4,6 +4,7 @@ Full current first, then a tail that dies away near full. Less than a charger ca
 takes less, where the alternator has less to spare or where the hook-up is small. Cold cells take less, or nothing.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.charging import ChargeTime
 from engine.catalogue.facets import AlternatorCharger, Battery, Generator, ShoreCharger
@@ -70,5 +71,5 @@ RULE = Rule(
         Example({"times": "hook-up not in such cold", "quickest_h": 0}, "note", "frozen cells"),
     ),
     offers="shore-charger",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

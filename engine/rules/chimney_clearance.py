@@ -4,6 +4,7 @@ Flue gas that a roof fan draws back in carries carbon monoxide, and sparks and h
 maker states how far openings have to be from its chimney; panels are laid out clear of it by the same distance.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.roof_heat import near_chimneys
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
@@ -58,6 +59,5 @@ RULE = Rule(
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.6, "clear_m": 0.6}, "ok", "exactly"),
         Example({"chimney": "Stove", "opening": "Roof fan", "distance_m": 0.4, "clear_m": 0.6}, "fails", "too near"),
     ),
-    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
-    "licensed people under the local code.",
+    caution=f"{cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

@@ -6,6 +6,7 @@ glass you see it and wipe it off. On bare steel, on ribs and behind linings nobo
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.damp import DampFigures, Spot
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
@@ -178,6 +179,5 @@ RULE = Rule(
         Example(_night("single glass", -10, 0.26, glass=True), "note", "single glass is always wet in the cold"),
     ),
     offers="insulation-layer",
-    caution="Never stop up an opening against the cold: flames and sleepers need the air. Carbon monoxide kills, and "
-    "an alarm is a must.",
+    caution=f"Never stop up an opening against the cold: flames and sleepers need the air. {cautions.CARBON_MONOXIDE}",
 )

@@ -5,6 +5,7 @@ its maker allows: a wrong polarity or a fault inside would meet all of it. Asked
 limit.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.solar_strings import StringGroup, by_controller, words
 from engine.physics.string_layout import splits
@@ -86,5 +87,5 @@ RULE = Rule(
         Example(_TWO | {"short_a": 30.1, "highest_a": 30}, "fails", "just over it"),
     ),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )

@@ -1,5 +1,6 @@
 """The converter feeds everything behind it that plausibly runs together."""
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
 
@@ -53,5 +54,5 @@ RULE = Rule(
         Example({"load_w": 400, "output_v": 12.5, "output_a": 30}, "fails", "32 A of 30 A"),
     ),
     offers="converter",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -4,6 +4,7 @@ Sun on roof and glass, people and outside air bring heat in all day; a cooler gi
 takes more power for it. Shade on glass and roof is the cheapest cooling there is.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.standstill import running_fans
 from engine.catalogue.facets import AirConditioner
@@ -92,5 +93,5 @@ RULE = Rule(
         Example(_day(43, 31) | {"pets_count": 2}, "tight", "the same with two dogs"),
     ),
     offers="air-conditioner",
-    caution="Never leave people or animals in a shut vehicle in the sun. A cooler stands still once its power is gone.",
+    caution=f"{cautions.HEAT} A cooler stands still once its power is gone.",
 )

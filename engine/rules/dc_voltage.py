@@ -5,6 +5,7 @@ converter feeds them, or they are made for several voltages as many fridges are.
 catalogue states.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, Converter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
@@ -78,5 +79,5 @@ RULE = Rule(
         Example(_LIGHTS | {"converter_v": 15.2}, "fails", "just over a quarter above"),
     ),
     offers="converter",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -4,6 +4,7 @@ Licences follow the rating on the plate, not what the scale shows. A fact to kno
 build; laws change and states differ, so the last word is the authority's.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import LICENCES
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
@@ -74,5 +75,5 @@ RULE = Rule(
         Example(_example("au", 4495, 0), "ok", "just below 4.5 t", "au"),
         Example(_example("au", 7490, 1), "note", "light rigid", "au"),
     ),
-    caution="Ratings, licences and approvals are law: check with your authority. Licences and permits differ by state.",
+    caution=f"{cautions.AUTHORITY} {cautions.STATES}",
 )

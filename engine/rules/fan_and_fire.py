@@ -4,6 +4,7 @@ In a room with every window shut a range hood or roof fan sucks its air from whe
 brings smoke and carbon monoxide. A window open by a hand's breadth, or a switch that wants one, is the way out.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.fan_air import fan_opening_m2
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact, listed
@@ -75,5 +76,5 @@ RULE = Rule(
         Example(_hood(55, ducted=True), "note", "a stove with its own air"),
     ),
     offers="fixed-vent",
-    caution="Carbon monoxide kills, and an alarm is a must. Never run a fan that draws out while a fire dies down.",
+    caution=f"{cautions.CARBON_MONOXIDE} Never run a fan that draws out while a fire dies down.",
 )

@@ -6,6 +6,7 @@ hob sinks to the floor and must find a way out.
 
 from typing import Literal
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Berth, GasStore
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
@@ -143,5 +144,5 @@ RULE = Rule(
         Example(_vents(0) | {"stated": False}, "note", "nobody lists any"),
     ),
     offers="fixed-vent",
-    caution="Never cover a vent that cannot be shut. Carbon monoxide kills, and an alarm is a must.",
+    caution=f"Never cover a vent that cannot be shut. {cautions.CARBON_MONOXIDE}",
 )

@@ -8,6 +8,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import FlueTerminal, GasAppliance, RoofObject, SpaceHeater, WaterHeater
 from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
@@ -128,6 +129,5 @@ RULE = Rule(
         Example(_FILLER | _UNMEASURED, "note", "nobody measured", ELSEWHERE),
     ),
     offers="flue-terminal",
-    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
-    "licensed people under the local code.",
+    caution=f"{cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

@@ -4,6 +4,7 @@ Each sleeper breathes out some 45 g (1.6 oz) an hour. A gas heater without a flu
 Without enough fresh air the humidity climbs until water runs down the coldest surface.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
@@ -113,6 +114,5 @@ RULE = Rule(
     ),
     offers="vent-fan",
     caution="A flame without a flue makes carbon monoxide where air is short: never sleep with one burning, and keep "
-    "fixed openings open. Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and "
-    "tested by licensed people under the local code.",
+    f"fixed openings open. {cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

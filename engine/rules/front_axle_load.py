@@ -7,6 +7,7 @@ people and baggage is looked at; the worst one is named.
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import (
     AtMost,
@@ -103,5 +104,5 @@ RULE = Rule(
         Example(_VAN | {"axle_kg": 1960, "spread_kg": 45, "exceed_frac": 0.072}, "tight", "a chance of 7 % is said"),
         Example(_VAN | {"axle_kg": 2028}, "fails", "28 kg over"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads. An overloaded axle is unsafe and against the law.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AXLE}",
 )

@@ -4,6 +4,7 @@ The other checks count water once: what leaves the fresh tank fills the waste ta
 be let out drives with both full. Where that would go over a rating, the order matters and the owner has to know.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GreyTank
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
@@ -65,6 +66,5 @@ RULE = Rule(
         Example(_VAN | {"loaded_kg": 3570}, "note", "70 kg over"),
     ),
     follows=("gross-mass", "front-axle-load", "rear-axle-load"),
-    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check with "
-    "your authority.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AUTHORITY}",
 )

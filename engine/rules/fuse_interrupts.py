@@ -5,6 +5,7 @@ it burns on as an arc, or bursts. The current is estimated from the resistance o
 or so each; a datasheet's figure has priority. Battery electronics are no help, because they may fail closed.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuit_lines import Line
 from engine.physics.overcurrent import FUSE_KINDS, FuseKind, breaks_a, kinds_that_break
@@ -124,5 +125,5 @@ RULE = Rule(
         Example(_behind("anl", 300, 12400), "fails", "twice what an ANL fuse breaks"),
     ),
     offers="wired",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -7,6 +7,7 @@ most it takes is at the voltage at which it cuts off, 207 A at 11 V; that passes
 189 A of 12 V.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
 from engine.physics.overcurrent import CONTINUOUS, through_fuse_w
@@ -124,5 +125,5 @@ RULE = Rule(
         Example(_inverter("35 mm²", 150, parallel=2), "ok", "two cables, each with its own fuse", ELSEWHERE),
     ),
     offers="wired",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )  # fmt: skip

@@ -3,6 +3,7 @@
 Gas is heavier than air and gathers at the floor without being noticed.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Alarm, GasStore
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
@@ -54,5 +55,5 @@ RULE = Rule(
         Example({"present": False}, "fails", "none is chosen"),
     ),
     offers="alarm",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+    caution=cautions.GAS,
 )

@@ -3,6 +3,7 @@
 The 80 % that a cylinder or tank may be filled to is counted once: a cylinder's stated content already has it off.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import gas_burner_ids
 from engine.catalogue.facets import GasAppliance, GasStore
@@ -105,6 +106,5 @@ RULE = Rule(
         ),
     ),
     offers="gas-store",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Close the "
-    "cylinder while driving.",
+    caution=f"{cautions.GAS} {cautions.CYLINDER}",
 )

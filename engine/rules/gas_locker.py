@@ -3,6 +3,7 @@
 Gas is heavier than air. What leaks in the locker must sink out of it, and never into the living space.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import GasLocker, GasStore
 from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact
@@ -63,6 +64,5 @@ RULE = Rule(
         Example({"vent_cm2": 0}, "fails", "none"),
     ),
     offers="gas-locker",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Close the "
-    "cylinder while driving.",
+    caution=f"{cautions.GAS} {cautions.CYLINDER}",
 )

@@ -8,6 +8,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import GasLocker, GasStore
 from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
@@ -89,5 +90,5 @@ RULE = Rule(
         Example(_SPARKS | {"stated": False}, "note", "nobody measured", ELSEWHERE),
     ),
     offers="gas-locker",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+    caution=cautions.GAS,
 )

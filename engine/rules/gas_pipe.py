@@ -3,6 +3,7 @@
 A figure to begin with: the fitter sizes each branch under the local code, with hoses, regulator and shut-offs.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import LEAST_LOSS_KPA, LOSS_KPA, USUAL_BORE_M
 from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
@@ -115,5 +116,5 @@ RULE = Rule(
         Example(_narrow_hose("eu"), "tight", "the same behind a narrow hose", ELSEWHERE),
     ),
     offers="gas-store",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+    caution=cautions.GAS,
 )

@@ -4,6 +4,7 @@ On a higher pressure than they are made for appliances burn too large a flame, o
 carbon monoxide.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import OUTLET_KPA, SAME_KPA
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact, listed
@@ -79,6 +80,5 @@ RULE = Rule(
         Example(_at(3.7, "au", "Hob (27.5 mbar)"), "fails", "an imported regulator and a hob from here", "au"),
     ),
     offers="gas-regulator",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Carbon monoxide "
-    "kills, and an alarm is a must.",
+    caution=f"{cautions.GAS} {cautions.CARBON_MONOXIDE}",
 )

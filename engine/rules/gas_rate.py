@@ -5,6 +5,7 @@ nearly empty, it boils slowly; butane stops altogether about freezing. The rate 
 threefold.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import GasRateFigures, cylinder_rates
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
@@ -124,6 +125,5 @@ RULE = Rule(
         ),
     ),
     offers="gas-store",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code. Never warm a "
-    "cylinder with flame or heater.",
+    caution=f"{cautions.GAS} Never warm a cylinder with flame or heater.",
 )

@@ -3,6 +3,7 @@
 One that is too small lets the pressure fall when everything burns, and flames turn yellow or go out.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact
 
@@ -58,5 +59,5 @@ RULE = Rule(
         Example({"stated": False, "burnt_kg_h": 0.7, "passes_kg_h": 0}, "note", "nobody says"),
     ),
     offers="gas-regulator",
-    caution="Gas, flues and fuel lines are fitted and tested by licensed people under the local code.",
+    caution=cautions.GAS,
 )

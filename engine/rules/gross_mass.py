@@ -6,6 +6,7 @@ more or less than was worked out is added. The rating is a legal limit and what 
 exact mass is known on the weighbridge only.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
 
@@ -132,6 +133,5 @@ RULE = Rule(
             _VAN | {"rating_kg": 3900.9, "loaded_kg": 3963.0}, "fails", "8,737 lb on a rating of 8,600 lb: 137 lb over"
         ),
     ),
-    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
-    "with your authority.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AUTHORITY}",
 )

@@ -4,6 +4,7 @@ Heat leaves through walls, roof, floor, glass and doors and with the air that sl
 their share. The heating must replace all of it at the coldest hour of the chosen months at the chosen place.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.shell import open_cab
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
@@ -149,6 +150,5 @@ RULE = Rule(
         ),
     ),
     offers="space-heater",
-    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
-    "licensed people under the local code.",
+    caution=f"{cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

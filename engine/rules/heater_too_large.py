@@ -7,6 +7,7 @@ cold as that the coldest night counts.
 
 from math import inf
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.warm_room import THERMOSTAT_K
 from engine.physics.warm_up import cycle_h
@@ -81,5 +82,5 @@ RULE = Rule(
         Example(_mild(-7, 1600, 1500), "ok", "in the cold it runs through"),
     ),
     offers="space-heater",
-    caution="Carbon monoxide kills, and an alarm is a must.",
+    caution=cautions.CARBON_MONOXIDE,
 )

@@ -4,6 +4,7 @@ In the United Kingdom that is law above 3 m; everywhere else it is wise, since b
 the roof counts.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
@@ -60,5 +61,5 @@ RULE = Rule(
         Example({"height_m": 3.36, "bare_m": 3.26, "notice_m": 3}, "note", "box with a roof fan"),
     ),
     regions=" ".join(r for r, size in SIZES.items() if size.notice_above_m is not None),
-    caution="Measure the finished vehicle, and check every bridge, barrier and ferry against that.",
+    caution=cautions.HEIGHT,
 )

@@ -4,6 +4,7 @@ Shut and in the sun, a vehicle is far hotter than the air outside. Shade, a wind
 to little more than the air, for next to no power.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.standstill import running_fans
 from engine.catalogue.facets import AirConditioner, VentFan
@@ -127,5 +128,5 @@ RULE = Rule(
         Example(_day(40, 41) | {"pets_count": 2, "helps": _ANIMALS}, "tight", "two dogs in the desert in July"),
     ),
     offers="vent-fan",
-    caution="Never leave people or animals in a shut vehicle in the sun.",
+    caution=cautions.HEAT,
 )

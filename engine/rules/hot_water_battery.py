@@ -4,6 +4,7 @@ Heating water is among the largest things a battery is ever asked for: six gallo
 kilowatt-hour.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.water import COLD_DEGC
 from engine.catalogue.facets import Battery
@@ -75,5 +76,5 @@ RULE = Rule(
     ),
     offers="water-heater",
     follows=("battery-bank",),
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

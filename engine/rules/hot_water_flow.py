@@ -4,6 +4,7 @@ It makes warm water as long as fuel and tank last, but only so much in a minute.
 through it is a thin stream.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.physics.hot_water import SKIN_DEGC
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, fact
@@ -63,5 +64,5 @@ RULE = Rule(
         Example({"name": "Instant heater", "warm_l_min": 1.8, "head_l_min": 6}, "fails", "3.5 kW"),
     ),
     offers="water-heater",
-    caution="Water from a hot store scalds within seconds: the tap needs a mixing valve.",
+    caution=cautions.SCALDING,
 )

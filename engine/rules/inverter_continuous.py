@@ -7,6 +7,7 @@ an inverter gives less; where its sheet states what, the hottest hour of the tri
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Inverter
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, each_once, fact, listed
@@ -77,5 +78,5 @@ RULE = Rule(
         Example({"loads": "Pump", "together_va": 1080, "rating_w": 2000}, "ok", "half-horsepower motor running: 54 %"),
     ),
     offers="inverter",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

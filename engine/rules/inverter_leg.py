@@ -5,6 +5,7 @@ one for the higher on both. Loads that plausibly run together are shared out so 
 possible; no wiring does better.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.physics.legs import balanced
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
@@ -71,5 +72,5 @@ RULE = Rule(
         Example(_HOB | {"heavier_va": 2100}, "fails", "more than a leg gives"),
     ),
     offers="inverter",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

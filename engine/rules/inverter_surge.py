@@ -4,6 +4,7 @@ What it gives for seconds it does not give for long: of several starts the one c
 inverter gives for the time that it lasts.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.loads import softer
 from engine.catalogue.facets import Inverter
@@ -69,5 +70,5 @@ RULE = Rule(
         Example(_MOTOR | {"surge_va": 4000}, "fails", "120 % of a 4 kVA surge"),
     ),
     offers="inverter",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

@@ -1,5 +1,6 @@
 """The main switch carries what the main cable carries."""
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import BatterySwitch
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
@@ -47,5 +48,5 @@ RULE = Rule(
         Example({"main_a": 360, "rating_a": 300}, "fails", "120 %"),
     ),
     offers="battery-switch",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -6,6 +6,7 @@ wants to be fed day and night.
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import AcLoad, AirConditioner, Battery, Generator, Inverter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
@@ -86,5 +87,5 @@ RULE = Rule(
         ),
     ),
     offers="inverter",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

@@ -5,6 +5,7 @@ inverter or a generator makes another voltage. A split-phase inverter gives its 
 between them.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Generator
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
@@ -76,5 +77,5 @@ RULE = Rule(
         Example({"name": "Hob", "made_for_v": 240, "gives_v": 120, "legs_count": 1}, "fails", "one leg only"),
     ),
     offers="inverter",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

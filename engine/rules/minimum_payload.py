@@ -5,6 +5,7 @@ each metre of its length, after a driver and passengers of 75 kg each, fuel, gas
 that an overflow keeps low while driving counts with that filling. The last word is the authority's.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import FreshTank, Seat
@@ -98,6 +99,5 @@ RULE = Rule(
     ),
     follows=("gross-mass",),
     regions="eu",
-    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
-    "with your authority.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AUTHORITY}",
 )

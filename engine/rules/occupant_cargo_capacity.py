@@ -6,6 +6,7 @@ may not say less than 150 lb for each belted seat. Weight added before the first
 rating, whichever is less, must be on the label too. The last word is the authority's.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import Seat
@@ -92,6 +93,5 @@ RULE = Rule(
     ),
     follows=("gross-mass",),
     regions="us",
-    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
-    "with your authority. The label is the builder's to certify.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AUTHORITY} The label is the builder's to certify.",
 )

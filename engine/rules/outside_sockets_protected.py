@@ -4,6 +4,7 @@ Rain gets in, and strangers plug in. A fault out there must not take the lights 
 switch off before it harms anybody who stands on wet ground.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Outlet
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
@@ -69,5 +70,5 @@ RULE = Rule(
         Example(_OUT | {"own_circuit": True, "switched": False}, "fails", "no switch inside"),
     ),
     offers="outlet",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )  # fmt: skip

@@ -5,6 +5,7 @@ rack with what is on it. Tilted panels lie flat on the road. The limit is the bu
 bridge on the way home. Tyres, springs and load move a vehicle by a finger or two, so a small margin is none.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, fact
 
@@ -64,5 +65,5 @@ RULE = Rule(
         Example({"height_m": 2.83, "bare_m": 2.58, "tallest": "Cooler", "limit_m": 2.8}, "fails", "3 cm too high"),
         Example({"height_m": 2.83, "bare_m": 2.58, "tallest": "Cooler"}, "note", "no limit stated"),
     ),
-    caution="Measure the finished vehicle, and check every bridge, barrier and ferry against that.",
+    caution=cautions.HEIGHT,
 )

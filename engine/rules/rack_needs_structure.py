@@ -4,6 +4,7 @@ A panel van and a bus have gutters, rails or ribs for a rack. A bare box body ha
 pull out of it, whatever the rack itself is good for. It needs a reinforcement under the roof first.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact
 
@@ -56,5 +57,5 @@ RULE = Rule(
         Example({"rack": "Rack", "bare_carries": False, "strengthened": False}, "fails", "on the skin of a bare box"),
     ),
     offers="structure",
-    caution="Let the body's maker confirm what the roof carries and where. A rack that lets go takes its load along.",
+    caution=f"{cautions.ROOF} A rack that lets go takes its load along.",
 )

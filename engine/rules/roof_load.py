@@ -5,6 +5,7 @@ rack, which has a rating of its own. A strong rack on a weak roof carries what t
 what its maker states. A bare box body without a rating and without reinforcement is not known to carry anything.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact, if_all_weighed
 
@@ -78,5 +79,5 @@ RULE = Rule(
         Example({"roof_kg": 80, "allowed_kg": 75, "link": "the rack"}, "fails", "a light rack on a strong roof"),
     ),
     offers="structure",
-    caution="Let the body's maker confirm what the roof carries and where. Things on a roof can come off at speed.",
+    caution=f"{cautions.ROOF} Things on a roof can come off at speed.",
 )

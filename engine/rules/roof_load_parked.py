@@ -5,6 +5,7 @@ chosen option brings people or loads onto the parked roof. Snow counts as a load
 off.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact, if_all_weighed
 
@@ -69,6 +70,5 @@ RULE = Rule(
         Example({"parked_kg": 330, "brought_kg": 200, "allowed_kg": 300}, "fails", "30 kg over"),
     ),
     offers="structure",
-    caution="Let the body's maker confirm what the roof carries and where. A roof is slippery and high; clear snow "
-    "off.",
+    caution=f"{cautions.ROOF} A roof is slippery and high; clear snow off.",
 )

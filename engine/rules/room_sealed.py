@@ -4,6 +4,7 @@ A flame that burns the room's air, where people sleep behind shut windows, makes
 puts water into it.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import Example, Holds, Inputs, Rule, Source, Unknown, fact, listed
 
@@ -84,6 +85,5 @@ RULE = Rule(
         ),
     ),
     offers="space-heater",
-    caution="Carbon monoxide kills, and an alarm is a must. Gas, flues and fuel lines are fitted and tested by "
-    "licensed people under the local code.",
+    caution=f"{cautions.CARBON_MONOXIDE} {cautions.GAS}",
 )

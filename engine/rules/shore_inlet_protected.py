@@ -5,6 +5,7 @@ else does that. In North America it is called a ground-fault interrupter (GFCI) 
 both poles, is usual. An inverter's output needs it as much as a hook-up.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import MainsProtection
 from engine.rule import AtMost, Example, Holds, Inputs, Rule, Source, fact
@@ -75,5 +76,5 @@ RULE = Rule(
         Example({"from_": "Inverter", "trip_a": 0, "offered": False}, "note", "no option says where it is"),
     ),
     offers="mains-protection",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

@@ -7,6 +7,7 @@ America what runs for hours may take four fifths of the breaker.
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
 from engine.physics.shore import SUPPLIES, charger_left_a, charger_w
@@ -143,5 +144,5 @@ RULE = Rule(
         Example(_on("au-15", "Air conditioner, Microwave", 13, 60), "note", "the charger would be too much", "au"),
     ),
     offers="shore-inlet",
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )

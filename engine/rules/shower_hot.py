@@ -4,6 +4,7 @@ Hot water from the store is mixed with cold to 38 °C (100 °F). How much comes 
 mixes with hot inside, so the minutes have a wide band: a small round store lies near its middle.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.water import COLD_DEGC
 from engine.catalogue.facets import Battery, Pump, WaterHeater
@@ -139,5 +140,5 @@ RULE = Rule(
         ),
     ),
     offers="water-heater",
-    caution="Water from a hot store scalds within seconds: the tap needs a mixing valve.",
+    caution=cautions.SCALDING,
 )

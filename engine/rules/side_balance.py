@@ -4,6 +4,7 @@ A kitchen, a bathroom and a full tank on one side make a vehicle lean, pull on o
 per cent are in every vehicle; more is worth moving something for, and is no fault as long as the tyres carry it.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
 
@@ -61,5 +62,5 @@ RULE = Rule(
         Example(_VAN | {"difference_kg": 90}, "ok", "exactly 6 %"),
         Example(_VAN | {"difference_kg": 135}, "note", "9 %"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads.",
+    caution=cautions.WEIGHBRIDGE,
 )

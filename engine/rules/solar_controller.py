@@ -8,6 +8,7 @@ panels' spare voltage; a switching (PWM) one passes the panels' own current.
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.sun_power import ControllerSun
 from engine.catalogue.facets import Battery, SolarController
@@ -110,5 +111,5 @@ RULE = Rule(
         Example(_TWO | {"panels_a": 0, "controller_a": 0, "controller": ""}, "fails", "no controller"),
     ),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )  # fmt: skip

@@ -4,6 +4,7 @@ In the United Kingdom they hold from an unladen mass on: without fuel, water, ga
 before buying and no fault of the build.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SLOWER
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, Unknown, fact, mass_unknown
@@ -71,6 +72,5 @@ RULE = Rule(
         Example(_example(3000, 80), "note", "the band reaches above"),
     ),
     regions=" ".join(SLOWER),
-    caution="Only a weighbridge tells true masses and axle loads. Ratings, licences and approvals are law: check "
-    "with your authority.",
+    caution=f"{cautions.WEIGHBRIDGE} {cautions.AUTHORITY}",
 )

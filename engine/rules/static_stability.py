@@ -6,6 +6,7 @@ taken is the highest that any filling gives. Springs and tyres give way, so the 
 and wind.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
@@ -66,6 +67,5 @@ RULE = Rule(
         Example(_VAN | {"height_m": 1.2857, "factor_frac": 0.70}, "ok", "exactly what buses are built for"),
         Example(_VAN | {"height_m": 1.40, "factor_frac": 0.643}, "note", "a tall box"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads. What stands high tips over sooner: slow down for "
-    "bends, slopes and side winds.",
+    caution=f"{cautions.WEIGHBRIDGE} What stands high tips over sooner: slow down for bends, slopes and side winds.",
 )

@@ -4,6 +4,7 @@ A heavy garage behind the rear axle lifts the nose. Below about a fifth of the m
 vague and front brakes lock early.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact, if_all_weighed, listed
 
@@ -64,5 +65,5 @@ RULE = Rule(
         Example({"case": "dry and empty", "front_frac": 0.25}, "tight", "exactly a quarter"),
         Example({"case": "dry and empty", "front_frac": 0.20}, "fails", "a fifth"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads.",
+    caution=cautions.WEIGHBRIDGE,
 )

@@ -6,6 +6,7 @@ Heat lowers both. A little less current on the hottest noon is no harm; with lit
 full on hot days.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.solar_strings import words
 from engine.physics.panel import Panel
@@ -100,5 +101,5 @@ RULE = Rule(
     ),
     follows=("panels-on-roof",),
     offers="solar-panel",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )

@@ -5,6 +5,7 @@ and of two the other one cannot drive more than a panel stands. From three on, e
 for its own current, and no larger than its panels allow.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.solar_strings import needs_string_fuses, survives_more
 from engine.rule import Example, Holds, Inputs, Rule, Source, fact
@@ -98,5 +99,5 @@ RULE = Rule(
         ),
     ),
     offers="solar-panel",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )

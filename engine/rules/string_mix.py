@@ -8,6 +8,7 @@ roofs more than half. What is left follows from the current that each label's fo
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.sun_power import held_back_wh
 from engine.catalogue.facets import Battery, SolarController
@@ -127,5 +128,5 @@ RULE = Rule(
         Example(_switched(31), "tight", "a panel for house roofs at a 12 V battery"),
     ),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )  # fmt: skip

@@ -7,6 +7,7 @@ The label's figure at 25 °C is not the one that counts.
 
 from pydantic import Field
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.solar_strings import StringGroup, words
 from engine.physics.string_voltage import cold_open_v
@@ -125,5 +126,5 @@ RULE = Rule(
     ),
     follows=("panels-on-roof",),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )

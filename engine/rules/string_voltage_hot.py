@@ -6,6 +6,7 @@ not, charging stops when it is wanted most. Switching (PWM) controllers have a c
 ``string-current-hot``.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.solar_strings import StringGroup, survives_more, words
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, fact
@@ -111,5 +112,5 @@ RULE = Rule(
     ),
     follows=("panels-on-roof",),
     offers="solar-controller",
-    caution="Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands.",
+    caution=cautions.PANELS,
 )

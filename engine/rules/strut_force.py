@@ -6,6 +6,7 @@ each 3 °C (5 °F) below the 20 °C (68 °F) at which struts are rated, and seal
 counts.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.moving import struts_words
 from engine.physics.strut import WEAKEST_FRAC, Arc, Hinge, Struts, lifting_arc, recommended
@@ -89,6 +90,5 @@ RULE = Rule(
         Example(_bed(40), "fails", "a heavier mattress"),
     ),
     offers="gas-strut-lift",
-    caution="A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in "
-    "pairs.",
+    caution=cautions.LIFTED_BED,
 )

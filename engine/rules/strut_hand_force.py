@@ -5,6 +5,7 @@ at the hand is worked out over the whole way: the most that has to be pushed to 
 pulled to shut it.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.physics.strut import HAND_N
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
@@ -93,6 +94,5 @@ RULE = Rule(
         Example(_bed(30, 800), "fails", "struts far too strong"),
     ),
     offers="gas-strut-lift",
-    caution="A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in "
-    "pairs.",
+    caution=cautions.LIFTED_BED,
 )

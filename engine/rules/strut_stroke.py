@@ -4,6 +4,7 @@ A strut that is drawn out before the bed is open stops it on the way or tears ou
 the bed is shut keeps it ajar.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtLeast, AtMost, Example, Inputs, Rule, fact
 
@@ -68,6 +69,5 @@ RULE = Rule(
         Example(_BED | {"shortest_m": 0.32, "longest_m": 0.59}, "fails", "20 mm too long when shut"),
     ),
     offers="gas-strut-lift",
-    caution="A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in "
-    "pairs.",
+    caution=cautions.LIFTED_BED,
 )

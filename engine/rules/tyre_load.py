@@ -6,6 +6,7 @@ share their end's load and have a load index of their own. What a tyre carries h
 that load.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.physics.uncertainty import exceed_frac
 from engine.rule import (
@@ -104,5 +105,5 @@ RULE = Rule(
         Example(_VAN | {"load_kg": 1060}, "tight", "exactly what they carry"),
         Example(_VAN | {"load_kg": 1075}, "fails", "15 kg over"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads. An overloaded tyre runs hot and bursts.",
+    caution=f"{cautions.WEIGHBRIDGE} An overloaded tyre runs hot and bursts.",
 )

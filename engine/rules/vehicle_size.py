@@ -4,6 +4,7 @@ Mirrors and lamps do not count. Height counts with what stands on the roof. Laws
 word is the authority's.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
 from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
@@ -77,5 +78,5 @@ RULE = Rule(
         Example(_wide("uk", 2.60), "note", "a wide body of 2.60 m", "uk"),
         Example(_long("au", 12.6), "note", "a bus of 12.6 m", "au"),
     ),
-    caution="Ratings, licences and approvals are law: check with your authority. Licences and permits differ by state.",
+    caution=f"{cautions.AUTHORITY} {cautions.STATES}",
 )

@@ -4,6 +4,7 @@ After a day of skiing or a week on the drive everything inside has the cold of o
 until it is warm say more about a heater than its watts. The floor stays the coldest place under your feet.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.warm_room import night_hours, warming, winter_air_degc
 from engine.physics.condensation import surface_degc
@@ -125,6 +126,6 @@ RULE = Rule(
         Example(_from(_COLD_DEGC, 1700.0), "note", "the heater hardly holds the warmth"),
     ),
     offers="space-heater",
-    caution="Carbon monoxide kills, and an alarm is a must. Warm up with heaters that have a flue, never with a hob. "
+    caution=f"{cautions.CARBON_MONOXIDE} Warm up with heaters that have a flue, never with a hob. "
     "Keep a hand's breadth free round a hot outlet.",
 )

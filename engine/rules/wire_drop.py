@@ -5,6 +5,7 @@ a broken fridge. Up to 3 % may be lost where it matters (motors, electronics, ch
 than 10 %, or less than a load works with, is a fault.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
 from engine.physics.conductor import AWG, WORKSHOP_METRIC, sized
@@ -122,5 +123,5 @@ RULE = Rule(
         Example(_fridge("2.5 mm²", lowest_v=11.2), "fails", "less than 10 %, but it stops below 11.2 V", ELSEWHERE),
     ),
     offers="wired",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -5,6 +5,7 @@ sees it. What it may carry depends on its size, on what its insulation stands, o
 on the heat around it. Cables that nobody states are worked out and carry enough by the way they are found.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
 from engine.build.wiring_practice import Lay, practice
@@ -109,5 +110,5 @@ RULE = Rule(
         Example(_inverter("35 mm²"), "fails", "129 % of 35 mm²", ELSEWHERE),
     ),
     offers="wired",
-    caution="Battery currents can weld metal and start fires. Wiring and protection belong in trained hands.",
+    caution=cautions.BATTERY,
 )

@@ -1,0 +1,20 @@
+"""Sentences of caution that several rules have in common: the same danger is named in the same words everywhere."""
+
+ALTERNATOR = "An overloaded alternator overheats. Battery cables need fuses at both ends."
+AUTHORITY = "Ratings, licences and approvals are law: check with your authority."
+AXLE = "An overloaded axle is unsafe and against the law."
+BATTERY = "Battery currents can weld metal and start fires. Wiring and protection belong in trained hands."
+CARBON_MONOXIDE = "Carbon monoxide kills, and an alarm is a must."
+CYLINDER = "Close the cylinder while driving."
+GAS = "Gas, flues and fuel lines are fitted and tested by licensed people under the local code."
+HEAT = "Never leave people or animals in a shut vehicle in the sun."
+HEIGHT = "Measure the finished vehicle, and check every bridge, barrier and ferry against that."
+LIFTED_BED = (
+    "A bed that comes down hurts heads and hands. Prop it before you work under it, and renew tired struts in pairs."
+)
+MAINS = "Mains voltage kills: a licensed electrician installs and tests it under the local code."
+PANELS = "Panels in series reach dangerous voltages in any light. Wiring and protection belong in trained hands."
+ROOF = "Let the body's maker confirm what the roof carries and where."
+SCALDING = "Water from a hot store scalds within seconds: the tap needs a mixing valve."
+STATES = "Licences and permits differ by state."
+WEIGHBRIDGE = "Only a weighbridge tells true masses and axle loads."
