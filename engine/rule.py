@@ -22,6 +22,9 @@ Origin = Literal["chosen", "catalogue", "computed", "assumed", "regulation"]
 EXACT = 1e-9
 """Relative difference below which two figures count as equal: exactly at a limit never fails."""
 
+JUST_ENOUGH = 1.0001
+"""For ``tight_from``: what reaches its limit is ok with nothing to spare. Only a limit of 0 is still tight at 0."""
+
 
 class Inputs(BaseModel):
     """What a rule judges: plain values, frozen, in ranges, none of them NaN or infinite."""

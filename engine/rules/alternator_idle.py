@@ -6,7 +6,7 @@ part.
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 
 class Idling(Inputs):
@@ -26,7 +26,7 @@ def read(build: Build, figures: Figures) -> Idling | None:
 
 def judge(x: Idling) -> Softened:
     """Too little at idle is a note: it is made for driving."""
-    return Softened(AtMost(x.wanted_a, x.spare_a, "a", tight_from=1.0001), "note")
+    return Softened(AtMost(x.wanted_a, x.spare_a, "a", tight_from=JUST_ENOUGH), "note")
 
 
 RULE = Rule(

@@ -9,7 +9,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.converting import made_for
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarController
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact, listed
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact, listed
 
 
 class Charge(Inputs):
@@ -54,7 +54,7 @@ def read(build: Build, figures: Figures) -> Charge | None:
 
 def judge(x: Charge) -> Softened:
     """More than the battery takes means turning the charger down, so it is no more than tight."""
-    return Softened(AtMost(x.charger_a, x.battery_a, "a", tight_from=1.0001), "tight")
+    return Softened(AtMost(x.charger_a, x.battery_a, "a", tight_from=JUST_ENOUGH), "tight")
 
 
 RULE = Rule(

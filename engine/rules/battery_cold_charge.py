@@ -9,7 +9,7 @@ from engine.build import Build, Figures, Part
 from engine.build.battery_cold import morning_degc, outside
 from engine.build.room import ERROR_K, INDOORS_DEGC, why_cold
 from engine.catalogue.facets import Battery
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Source, fact
+from engine.rule import JUST_ENOUGH, AtLeast, Example, Holds, Inputs, Rule, Source, fact
 
 _ROOM = "Heat the room, choose a battery that warms itself"
 _PLACE = "Choose a battery that warms itself, or one that sits inside"
@@ -53,7 +53,7 @@ def judge(x: ColdBattery) -> AtLeast | Holds:
         return Holds(True)
     error_k = x.error_k or 0.0
     low, high = x.cell_degc - error_k, x.cell_degc + error_k
-    return AtLeast(x.cell_degc, x.least_degc, "degc", tight_from=1.0001, low=low, high=high)
+    return AtLeast(x.cell_degc, x.least_degc, "degc", tight_from=JUST_ENOUGH, low=low, high=high)
 
 
 _OUT = {"name": "Battery", "where": "outside", "least_degc": 0}

@@ -8,7 +8,7 @@ from engine.build.plan_alcove import OVER_CAB
 from engine.build.plan_inside import interior_of, reached_m
 from engine.build.plan_people import beds
 from engine.physics.lying import sitting_height_m
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 TURN_OVER_M = 0.5
 """Least room over a lying person (common practice)."""
@@ -45,7 +45,7 @@ def judge(x: OverBed) -> AtLeast | Softened:
     if x.room_m < TURN_OVER_M:
         return AtLeast(x.room_m, TURN_OVER_M, "m")
     upright_m = sitting_height_m(x.tallest_m)
-    return Softened(AtLeast(reached_m(x.room_m, upright_m), upright_m, "m", tight_from=1.0001), "note")
+    return Softened(AtLeast(reached_m(x.room_m, upright_m), upright_m, "m", tight_from=JUST_ENOUGH), "note")
 
 
 _BED = {"name": "Bed across", "tallest_m": 1.8}

@@ -10,7 +10,7 @@ from engine.build import Build, Figures
 from engine.build.plan_inside import BUILT_TO_M, reached_m
 from engine.catalogue.facets import Berth
 from engine.physics.lying import BODY_WIDTH_M, longest_askew_m
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, fact
 from engine.units import show
 
 SPARE_M, SPARE_US_M = 0.05, 2 * 0.0254
@@ -121,7 +121,7 @@ def read(build: Build, figures: Figures) -> list[BedLength]:
 def judge(x: BedLength) -> AtLeast:
     """The shorter of mattress and room against the sleeper and a little spare."""
     wanted_m = x.sleeper_m + x.spare_m
-    return AtLeast(reached_m(min(x.mattress_m, x.room_m), wanted_m), wanted_m, "m", tight_from=1.0001)
+    return AtLeast(reached_m(min(x.mattress_m, x.room_m), wanted_m), wanted_m, "m", tight_from=JUST_ENOUGH)
 
 
 _WALLS = {

@@ -3,7 +3,7 @@
 from engine.build import Build, Figures
 from engine.build.plan_inside import reached_m
 from engine.catalogue.facets import Berth
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, fact
 
 EACH_M = 0.6
 """Width for each sleeper (common practice)."""
@@ -36,7 +36,7 @@ def read(build: Build, figures: Figures) -> list[BedWidth]:
 def judge(x: BedWidth) -> AtLeast:
     """Mattress, or what the room leaves of it, against the sleepers."""
     wanted_m = EACH_M * x.sleepers_count
-    return AtLeast(reached_m(min(x.mattress_m, x.room_m), wanted_m), wanted_m, "m", tight_from=1.0001)
+    return AtLeast(reached_m(min(x.mattress_m, x.room_m), wanted_m), wanted_m, "m", tight_from=JUST_ENOUGH)
 
 
 _BED = {"name": "Bed", "room_m": 1.7}

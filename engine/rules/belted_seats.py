@@ -6,7 +6,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.plan_people import belted_places, without_place
 from engine.catalogue.facets import Seat
-from engine.rule import COMMON_PRACTICE, ELSEWHERE, AtLeast, Example, Inputs, Rule, Source, fact, listed
+from engine.rule import COMMON_PRACTICE, ELSEWHERE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Source, fact, listed
 
 ADD = "Choose seats with belts for the living space"
 PLACE = "Make room in the plan for the seats that are not counted"
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> Belts:
 
 def judge(x: Belts) -> AtLeast:
     """A belt for each; exactly enough is fine."""
-    return AtLeast(x.belts_count, x.people_count, "count", tight_from=1.01)
+    return AtLeast(x.belts_count, x.people_count, "count", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

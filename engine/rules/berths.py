@@ -5,7 +5,7 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.plan_people import beds_share, sleeping_places, without_place
 from engine.catalogue.facets import Berth
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact, listed
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, fact, listed
 
 ADD = "Add a bed, or seats that become one"
 PLACE = "Make room in the plan for what is not counted, or choose another bed"
@@ -37,7 +37,7 @@ def read(build: Build, figures: Figures) -> Beds:
 
 def judge(x: Beds) -> AtLeast:
     """A place for each; exactly enough is fine."""
-    return AtLeast(x.places_count, x.people_count, "count", tight_from=1.01)
+    return AtLeast(x.places_count, x.people_count, "count", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

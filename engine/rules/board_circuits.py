@@ -3,7 +3,7 @@
 from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import DcBoard
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 
 class Board(Inputs):
@@ -23,7 +23,7 @@ def read(build: Build, figures: Figures) -> Board | None:
 
 def judge(x: Board) -> Softened:
     """Too few is worth a note: small loads may share one."""
-    return Softened(AtMost(float(x.wanted), float(x.there), "count", tight_from=1.0001), "note")
+    return Softened(AtMost(float(x.wanted), float(x.there), "count", tight_from=JUST_ENOUGH), "note")
 
 
 RULE = Rule(

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, fact
 
 
 class Budget(Inputs):
@@ -23,7 +23,7 @@ def read(build: Build, figures: Figures) -> Budget | None:
 
 def judge(x: Budget) -> AtMost:
     """Price against budget; spending all of it is no reason for a warning."""
-    return AtMost(float(x.price), float(x.budget), "money", tight_from=1.0001)
+    return AtMost(float(x.price), float(x.budget), "money", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

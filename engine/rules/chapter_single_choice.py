@@ -4,7 +4,7 @@ Two main heaters or two toilets are a slip in a form, or a link from an older ca
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, fact
 
 
 class Picked(Inputs):
@@ -26,7 +26,7 @@ def read(build: Build, figures: Figures) -> list[Picked]:
 
 def judge(x: Picked) -> AtMost:
     """One is right, more is not."""
-    return AtMost(x.picked_count, 1, "count", tight_from=1.01)
+    return AtMost(x.picked_count, 1, "count", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

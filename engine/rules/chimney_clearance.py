@@ -7,7 +7,7 @@ maker states how far openings have to be from its chimney; panels are laid out c
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.roof_heat import near_chimneys
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, fact
 
 
 class Clearance(Inputs):
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> list[Clearance]:
 
 def judge(x: Clearance) -> AtLeast:
     """The distance asked for is enough; more needs no warning."""
-    return AtLeast(x.distance_m, x.clear_m, "m", tight_from=1.01)
+    return AtLeast(x.distance_m, x.clear_m, "m", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

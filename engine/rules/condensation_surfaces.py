@@ -12,7 +12,7 @@ from engine.build.damp import DampFigures, Spot
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
 from engine.physics.condensation import least_foam_m, surface_degc
 from engine.physics.moist_air import dew_point_degc, vapour_kpa
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 from engine.units import show
 
 ERROR_K = 0.7
@@ -108,7 +108,7 @@ def judge(x: Surface) -> AtLeast | Softened:
     """Surface against dew point; on glass it is only worth knowing, and so where only heat is lacking, of which another
     rule says that it fails."""
     of = AtLeast(
-        x.surface_degc, x.dew_point_degc, "degc", tight_from=1.0001,
+        x.surface_degc, x.dew_point_degc, "degc", tight_from=JUST_ENOUGH,
         low=x.surface_degc - ERROR_K, high=x.surface_degc + ERROR_K,
     )  # fmt: skip
     return Softened(of, "note") if (x.glass or x.dry_if_warm) and of.verdict() == "fails" else of

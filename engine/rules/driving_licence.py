@@ -7,7 +7,7 @@ build; laws change and states differ, so the last word is the authority's.
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import LICENCES
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Licence(Inputs):
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> Licence:
 
 def judge(x: Licence) -> Softened:
     """Beyond the ordinary licence is worth a note, never a warning; exactly at its end it is enough."""
-    return Softened(AtMost(x.rating_kg, x.ordinary_kg, "kg", tight_from=1.0001), "note")
+    return Softened(AtMost(x.rating_kg, x.ordinary_kg, "kg", tight_from=JUST_ENOUGH), "note")
 
 
 def _example(region: str, rating_kg: float, at: int) -> dict[str, object]:

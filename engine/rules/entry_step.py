@@ -5,7 +5,7 @@ a climb for children, for knees, and for dogs. Fixed treads of the body count.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 EASY_M = 0.25
 """A comfortable rise (common practice)."""
@@ -49,7 +49,7 @@ def judge(x: Climb) -> AtMost | Softened:
     """The rise against a steep one. As long as no step is chosen any stool may stand there: what is merely
     uncomfortable is a note, and what a stool makes bearable is tight."""
     if not x.chosen and x.rise_m <= STEEP_M:
-        return Softened(AtMost(x.rise_m, EASY_M, "m", tight_from=1.0001), "note")
+        return Softened(AtMost(x.rise_m, EASY_M, "m", tight_from=JUST_ENOUGH), "note")
     if not x.chosen and x.floor_m / (x.treads_count + 2) <= STEEP_M:
         return Softened(AtMost(x.rise_m, STEEP_M, "m"), "tight")
     return AtMost(x.rise_m, STEEP_M, "m", tight_from=EASY_M / STEEP_M * 1.0001)

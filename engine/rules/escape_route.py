@@ -7,7 +7,7 @@ space. Where windows are cut in is not known here.
 
 from engine.build import Build, Figures
 from engine.build.plan_escape import WINDOW_M, least_opening_m, ways_out
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Source, Unknown, fact
 from engine.units import show
 
 _WINDOW = "Add a window or hatch to climb through near the bed"
@@ -75,7 +75,7 @@ def read(build: Build, figures: Figures) -> list[Escape | Unknown] | Unknown | N
 def judge(x: Escape) -> AtLeast:
     """Two ways at least, one of them a door."""
     ways = x.doors_count + x.windows_count + x.cab if x.doors_count else 0.0
-    return AtLeast(ways, 2.0, "count", tight_from=1.0001)
+    return AtLeast(ways, 2.0, "count", tight_from=JUST_ENOUGH)
 
 
 _BED = {"name": "Bed across"}

@@ -7,7 +7,7 @@ brings smoke and carbon monoxide. A window open by a hand's breadth, or a switch
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.fan_air import fan_opening_m2
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, fact, listed
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, Source, fact, listed
 
 
 class Suction(Inputs):
@@ -33,7 +33,7 @@ def read(build: Build, figures: Figures) -> Suction | None:
 
 def judge(x: Suction) -> Softened:
     """Openings against those wanted. A window does it, so it never fails; with air from outside it is worth a note."""
-    return Softened(AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001), "note" if x.ducted else "tight")
+    return Softened(AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=JUST_ENOUGH), "note" if x.ducted else "tight")
 
 
 def _hood(have_cm2: float | None = None, ducted: bool = False) -> dict[str, str | float | bool]:

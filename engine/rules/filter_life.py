@@ -4,7 +4,7 @@ A cartridge that is worn out, or rushed, lets through what it should hold. By ti
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtLeast, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, AtMost, Example, Inputs, Rule, Softened, fact
 
 
 class Cartridge(Inputs):
@@ -34,7 +34,7 @@ def read(build: Build, figures: Figures) -> list[Cartridge]:
 def judge(x: Cartridge) -> Softened | AtLeast:
     """A flow beyond the rating is worth a note; a life shorter than a fill fails."""
     if x.lasts_d >= x.wanted_d and x.asked_l_min > x.rated_l_min:
-        return Softened(AtMost(x.asked_l_min, x.rated_l_min, "l_min", tight_from=1.0001), "note")
+        return Softened(AtMost(x.asked_l_min, x.rated_l_min, "l_min", tight_from=JUST_ENOUGH), "note")
     return AtLeast(x.lasts_d, x.wanted_d, "d")
 
 

@@ -10,7 +10,20 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Berth, GasStore
 from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
-from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact, listed
+from engine.rule import (
+    ELSEWHERE,
+    JUST_ENOUGH,
+    AtLeast,
+    Example,
+    Holds,
+    Inputs,
+    Rule,
+    Softened,
+    Source,
+    Unknown,
+    fact,
+    listed,
+)
 from engine.spelling import spelled
 
 
@@ -70,7 +83,7 @@ def judge(x: Vents) -> AtLeast | Softened | Holds:
     warning, and so it is where only a row of the table that was not seen may ask for more."""
     if not x.stated:
         return Holds(False, "note")
-    areas = AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=1.0001)
+    areas = AtLeast(x.have_cm2, x.want_cm2, "cm2", tight_from=JUST_ENOUGH)
     short = AtLeast(x.have_cm2, x.sure_cm2, "cm2").verdict() == "fails"
     return areas if x.breathes and short else Softened(areas, "tight")
 

@@ -11,7 +11,7 @@ from pydantic import Field
 from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import FlueTerminal, GasAppliance, RoofObject, SpaceHeater, WaterHeater
-from engine.rule import ELSEWHERE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
+from engine.rule import ELSEWHERE, JUST_ENOUGH, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
 OPENING_M, FILLER_M = 0.3, 0.5
 FILLER_US_M = 0.9144
@@ -23,7 +23,7 @@ TOO_NEAR_FRAC = 0.5
 def keeps_clear(distance_m: float, least_m: float, binds: bool) -> AtLeast | Softened:
     """A distance against the least one: short of a standard of the workshop's region it fails, short of what only
     others or makers ask for it is a warning down to half of it."""
-    found = AtLeast(distance_m, least_m, "m", tight_from=1.0001)
+    found = AtLeast(distance_m, least_m, "m", tight_from=JUST_ENOUGH)
     half = AtLeast(distance_m, TOO_NEAR_FRAC * least_m, "m")
     return found if binds or half.verdict() == "fails" else Softened(found, "tight")
 

@@ -7,7 +7,7 @@ be let out drives with both full. Where that would go over a rating, the order m
 from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GreyTank
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 
 class FullTanks(Inputs):
@@ -40,7 +40,7 @@ def read(build: Build, figures: Figures) -> FullTanks | None:
 
 def judge(x: FullTanks) -> Softened:
     """Over the rating it is worth a word, for the owner can avoid it."""
-    return Softened(AtMost(x.loaded_kg, x.rating_kg, "kg", tight_from=1.0001), "note")
+    return Softened(AtMost(x.loaded_kg, x.rating_kg, "kg", tight_from=JUST_ENOUGH), "note")
 
 
 _VAN = {"rating": "gross rating", "rating_kg": 3500}

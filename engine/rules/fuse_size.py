@@ -11,7 +11,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.circuits import sized_lines
 from engine.physics.overcurrent import CONTINUOUS, through_fuse_w
-from engine.rule import ELSEWHERE, AtLeast, AtMost, Example, Inputs, Rule, Source, fact
+from engine.rule import ELSEWHERE, JUST_ENOUGH, AtLeast, AtMost, Example, Inputs, Rule, Source, fact
 from engine.rules.wire_size import carries_a, each_of
 
 
@@ -71,7 +71,7 @@ def judge(x: Fused) -> AtMost | AtLeast:
         return AtMost(x.fuse_a, x.carries_a, "a")
     if x.fuse_a < x.wanted_a * (1 - 1e-9):
         return AtLeast(x.fuse_a, x.share_a, "a", tight_from=0.0)
-    return AtMost(x.fuse_a, x.carries_a, "a", tight_from=1.0001)
+    return AtMost(x.fuse_a, x.carries_a, "a", tight_from=JUST_ENOUGH)
 
 
 def _inverter(

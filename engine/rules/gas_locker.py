@@ -6,7 +6,7 @@ Gas is heavier than air. What leaks in the locker must sink out of it, and never
 from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import GasLocker, GasStore
-from engine.rule import AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact
+from engine.rule import JUST_ENOUGH, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, Unknown, fact
 
 LEAST_CM2 = 100.0
 """Opening below that a locker has at least."""
@@ -38,7 +38,7 @@ def judge(x: Locker) -> Softened | Holds:
     """Without any it fails; a small one is worth a warning."""
     if not x.vent_cm2:
         return Holds(False)
-    return Softened(AtLeast(x.vent_cm2, LEAST_CM2, "cm2", tight_from=1.0001), "tight")
+    return Softened(AtLeast(x.vent_cm2, LEAST_CM2, "cm2", tight_from=JUST_ENOUGH), "tight")
 
 
 RULE = Rule(

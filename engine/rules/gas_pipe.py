@@ -7,7 +7,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import LEAST_LOSS_KPA, LOSS_KPA, USUAL_BORE_M
 from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
-from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import ELSEWHERE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Pipe(Inputs):
@@ -51,8 +51,8 @@ def read(build: Build, figures: Figures) -> Pipe | None:
 def judge(x: Pipe) -> Softened:
     """A stated pipe is judged with its hose by the pressure that gets lost; the usual one is worth a note at most."""
     if x.stated:
-        return Softened(AtMost(x.loss_gas_kpa, x.allowed_gas_kpa, "gas_kpa", tight_from=1.0001), "tight")
-    return Softened(AtMost(x.bore_thick_m, x.usual_thick_m, "thick_m", tight_from=1.0001), "note")
+        return Softened(AtMost(x.loss_gas_kpa, x.allowed_gas_kpa, "gas_kpa", tight_from=JUST_ENOUGH), "tight")
+    return Softened(AtMost(x.bore_thick_m, x.usual_thick_m, "thick_m", tight_from=JUST_ENOUGH), "note")
 
 
 def _box(input_w: float, region: str, stated: bool = False) -> dict[str, str | float | bool]:

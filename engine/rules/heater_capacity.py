@@ -88,7 +88,7 @@ def judge(x: Heating) -> AtMost | Softened | Holds:
     if not x.output_heat_w:
         return Holds(False, "fails" if x.season else "note")
     if not x.season:
-        return Softened(AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", tight_from=1.0001), "note")
+        return Softened(AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", tight_from=JUST_ENOUGH), "note")
     return AtMost(x.loss_heat_w, x.output_heat_w, "heat_w", low=x.low_heat_w, high=x.high_heat_w)
 
 

@@ -11,7 +11,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.warm_room import THERMOSTAT_K
 from engine.physics.warm_up import cycle_h
-from engine.rule import COMMON_PRACTICE, EXACT, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, EXACT, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, fact
 
 LEAST_DUTY_FRAC = 0.5
 """Share of its least output below which a burner starts and stops often."""
@@ -46,7 +46,7 @@ def read(build: Build, figures: Figures) -> Mild | None:
 
 def judge(x: Mild) -> Softened:
     """Half the least output is still fair; below it is worth knowing, no more."""
-    return Softened(AtLeast(x.need_heat_w, LEAST_DUTY_FRAC * x.least_heat_w, "heat_w", tight_from=1.0001), "tight")
+    return Softened(AtLeast(x.need_heat_w, LEAST_DUTY_FRAC * x.least_heat_w, "heat_w", tight_from=JUST_ENOUGH), "tight")
 
 
 def _mild(outside_degc: float, need_w: float, least_w: float, air_wh_k: float = 23.0) -> dict[str, float]:

@@ -6,7 +6,7 @@ many times as much: a floor of 120 W that runs half the day empties a small batt
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import Battery, SpaceHeater
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 MOST_FRAC = 0.5
 """Share of the battery above which a day's heating is worth a word (common practice)."""
@@ -41,7 +41,7 @@ def read(build: Build, figures: Figures) -> Electricity | None:
 
 def judge(x: Electricity) -> Softened:
     """A day's electricity against half the battery; more is worth knowing, for the balance of energy judges it."""
-    return Softened(AtMost(x.heating_wh, MOST_FRAC * x.battery_wh, "wh", tight_from=1.0001), "note")
+    return Softened(AtMost(x.heating_wh, MOST_FRAC * x.battery_wh, "wh", tight_from=JUST_ENOUGH), "note")
 
 
 def _day(heating_wh: float, battery_wh: float, warmth_wh: float = 0.0) -> dict[str, float]:

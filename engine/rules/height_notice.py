@@ -7,7 +7,7 @@ the roof counts.
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Height(Inputs):
@@ -34,7 +34,7 @@ def read(build: Build, figures: Figures) -> Height | None:
 
 def judge(x: Height) -> Softened:
     """Above the limit is worth a note; exactly at it nothing is asked."""
-    return Softened(AtMost(x.height_m, x.notice_m, "m", tight_from=1.0001), "note")
+    return Softened(AtMost(x.height_m, x.notice_m, "m", tight_from=JUST_ENOUGH), "note")
 
 
 _LAW = SIZES["uk"].law

@@ -8,7 +8,20 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.standstill import running_fans
 from engine.catalogue.facets import AirConditioner, VentFan
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, Source, Verdict, fact, listed
+from engine.rule import (
+    COMMON_PRACTICE,
+    JUST_ENOUGH,
+    AtMost,
+    Example,
+    Holds,
+    Inputs,
+    Rule,
+    Softened,
+    Source,
+    Verdict,
+    fact,
+    listed,
+)
 from engine.units import show
 
 MOST_DEGC = 35.0
@@ -69,9 +82,9 @@ def judge(x: Aired) -> Softened | Holds:
     if x.unused and x.shade_degc <= (DEADLY_DEGC if x.pets_count else MOST_DEGC):
         return Holds(False, "note")
     if not x.pets_count:
-        return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=1.0001), "note")
+        return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=JUST_ENOUGH), "note")
     worst: Verdict = "tight" if x.shade_degc > DEADLY_DEGC else "note"
-    return Softened(AtMost(x.shade_degc, ANIMALS_DEGC, "degc", tight_from=1.0001), worst)
+    return Softened(AtMost(x.shade_degc, ANIMALS_DEGC, "degc", tight_from=JUST_ENOUGH), worst)
 
 
 def _day(outside_degc: float, shade_degc: float) -> dict[str, float | str]:

@@ -1,7 +1,7 @@
 """No option is chosen more often than the workshop fits it."""
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, fact
 
 
 class Count(Inputs):
@@ -28,7 +28,7 @@ def read(build: Build, figures: Figures) -> list[Count]:
 
 def judge(x: Count) -> AtMost:
     """Compares the two counts; the full number is no reason for a warning."""
-    return AtMost(x.chosen_count, x.most_count, "count", tight_from=1.01)
+    return AtMost(x.chosen_count, x.most_count, "count", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

@@ -10,7 +10,7 @@ the true loss may be larger.
 from engine.build import Build, Figures
 from engine.build.sun_power import shade_off_frac
 from engine.physics.cell import LOSSES_FRAC
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
@@ -47,7 +47,7 @@ def read(build: Build, figures: Figures) -> Shaded | None:
 
 def judge(x: Shaded) -> Softened:
     """Worth a note above what the yield allows for."""
-    return Softened(AtMost(x.worst_frac, x.usual_frac, "frac", tight_from=1.01), "note")
+    return Softened(AtMost(x.worst_frac, x.usual_frac, "frac", tight_from=JUST_ENOUGH), "note")
 
 
 _CLEAR = {"mean_frac": 0.0, "altitude_deg": 30, "month": "October", "usual_frac": 0.03, "off_frac": 0.0}

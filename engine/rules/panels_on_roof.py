@@ -11,7 +11,7 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.roof import RoofFigures
 from engine.catalogue.facets import SolarPanel
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Unknown, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Unknown, fact
 
 SIZE = "the size of the roof itself"
 FEWER = "Choose fewer or smaller panels"
@@ -81,7 +81,7 @@ def read(build: Build, figures: Figures) -> Panels | Unknown | None:
 
 def judge(x: Panels) -> AtMost:
     """All of them, or it fails; a full roof is no reason for a warning."""
-    return AtMost(x.wanted_count, x.placed_count, "count", tight_from=1.01)
+    return AtMost(x.wanted_count, x.placed_count, "count", tight_from=JUST_ENOUGH)
 
 
 RULE = Rule(

@@ -5,7 +5,7 @@ Sums that forget the thickness of partitions and end linings come out short on p
 
 from engine.build import Build, Figures
 from engine.build.plan_people import ruled_out
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, fact
 
 
 class Row(Inputs):
@@ -29,7 +29,7 @@ def read(build: Build, figures: Figures) -> Row | None:
 
 def judge(x: Row) -> AtMost:
     """The sum against the bare length; a row that just fits is as good as any."""
-    return AtMost(x.modules_m + x.linings_m, x.bare_m, "m", tight_from=1.0001)
+    return AtMost(x.modules_m + x.linings_m, x.bare_m, "m", tight_from=JUST_ENOUGH)
 
 
 _BUS = {"side": "left", "bare_m": 7.112}

@@ -6,7 +6,7 @@ stronger than the pressure at which the pump starts gives nothing: the flow falt
 
 from engine.build import Build, Figures
 from engine.physics.taps import between_starts_s, drawdown_l
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Holds, Inputs, Rule, Softened, Source, fact
 
 LEAST_S = 10.0
 """Starts that are farther apart are calm (assumption)."""
@@ -42,7 +42,7 @@ def judge(x: Vessel) -> Softened | Holds:
     """Air that is too strong makes the vessel useless; many starts are worth a note."""
     if not x.gives_l:
         return Holds(False, "tight")
-    return Softened(AtLeast(x.every_s, LEAST_S, "s", tight_from=1.0001), "note")
+    return Softened(AtLeast(x.every_s, LEAST_S, "s", tight_from=JUST_ENOUGH), "note")
 
 
 def _vessel(volume_l: float, precharge_kpa: float = 130.0) -> dict[str, float | str]:

@@ -11,7 +11,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
 from engine.physics.shore import SUPPLIES, charger_left_a, charger_w
-from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
+from engine.rule import ELSEWHERE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
 
 APART = "Run them one after another, wire two of them so that only one can be on"
 SMALLER = "Choose something smaller to run on it"
@@ -80,7 +80,7 @@ def judge(x: Hookup) -> AtMost | Softened:
         return Softened(alone, "tight")
     if alone.verdict() != "ok":
         return alone
-    return Softened(AtMost(x.loads_a + x.charger_a, x.breaker_a, "a", tight_from=1.0001), "note")
+    return Softened(AtMost(x.loads_a + x.charger_a, x.breaker_a, "a", tight_from=JUST_ENOUGH), "note")
 
 
 _DOWN = "turn the charger down to # at the battery, or wait"

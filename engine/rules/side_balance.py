@@ -6,7 +6,7 @@ per cent are in every vehicle; more is worth moving something for, and is no fau
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 MOST_FRAC = 0.06
 
@@ -38,7 +38,7 @@ def read(build: Build, figures: Figures) -> Sides | None:
 
 def judge(x: Sides) -> Softened:
     """Worth a word above six per cent of the axle's load."""
-    return Softened(AtMost(x.difference_kg / x.axle_kg, MOST_FRAC, "frac", tight_from=1.0001), "note")
+    return Softened(AtMost(x.difference_kg / x.axle_kg, MOST_FRAC, "frac", tight_from=JUST_ENOUGH), "note")
 
 
 _VAN = {"axle": "rear", "heavier": "left", "case": "full fresh water, all aboard", "axle_kg": 1500}

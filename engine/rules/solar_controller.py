@@ -12,7 +12,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.sun_power import ControllerSun
 from engine.catalogue.facets import Battery, SolarController
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Holds, Inputs, Rule, Softened, fact
 from engine.units import show
 
 LITTLE_FRAC = 0.01
@@ -80,7 +80,7 @@ def judge(x: Charging) -> Holds | Softened:
     if not x.controller:
         return Holds(False)
     little = x.lost_frac is not None and x.lost_frac <= LITTLE_FRAC
-    return Softened(AtMost(x.panels_a, x.controller_a, "a", tight_from=1.0001), "ok" if little else "tight")
+    return Softened(AtMost(x.panels_a, x.controller_a, "a", tight_from=JUST_ENOUGH), "ok" if little else "tight")
 
 
 _TWO = {"panels": "2 × Panel", "controller": "Controller"}

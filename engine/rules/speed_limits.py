@@ -7,7 +7,7 @@ before buying and no fault of the build.
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SLOWER
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, Unknown, fact, mass_unknown
+from engine.rule import JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, Unknown, fact, mass_unknown
 
 
 class Unladen(Inputs):
@@ -36,10 +36,8 @@ def read(build: Build, figures: Figures) -> Unladen | Unknown | None:
 
 def judge(x: Unladen) -> Softened:
     """Above the figure is worth a note, and so is a band that reaches above it; exactly at it nothing changes."""
-    high = x.unladen_kg + x.spread_kg
-    return Softened(
-        AtMost(x.unladen_kg, x.above_kg, "kg", tight_from=1.0001, low=x.unladen_kg - x.spread_kg, high=high), "note"
-    )
+    low, high = x.unladen_kg - x.spread_kg, x.unladen_kg + x.spread_kg
+    return Softened(AtMost(x.unladen_kg, x.above_kg, "kg", tight_from=JUST_ENOUGH, low=low, high=high), "note")
 
 
 _UK = SLOWER["uk"]

@@ -6,7 +6,7 @@ Insulation, ceiling and floor take their share of the bare height; a shower tray
 from engine.build import Build, Figures
 from engine.build.plan_inside import reached_m
 from engine.catalogue.facets import FurnitureModule
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, fact
 
 STOOP_M = 0.03
 """Short by no more than this is a bowed head, not a stoop (choice)."""
@@ -39,7 +39,7 @@ def read(build: Build, figures: Figures) -> list[Standing]:
 
 def judge(x: Standing) -> AtLeast | Softened:
     """Clear height against the traveller; a bowed head is only tight."""
-    height = AtLeast(reached_m(max(0.0, x.bare_m - x.taken_m), x.wanted_m), x.wanted_m, "m", tight_from=1.0001)
+    height = AtLeast(reached_m(max(0.0, x.bare_m - x.taken_m), x.wanted_m), x.wanted_m, "m", tight_from=JUST_ENOUGH)
     return Softened(height, "tight") if 0 < -height.margin <= STOOP_M else height
 
 

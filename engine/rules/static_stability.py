@@ -8,7 +8,7 @@ and wind.
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 LEAST_FRAC = 0.70
 """Tangent of 35°, the side slope that single-decked buses have to stand in the United Kingdom."""
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> Standing | None:
 
 def judge(x: Standing) -> Softened:
     """Below what buses have to stand it is worth a word."""
-    return Softened(AtLeast(x.factor_frac, LEAST_FRAC, "frac", tight_from=1.0001), "note")
+    return Softened(AtLeast(x.factor_frac, LEAST_FRAC, "frac", tight_from=JUST_ENOUGH), "note")
 
 
 _VAN = {"case": "fresh water full, all aboard", "track_m": 1.8}

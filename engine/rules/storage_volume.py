@@ -5,7 +5,7 @@ In 50 L (1.8 ft³) go some 10 kg of clothes, food and gear.
 
 from engine.build import Build, Figures
 from engine.build.carriers import carried, garage_kg
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, fact
 
 KG_PER_L = 0.2
 """Mass of packed clothes, food and gear for each litre (common practice)."""
@@ -40,7 +40,7 @@ def read(build: Build, figures: Figures) -> Storage | None:
 def judge(x: Storage) -> Softened:
     """All litres against the baggage's; too few are a note."""
     total_l = x.garage_space_l + x.overhead_space_l + x.wardrobe_space_l + x.drawers_space_l + x.cupboards_space_l
-    return Softened(AtLeast(total_l, x.baggage_kg / KG_PER_L, "space_l", tight_from=1.0001), "note")
+    return Softened(AtLeast(total_l, x.baggage_kg / KG_PER_L, "space_l", tight_from=JUST_ENOUGH), "note")
 
 
 _IN = {"overhead_space_l": 280.0, "wardrobe_space_l": 0.0, "drawers_space_l": 230.0, "cupboards_space_l": 90.0}

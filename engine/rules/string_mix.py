@@ -14,7 +14,7 @@ from engine.build.sun_power import held_back_wh
 from engine.catalogue.facets import Battery, SolarController
 from engine.physics.panel import Panel
 from engine.physics.panel_curve import Strings, shared_frac, string_w
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
 from engine.units import show
 
 MIXED_FRAC = 0.02
@@ -73,7 +73,7 @@ def read(build: Build, figures: Figures) -> list[Held]:
 
 def judge(x: Held) -> Softened:
     """Unlike voltages cost yield and harm nothing."""
-    return Softened(AtMost(x.lost_frac, x.allowed_frac, "frac", tight_from=1.0001), "tight")
+    return Softened(AtMost(x.lost_frac, x.allowed_frac, "frac", tight_from=JUST_ENOUGH), "tight")
 
 
 def _alone(power_v: float) -> Strings:

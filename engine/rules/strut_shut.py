@@ -5,7 +5,7 @@ opens the catch. Without a catch its own weight has to keep it down.
 """
 
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Holds, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Holds, Inputs, Rule, fact
 from engine.rules.strut_force import lifted
 
 
@@ -47,7 +47,7 @@ def judge(x: Shut) -> AtMost | Holds:
     """A catch settles it; otherwise lift against weight. Close to balance is what makes a bed light, so never tight."""
     if x.catch:
         return Holds(True)
-    return AtMost(x.lifted_n, x.weight_n, "n", tight_from=1.0001)
+    return AtMost(x.lifted_n, x.weight_n, "n", tight_from=JUST_ENOUGH)
 
 
 def _bed(moved_kg: float, catch: bool = False) -> dict[str, str | float | bool]:

@@ -6,7 +6,7 @@ the bed is shut keeps it ajar.
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import COMMON_PRACTICE, AtLeast, AtMost, Example, Inputs, Rule, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, AtMost, Example, Inputs, Rule, fact
 
 
 class Reach(Inputs):
@@ -38,8 +38,8 @@ def read(build: Build, figures: Figures) -> list[Reach]:
 def judge(x: Reach) -> AtMost | AtLeast:
     """The end at which less is to spare; the whole stroke may be used."""
     ends: tuple[AtMost | AtLeast, ...] = (
-        AtMost(x.longest_m, x.drawn_out_m, "m", tight_from=1.0001),
-        AtLeast(x.shortest_m, x.pressed_in_m, "m", tight_from=1.0001),
+        AtMost(x.longest_m, x.drawn_out_m, "m", tight_from=JUST_ENOUGH),
+        AtLeast(x.shortest_m, x.pressed_in_m, "m", tight_from=JUST_ENOUGH),
     )
     return min(ends, key=lambda end: end.margin)
 

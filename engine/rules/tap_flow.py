@@ -1,7 +1,7 @@
 """The shower keeps most of its flow when somebody opens another tap."""
 
 from engine.build import Build, Figures
-from engine.rule import AtLeast, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 KEEPS_FRAC = 0.6
 """Share of its flow at which a shower still feels like one (assumption)."""
@@ -25,7 +25,7 @@ def read(build: Build, figures: Figures) -> Taps | None:
 
 def judge(x: Taps) -> Softened:
     """A weaker shower is worth a note, no more."""
-    return Softened(AtLeast(x.both_l_min, KEEPS_FRAC * x.alone_l_min, "l_min", tight_from=1.0001), "note")
+    return Softened(AtLeast(x.both_l_min, KEEPS_FRAC * x.alone_l_min, "l_min", tight_from=JUST_ENOUGH), "note")
 
 
 RULE = Rule(

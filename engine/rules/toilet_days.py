@@ -2,7 +2,7 @@
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import BlackTank, Cassette
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, fact
 
 
 class Toilet(Inputs):
@@ -22,7 +22,7 @@ def read(build: Build, figures: Figures) -> Toilet | None:
 
 def judge(x: Toilet) -> Softened:
     """Emptying it on the way is a chore, no fault of the build."""
-    return Softened(AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0001), "tight")
+    return Softened(AtLeast(x.available_d, x.wanted_d, "d", tight_from=JUST_ENOUGH), "tight")
 
 
 RULE = Rule(

@@ -7,7 +7,7 @@ word is the authority's.
 from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
-from engine.rule import AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.rule import JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
 
 
 class Outside(Inputs):
@@ -35,7 +35,7 @@ def read(build: Build, figures: Figures) -> Outside:
 
 def judge(x: Outside) -> Softened:
     """Beyond the limit it takes an approval of its own: worth a note. Exactly at the limit is within it."""
-    return Softened(AtMost(x.size_m, x.limit_m, "m", tight_from=1.0001), "note")
+    return Softened(AtMost(x.size_m, x.limit_m, "m", tight_from=JUST_ENOUGH), "note")
 
 
 def _wide(region: str, width_m: float) -> dict[str, object]:

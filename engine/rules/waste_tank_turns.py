@@ -7,7 +7,7 @@ from math import ceil
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, GreyTank
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, fact
+from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 
 class Turns(Inputs):
@@ -45,7 +45,7 @@ def read(build: Build, figures: Figures) -> Turns | None:
 
 def judge(x: Turns) -> Softened:
     """A filling's waste fits once, or it is worth a note."""
-    return Softened(AtMost(x.waste_l, x.tank_l, "l", tight_from=1.0001), "note")
+    return Softened(AtMost(x.waste_l, x.tank_l, "l", tight_from=JUST_ENOUGH), "note")
 
 
 RULE = Rule(
