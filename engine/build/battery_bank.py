@@ -33,7 +33,6 @@ class BatteryGroup(NamedTuple):
     option_id: str
     name: str
     chemistry: str
-    batteries_count: int
     series: int
     parallel: int
     nominal_v: float
@@ -59,8 +58,6 @@ class BankFigures(NamedTuple):
     """All house batteries together. Values are None while they do not make one bank."""
 
     groups: tuple[BatteryGroup, ...]
-    voltages: tuple[float, ...]
-    """Different voltages of the groups, lowest first; more than one is a fault."""
     odd_ids: tuple[str, ...]
     """Batteries whose number or voltage makes no bank of the voltage wanted."""
     nominal_v: float | None
@@ -149,7 +146,6 @@ def _group(
         option_id=part.option.id,
         name=part.option.name,
         chemistry=f.chemistry,
-        batteries_count=part.count,
         series=wired.series,
         parallel=wired.parallel,
         nominal_v=wired.nominal_v,
@@ -182,8 +178,7 @@ def bank_figures(build: Build, warmth: WarmthFigures, month: int, use_w: float) 
     found = [(p, _group(build, warmth, p, f, month, use_w)) for p, f in build.facets(Battery)]
     groups = tuple(g for _, g in found if g is not None)
     odd = tuple(p.option.id for p, g in found if g is None)
-    voltages = tuple(sorted({g.nominal_v for g in groups}))
-    one = len(voltages) == 1 and not odd
+    one = len({g.nominal_v for g in groups}) == 1 and not odd
     usable = [g.usable_wh for g in groups if g.usable_wh is not None]
     charging = [g.charge_v for g in groups if g.charge_v is not None]
     ohms = [g.inner_ohm for g in groups if g.inner_ohm is not None]
@@ -192,9 +187,8 @@ def bank_figures(build: Build, warmth: WarmthFigures, month: int, use_w: float) 
     least_degc, warmer_k = cells_about(build, warmth)
     return BankFigures(
         groups=groups,
-        voltages=voltages,
         odd_ids=odd,
-        nominal_v=voltages[0] if one else None,
+        nominal_v=groups[0].nominal_v if one else None,
         charge_v=min(charging) if one and len(charging) == len(groups) else None,
         energy_wh=sum(g.energy_wh for g in groups),
         usable_wh=sum(usable) if len(usable) == len(groups) else None,

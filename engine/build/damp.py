@@ -95,8 +95,6 @@ class DampFigures(NamedTuple):
     flueless_kg_h: float
     """Water from heaters without a flue, in an hour of the night."""
     flueless_ids: tuple[str, ...]
-    day_kg: float
-    """Water of a whole day: sleeping, sitting, cooking, flames, wet gear."""
     air_m3_h: float
     """Fresh air for people, through leaks or up a flue; what flames ask for on top is not counted on."""
     fan_m3_h: float
@@ -260,7 +258,6 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         people_kg_h=people,
         flueless_kg_h=flueless,
         flueless_ids=ids,
-        day_kg=day,
         air_m3_h=air,
         fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in running_fans(build)),
         mean_degc=mean,

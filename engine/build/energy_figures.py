@@ -74,7 +74,6 @@ class Clipped(NamedTuple):
 class EnergyFigures(NamedTuple):
     """What the hourly reckoning says of a trip in its darkest month. Later parts are None until they are worked out."""
 
-    month: int
     days_count: int
     """Days looked at, from a full battery."""
     years_count: int

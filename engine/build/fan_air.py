@@ -83,7 +83,6 @@ class FanFigures(NamedTuple):
     ids: tuple[str, ...]
     strongest: str
     """Name of the strongest."""
-    fans_count: int
     pair_m3_h: float | None
     """One in, one out, everything shut; None with one fan."""
     alone_m3_h: float
@@ -113,7 +112,6 @@ def fan_figures(build: Build, roof: RoofFigures) -> FanFigures | None:
     return FanFigures(
         ids=tuple(dict.fromkeys(p.option.id for p in on_roof)),
         strongest=max(on_roof, key=lambda p: of[p.option.id].flow_m3_h).option.name,
-        fans_count=len(flows),
         pair_m3_h=fan_pair(fans[1], fans[0], LEAKS_M2).air_m3_h if len(fans) == 2 else None,
         alone_m3_h=fan_m3_h(fans[0], LEAKS_M2),
         window_m3_h=fan_m3_h(fans[0], WINDOW_M2),

@@ -59,8 +59,6 @@ class Store(NamedTuple):
     """Of warm shower, between a store that mixes fully and one that does not mix."""
     heat_w: float
     """Put in while it is drawn from; 0 when that comes from the running engine."""
-    heat_up_wh: float
-    """Heat of a filling, from cold."""
     heat_up_h: float
 
 
@@ -171,7 +169,7 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
         wh = heat_up_wh(min(1000.0, volume_l), COLD_DEGC, f.hot_degc)
         hours = heat_up_h(min(1000.0, volume_l), COLD_DEGC, f.hot_degc, min(5e4, heat_w))
         assert hours is not None  # without loss it always gets hot
-        stores.append(Store(part.option.id, name, f.energy, volume_l, hot_degc, low, high, during_w, wh, hours))
+        stores.append(Store(part.option.id, name, f.energy, volume_l, hot_degc, low, high, during_w, hours))
         if f.energy in ("battery", "mains"):
             through = power.efficiency_frac if f.energy == "mains" else 1.0
             drawn.append(BatteryHeat(part.option.id, name, wh / f.efficiency_frac / through, hours))

@@ -19,7 +19,6 @@ class InverterFigures(NamedTuple):
     """All inverters together; the first one's voltages and losses."""
 
     ids: tuple[str, ...]
-    input_v: float
     output_v: float
     legs: int
     rated_w: float
@@ -81,7 +80,6 @@ def inverting(build: Build, loads: tuple[Load, ...], starts: tuple[Start, ...]) 
     start = max(starts, key=lambda x: x.power / _surge_va(build, x.load.start_s), default=None)
     return InverterFigures(
         ids=tuple(p.option.id for p, _ in found),
-        input_v=first.input_v,
         output_v=first.output_v,
         legs=first.legs,
         rated_w=sum(f.continuous_w * p.count for p, f in found),

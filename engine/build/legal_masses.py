@@ -29,12 +29,8 @@ class LegalFigures(NamedTuple):
     """Masses and sizes in the words of the region's law."""
 
     gross_kg: float
-    built_kg: float
-    """Vehicle with all that is built in, tank full, nobody aboard."""
     spread_kg: float
-    """Half-width of its 90 % band."""
-    gas_kg: float
-    """Content of all gas stores when full."""
+    """Half-width of the 90 % band of all that is built in."""
     travel_water_kg: float
     """Fresh water at the filling that tanks are made to travel with, and the water heater's content."""
     belted_count: int
@@ -79,9 +75,7 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         )
     return LegalFigures(
         gross_kg=v.masses.gross_kg,
-        built_kg=built_kg,
         spread_kg=dry.spread_kg,
-        gas_kg=gas_kg,
         travel_water_kg=water_kg,
         belted_count=belted,
         capacity=capacity,

@@ -79,8 +79,6 @@ class MassFigures(NamedTuple):
     unlisted_kg: float
     """That allowance alone."""
     fresh_water_kg: float
-    grey_water_kg: float
-    """Grey water without toilet waste."""
     water_kg: float
     """Water and waste in the heaviest case, in boilers too."""
     people_kg: float
@@ -154,7 +152,6 @@ def mass_figures(build: Build) -> MassFigures:
         fit_out_kg=sum(i.mass_kg for i in fitted) + (extra.mass_kg if extra else 0.0),
         unlisted_kg=extra.mass_kg if extra else 0.0,
         fresh_water_kg=sum(i.mass_kg for i in fresh),
-        grey_water_kg=sum(i.mass_kg for i in waste if i.name == "grey water"),
         water_kg=sum(i.mass_kg for i in heaviest.aboard if i.name in wet),
         people_kg=sum(i.mass_kg for i in (*people, *(i for i in there if i.name == "pets"))),
         baggage_kg=sum(i.mass_kg for i in there if i.group == "baggage"),

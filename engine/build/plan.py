@@ -6,7 +6,7 @@ from engine.build.model import Part
 from engine.build.plan_alcove import over_cab
 from engine.build.plan_checks import meets, overlaps, walls
 from engine.build.plan_figures import Arch, Conflict, PlanFigures, Well
-from engine.build.plan_inside import clear_inside, interior_of, outlines
+from engine.build.plan_inside import clear_inside, interior_of, outline
 from engine.build.plan_modules import Module, modules_of, openings, room_of
 from engine.build.plan_place import placed, spots_of, wanting_place, way_through
 from engine.build.plan_storage import storage_of
@@ -57,14 +57,13 @@ def plan(vehicle: Vehicle, parts: tuple[Part, ...], moves: Moves, aisle_m: float
     spots = spots_of(room, own, arranged)
     width_m = inside.bare_width_m
     day, night = placed(room, width_m, modules, spots)
-    floor, shoulder = outlines(vehicle, inside)
+    floor = outline(vehicle, inside)
     day_aloft, night_aloft, no_room = over_cab(vehicle, parts, inside)
     by_day = way_through(floor, inside.floor_m, modules, day)
     by_night = way_through(floor, inside.floor_m, modules, night)
     return PlanFigures(
         inside=inside,
         outline=floor,
-        shoulder_outline=shoulder,
         openings=ways,
         arches=tuple(
             Arch(a.x_m, 0.0 if a.side == "left" else width_m - a.depth_m, a.length_m, a.depth_m, a.height_m)

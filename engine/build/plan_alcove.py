@@ -26,8 +26,8 @@ def over_cab(
                 continue
             for _ in range(min(part.count, part.option.most)):
                 fits = not day and has_room(vehicle, f, inside)
-                for state, into in (("day", day), ("night", night)):
-                    into.append(_placed(vehicle, part, f, inside, state, fits, berth, len(into)))
+                for into in (day, night):
+                    into.append(_placed(vehicle, part, f, inside, fits, berth, len(into)))
                 if not fits:
                     conflicts.append(Conflict((part.option.id,), (part.option.name,)))
     return tuple(day), tuple(night), tuple(conflicts)
@@ -51,7 +51,6 @@ def _placed(
     part: Part,
     f: FurnitureModule,
     inside: ClearInside,
-    state: str,
     fits: bool,
     berth: bool,
     piece: int,
@@ -61,7 +60,6 @@ def _placed(
         option_id=part.option.id,
         piece=piece,
         name=part.option.name,
-        place=part.option.place,
         x_m=-f.length_m,
         y_m=(inside.bare_width_m - f.depth_m) / 2,
         z_m=alcove.floor_m if alcove is not None else inside.bare_headroom_m - inside.roof_m - f.height_m,
@@ -70,7 +68,6 @@ def _placed(
         height_m=f.height_m,
         side=OVER_CAB,
         zones=(),
-        state=state,
         fixed_by_buyer=False,
         fits=fits,
         movable=False,

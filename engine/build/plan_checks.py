@@ -102,7 +102,6 @@ def walls(room: Room, own: tuple[Module, ...], spots: Spots, inside: ClearInside
                 linings_m=inside.front_m + inside.rear_m,
                 bare_length_m=inside.bare_length_m,
                 option_ids=tuple(dict.fromkeys(m.part.option.id for m in fullest)),
-                names=tuple(dict.fromkeys(m.part.option.name for m in fullest)),
             )
         )
     return tuple(found)

@@ -99,8 +99,6 @@ class Placed(NamedTuple):
     piece: int
     """Counts from 0: pieces of one option."""
     name: str
-    place: str
-    """The vehicle's named place it belongs to (kitchen, bed …)."""
     x_m: float
     """Front edge."""
     y_m: float
@@ -113,15 +111,13 @@ class Placed(NamedTuple):
     side: str
     """left, right, front, rear, middle, inside (built into another module) or over-cab (then x is less than 0)."""
     zones: tuple[Zone, ...]
-    state: str
-    """day or night."""
     fixed_by_buyer: bool
     fits: bool
     """False: no free place is left, so it is shown where the catalogue would put it."""
     movable: bool
     """A buyer may move it along a side wall."""
     berth: bool
-    """Somebody sleeps on it in this state."""
+    """Somebody sleeps on it by day, or by night."""
 
     def in_vehicle(self, front_x_m: float, bare_width_m: float, floor_z_m: float) -> tuple[float, float, float]:
         """Its centre in the vehicle's coordinates: behind the front axle, right of the centre line, above the road."""
@@ -160,7 +156,6 @@ class WallSum(NamedTuple):
     linings_m: float
     bare_length_m: float
     option_ids: tuple[str, ...]
-    names: tuple[str, ...]
 
 
 class PlanFigures(NamedTuple):
@@ -169,7 +164,6 @@ class PlanFigures(NamedTuple):
     inside: ClearInside
     outline: tuple[Span, ...]
     """Clear floor, from front to rear."""
-    shoulder_outline: tuple[Span, ...]
     openings: tuple[Opening, ...]
     arches: tuple[Arch, ...]
     wells: tuple[Well, ...]
@@ -191,13 +185,3 @@ class PlanFigures(NamedTuple):
     """Litres by kind of storage, largest first."""
     proven: bool
     """The search went through to its end."""
-
-    @property
-    def clear_length_m(self) -> float:
-        """Clear length inside."""
-        return self.inside.length_m
-
-    @property
-    def headroom_m(self) -> float:
-        """Clear height inside."""
-        return self.inside.headroom_m

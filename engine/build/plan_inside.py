@@ -102,15 +102,13 @@ def _between(a: WidthAt, b: WidthAt, share_frac: float) -> tuple[float, float]:
 
 
 @lru_cache(maxsize=256)
-def outlines(vehicle: Vehicle, inside: ClearInside) -> tuple[tuple[Span, ...], tuple[Span, ...]]:
-    """Clear floor and clear room at shoulder height, as spans from front to rear."""
+def outline(vehicle: Vehicle, inside: ClearInside) -> tuple[Span, ...]:
+    """Clear floor, as spans from front to rear."""
     interior = interior_of(vehicle)
     begin_m, end_m = inside.front_m, inside.bare_length_m - inside.rear_m
     xs = [begin_m, *(w.x_m for w in interior.narrowing if begin_m < w.x_m < end_m), end_m]
-    floor: list[Span] = []
-    shoulder: list[Span] = []
+    spans = []
     for x in xs:
-        for spans, width_m in zip((floor, shoulder), widths_at(interior, x), strict=True):
-            off_m = (inside.bare_width_m - width_m) / 2 + inside.side_m
-            spans.append(Span(x, off_m, max(off_m, inside.bare_width_m - off_m)))
-    return tuple(floor), tuple(shoulder)
+        off_m = (inside.bare_width_m - widths_at(interior, x)[0]) / 2 + inside.side_m
+        spans.append(Span(x, off_m, max(off_m, inside.bare_width_m - off_m)))
+    return tuple(spans)

@@ -29,8 +29,6 @@ class StringGroup(NamedTuple):
     controller_id: str
     controller_name: str
     panel_count: int
-    fixed: bool
-    """The workshop says how many are in series."""
     layout: Split
     """As the workshop wires them, else the best way to connect all that hang on the controller; see its objections."""
     better: Split | None
@@ -41,9 +39,6 @@ class StringGroup(NamedTuple):
     hottest_cell_degc: float
     over_below_degc: float | None
     """Cells colder than this pass the controller's voltage; None where the coldest morning's do not."""
-    series_fuse_known: bool
-    left_over_count: int
-    """Panels that the workshop's number in series leaves without a string."""
     unit: int
     """Which of all controllers, one by one, it hangs on."""
     beside_a: float = 0.0
@@ -51,11 +46,6 @@ class StringGroup(NamedTuple):
     beside_count: int = 0
     idle: bool = False
     """It would cost the unlike ones beside it more than it brings, so it is best left unconnected."""
-
-    @property
-    def rated_w(self) -> float:
-        """Rated power of its panels."""
-        return self.panel.power_w * self.panel_count
 
     @property
     def wired(self) -> str:
@@ -254,7 +244,6 @@ def _group(
         controller_id=controller.option_id,
         controller_name=controller.name,
         panel_count=count,
-        fixed=kind.in_series is not None,
         layout=layout,
         better=better,
         panel=panel,
@@ -262,8 +251,6 @@ def _group(
         coldest_degc=coldest_degc,
         hottest_cell_degc=hot_degc,
         over_below_degc=over,
-        series_fuse_known=panel.series_fuse_a is not None,
-        left_over_count=left_over,
         unit=controller.unit,
     )
 

@@ -30,15 +30,10 @@ class TapFigures(NamedTuple):
     """Litres a minute."""
 
     ids: tuple[str, ...]
-    shower_name: str
     other_name: str
     alone_l_min: float
     both_l_min: float
     """At the shower while the other tap runs too."""
-    length_m: float
-    """Pipe from the pump to the shower."""
-    drop_kpa: float
-    """Lost in it with both open, filter included."""
 
 
 class VesselFigures(NamedTuple):
@@ -65,7 +60,6 @@ class FilterFigures(NamedTuple):
 
     option_id: str
     name: str
-    all_water: bool
     life_l: float
     through_l_d: float
     rated_l_min: float
@@ -98,30 +92,28 @@ def tap_figures(build: Build) -> TapFigures | None:
     filters = [w for _, w in build.facets(WaterFilter) if w.serves == "all"]
     through = round(sum(_filter_count(w, f.bore_m) for w in filters), 3)
     ways_m = (round(_way_m(pump, shower[0]), 2), round(_way_m(pump, other[0]), 2))
-    alone, both, lost = _two(
+    alone, both = _two(
         PumpCurve(min(60.0, f.flow_l_min * pump.count), f.pressure_kpa), f.bore_m, through, ways_m,
         (shower[1].flow_l_min, other[1].flow_l_min),
     )  # fmt: skip
     return TapFigures(
         tuple(dict.fromkeys((pump.option.id, shower[0].option.id, other[0].option.id))),
-        shower[0].option.name, other[0].option.name, alone, both, ways_m[0], lost,
+        other[0].option.name, alone, both,
     )  # fmt: skip
 
 
 @lru_cache(maxsize=256)
 def _two(
     curve: PumpCurve, bore_m: float, filter_count: float, ways_m: tuple[float, float], flows: tuple[float, float]
-) -> tuple[float, float, float]:
-    """(the first tap alone, the first with the second open, pressure lost on the way to the first then)."""
+) -> tuple[float, float]:
+    """(the first tap alone, the first with the second open)."""
     common = max(COMMON_M, min(ways_m) - 1.0)
     trunk = Pipe(common, bore_m, 4 * ELBOW + filter_count)
     first, second = (
         (Pipe(max(0.5, way - common), bore_m, TEE_BRANCH + 2 * ELBOW), Tap(flow, rise_m=RISE_M))
         for way, flow in zip(ways_m, flows, strict=True)
     )
-    alone = two_taps(curve, trunk, first)[0]
-    both, beside = two_taps(curve, trunk, first, second)
-    return alone, both, drop_kpa(trunk, both + beside) + drop_kpa(first[0], both)
+    return two_taps(curve, trunk, first)[0], two_taps(curve, trunk, first, second)[0]
 
 
 def vessel_figures(build: Build) -> VesselFigures | None:
@@ -159,7 +151,7 @@ def filter_figures(build: Build, water: WaterFigures) -> tuple[FilterFigures, ..
         asked = max(inside, default=0.0) if everything else 0.0
         found.append(
             FilterFigures(
-                part.option.id, part.option.name, everything, f.life_l * part.count,
+                part.option.id, part.option.name, f.life_l * part.count,
                 water.use_l_d if everything else drunk, f.rated_l_min * part.count, asked,
             )
         )  # fmt: skip

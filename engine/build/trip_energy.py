@@ -154,7 +154,6 @@ def energy_slices(
     trip = yield from resting(_trip(a))
     use_wh = figures.power.use_wh_d
     known = EnergyFigures(
-        month=figures.power.sun_month,
         days_count=len(a.days),
         years_count=a.years_count,
         trip=trip,

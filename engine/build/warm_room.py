@@ -63,7 +63,6 @@ class NightFuel(NamedTuple):
 class WarmUp(NamedTuple):
     """Warming up from a vehicle cold through on the coldest night, every main heater full on."""
 
-    room: Room
     warm_up_h: float | None
     """None when the heaters never get there."""
     grade_count: int
@@ -146,6 +145,6 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     takes_h, grade, needed_w = warming(room, outside, inside, min(MOST_HEAT_W, warmth.output_w))
     floor = next(s for s in warmth.surfaces if s.name == "floor")
     return WarmUp(
-        room, takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),
+        takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),
         needed_w, cycle_h(room.air_wh_k, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), warmth.min_output_w),
     )  # fmt: skip

@@ -6,7 +6,7 @@ from engine.build.habits import HALF_DAY_K, HEATING_FROM_DEGC, altitude_m, colde
 from engine.build.model import Build, Part
 from engine.build.shell import SurfaceLoss, shell_losses
 from engine.build.standstill import heater_stands_still
-from engine.catalogue.facets import GasAppliance, InsulationLayer, SpaceHeater
+from engine.catalogue.facets import GasAppliance, SpaceHeater
 from engine.physics.fixed_vents import FLAME_AIR_M3_KG, FLUE_AIR_M3_KWH
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg
 from engine.physics.heat import air_loss_w_k, balance_degc
@@ -30,8 +30,6 @@ class WarmthFigures(NamedTuple):
     """Heat loss and heaters."""
 
     surfaces: tuple[SurfaceLoss, ...]
-    coldest: SurfaceLoss
-    """The part whose coldest spot is the coldest of all."""
     air_m3_h: float
     """For people, through leaks or up a flue, whichever is most."""
     flame_m3_h: float
@@ -61,7 +59,6 @@ class WarmthFigures(NamedTuple):
     heater_ids: tuple[str, ...]
     uncounted: tuple[Uncounted, ...]
     """Heaters that are no help on the coldest night."""
-    has_insulation: bool
 
 
 NEEDS_BATTERY = "needs a house battery to run"
@@ -126,10 +123,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
     nightly = min(month_means(build)) - HALF_DAY_K < HEATING_FROM_DEGC
     mild = max(means, default=min(inside, design) if nightly else inside)
     mild_loss_w = max(0.0, total_w_k * (inside - mild))
-    coldest = min(surfaces, key=lambda s: s.coldest_frac)
     return WarmthFigures(
         surfaces=surfaces,
-        coldest=coldest,
         air_m3_h=air_m3_h,
         flame_m3_h=flame_m3_h,
         air_loss_w_k=air_w_k,
@@ -148,5 +143,4 @@ def warmth_figures(build: Build) -> WarmthFigures:
         mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,
         heater_ids=tuple(p.option.id for p, _ in heaters),
         uncounted=tuple(Uncounted(p.option.id, p.option.name, why) for p, _, why in whys if why),
-        has_insulation=any(True for _ in build.facets(InsulationLayer)),
     )

@@ -9,7 +9,7 @@ from engine.build import Build, Figures
 from engine.build.shell import open_cab
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
 from engine.catalogue.facets import InsulationLayer
-from engine.rule import AtMost, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
+from engine.rule import JUST_ENOUGH, AtMost, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
 _LARGER = "Insulate more, choose a larger main heater"
 _BATTERY = "Add a house battery, choose a heater that needs none"

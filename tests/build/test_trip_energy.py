@@ -61,13 +61,13 @@ def test_hourly_and_quick_figures_of_finished_vehicles_agree(shop, ready):
     assert slow.trip.other_wh_d == pytest.approx(figures.power.driving_wh_d)
     assert slow.trip.usable_wh == figures.power.usable_wh
     assert len(slow.trip.median_stored_wh) == 24 * slow.days_count
-    assert slow.day is not None and (slow.day.month, slow.day.kind) == (slow.month, "usual")
+    assert slow.day is not None and (slow.day.month, slow.day.kind) == (figures.power.sun_month, "usual")
     assert len(slow.day.hours) == 24 and len(slow.year or ()) == len(slow.months_d or ()) == 12
     for h in slow.day.hours:
         taken = h.sun_wh + h.alternator_wh + h.shore_wh
         assert taken == pytest.approx(h.load_wh + h.loss_wh + h.change_wh, abs=1e-9)
     # The trip's own month is not told in two ways.
-    assert (slow.months_d or ())[slow.month - 1] == slow.trip.median_empty_d
+    assert (slow.months_d or ())[figures.power.sun_month - 1] == slow.trip.median_empty_d
 
 
 def test_what_is_remembered_is_what_would_be_worked_out_anew():

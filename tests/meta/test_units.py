@@ -33,7 +33,6 @@ UNIT_WORDS = {
     "per_hour": "a number of times an hour",
     "per_fill": "person-days for each emptying, as makers state it",
     "multiple": "a ratio of two currents, above 1 and so no fraction",
-    "voltages": "several values in volts",
     "count": "a number of things; the tables of units know it",
     "sigmas": "standard deviations of what was first believed",
     "cg": "a point, each part of it in metres",
