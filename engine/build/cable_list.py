@@ -28,7 +28,7 @@ class Needed(NamedTuple):
 
 
 @lru_cache(maxsize=256)
-def needed(lines: tuple[Line, ...], metric: bool) -> tuple[Needed, ...]:
+def needed(lines: tuple[Line, ...]) -> tuple[Needed, ...]:
     """The list, thick before thin. Circuits for which no cable is found are left out."""
     cables: dict[tuple[str, str], float] = {}
     pieces: dict[tuple[str, str], int] = {}

@@ -122,7 +122,7 @@ def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
     return CircuitFigures(
         lines=found,
         bonds=bonds,
-        needed=needed(found, lay.metric),
+        needed=needed(found),
         main_a=next((x.ask.current_a for x in found if x.ask.what == "Main cable"), None),
         short_a=power.bank.short_a,
         board_lines=sum(x.ask.pieces for x in found if x.group == "loads" and x.ask.prospective_a is None),

@@ -142,6 +142,7 @@ def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
         prospective_a=post_a if parallel == 1 else _behind_cables(hub, found),
         remarks=(
             "main switch behind the fuse, within reach",
+            # Source: ABYC E-11, as reproduced.
             "fuse within 18 cm (7 in) of the post, 1 m (40 in) where sheathed",
             # Most vehicle parts end at 32 V: an arc at 57 V does not put itself out.
             *(("switch, busbars and shunt made for 60 V of direct current",) if hub.volts > 32 else ()),

@@ -116,7 +116,7 @@ def diesel_for_heat_l(build: Build) -> float:
 
 def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:
     """Daily fuel on a mean day of the coldest chosen month."""
-    stores = list(build.facets(GasStore))
+    stores = build.facets(GasStore)
     content = sum(gas_content_kg(f) * p.count for p, f in stores)
     day = fuel_day(build, warmth, water, min(month_means(build)), hottest_degc(build))
     total = day.gas_kg
@@ -129,7 +129,7 @@ def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> Gas
         heating_kg_d=day.heating_kg if total else 0.0,
         hot_water_kg_d=day.hot_water_kg if total else 0.0,
         gas_days=content / total if total > 0 else None,
-        uses_gas=total > 0 or any(True for _ in build.facets(GasAppliance)),
+        uses_gas=total > 0 or bool(build.facets(GasAppliance)),
         diesel_l_d=day.diesel_l,
         diesel_heating_l_d=day.heating_l,
         diesel_days=diesel_for_heat_l(build) / day.diesel_l if day.diesel_l > 0 else None,

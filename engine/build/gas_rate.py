@@ -181,7 +181,7 @@ def gas_burner_ids(build: Build) -> tuple[str, ...]:
 
 def gas_pipe(build: Build) -> GasPipe | None:
     """The pipe from the store to the farthest appliance, as if it carried all that burns at once; None without both."""
-    stores = list(build.facets(GasStore))
+    stores = build.facets(GasStore)
     # Plates count the heat of condensed water too, efficiencies of heaters do not: one kind of heat for all.
     frac = min((f.propane_frac for _, f in stores), default=1.0)
     kwh_kg = gas_gross_kwh_kg(frac)
@@ -200,7 +200,7 @@ def gas_pipe(build: Build) -> GasPipe | None:
     input_w = sum(w * p.count for p, w, _ in ends)
     length = max(abs(p.x_m - first.x_m) + abs(p.y_m - first.y_m) for p, _, _ in ends) + FITTINGS_M
     length, asked_w = min(60.0, length), min(5e5, max(100.0, input_w))
-    lines, regulators = [f for _, f in build.facets(GasLine)], list(build.facets(GasRegulator))
+    lines, regulators = [f for _, f in build.facets(GasLine)], build.facets(GasRegulator)
     bore = min((f.bore_m for f in lines), default=USUAL_BORE_M)
     loss, hose = _loss_kpa(bore, length, asked_w), 0.0
     for f in lines[:1]:

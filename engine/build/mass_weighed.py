@@ -34,7 +34,7 @@ def corrected(
     if isinstance(known, WeighedReady):
         return _by_its_own(build, known, bare, fitted, extra)
     if isinstance(known, WeighedVehicle):
-        return _by_its_likes(build, known, bare, fitted, extra)
+        return _by_its_likes(known, bare, fitted, extra)
     return bare + fitted + allowance, NOTHING
 
 
@@ -73,7 +73,7 @@ def _sure(load: Load, doubted_frac: float) -> Load:
 
 
 def _by_its_likes(
-    build: Build, known: WeighedVehicle, bare: tuple[Load, Load], fitted: tuple[Load, ...], extra: Load | None
+    known: WeighedVehicle, bare: tuple[Load, Load], fitted: tuple[Load, ...], extra: Load | None
 ) -> tuple[tuple[Load, ...], Weighed]:
     """What all vehicles of a kind share is corrected; what is one vehicle's own stays as doubtful as it was."""
     found = [i._replace(spread_kg=i.mass_kg * known.own_spread_frac) for i in bare]

@@ -118,7 +118,7 @@ def _two(
 
 def vessel_figures(build: Build) -> VesselFigures | None:
     """None without a pump and a vessel behind it."""
-    pumps, vessels = list(build.facets(Pump)), list(build.facets(PressureVessel))
+    pumps, vessels = build.facets(Pump), build.facets(PressureVessel)
     if not pumps or not vessels:
         return None
     pump, f = max(pumps, key=lambda x: x[1].flow_l_min)

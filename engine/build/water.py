@@ -61,8 +61,8 @@ def water_figures(build: Build) -> WaterFigures:
     flow = min(flows or outdoor or [SHOWER_FLOW_L_MIN])
     # Where no shower is, inside or out, nobody takes one.
     shower_l = trip.showers_per_day * people * trip.shower_minutes * flow if flows or outdoor else 0.0
-    cassettes = list(build.facets(Cassette))
-    blacks = list(build.facets(BlackTank))
+    cassettes = build.facets(Cassette)
+    blacks = build.facets(BlackTank)
     flush_l = (cassettes[0][1].flush_l if cassettes else BLACK_FLUSH_L if blacks else 0.0) * TOILET_USES * people
     wash_l = WASH_L * people + DISHES_L_PER_MEAL * trip.hot_meals_per_day
     use = DRINK_COOK_L * people + PET_L * trip.pets + wash_l + shower_l + flush_l

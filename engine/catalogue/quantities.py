@@ -129,7 +129,6 @@ Watt = Annotated[float, _quantity("_w")]
 HeatWatt = Annotated[float, _quantity("_heat_w")]
 """Heat or cold given, which is no electric power."""
 VoltAmpere = Annotated[float, _quantity("_va")]
-WattHour = Annotated[float, _quantity("_wh")]
 Volt = Annotated[float, _quantity("_v")]
 Ampere = Annotated[float, _quantity("_a")]
 Ohm = Annotated[float, _quantity("_ohm")]
@@ -145,7 +144,6 @@ UValue = Annotated[float, _quantity("_w_m2k")]
 Kilopascal = Annotated[float, _quantity("_kpa")]
 GasKilopascal = Annotated[float, _quantity("_gas_kpa")]
 """Of gas behind a regulator, which the trade tells in millibar or in inches of water."""
-Kilometre = Annotated[float, _quantity("_km")]
 Degree = Annotated[float, _quantity("_deg")]
 Newton = Annotated[float, _quantity("_n")]
 

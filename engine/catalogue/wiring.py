@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field
 
 from engine.catalogue.quantities import Ampere, Celsius, Entry, Fraction, Metre
 from engine.physics.conductor import AWG, CLASS_5
+from engine.physics.voltage_drop import CRITICAL_FRAC, ORDINARY_FRAC
 
 LABELS = frozenset(c.label for c in (*AWG, *CLASS_5))
 
@@ -44,10 +45,13 @@ class Wiring(Entry):
         description="highest temperature of its cables' insulation; absent: 105 °C in the US, 70 °C elsewhere",
     )
     critical_drop_frac: Fraction = Field(
-        default=0.03, ge=0.01, le=0.1, description="voltage that feeders, chargers, motors and electronics may lose"
+        default=CRITICAL_FRAC,
+        ge=0.01,
+        le=0.1,
+        description="voltage that feeders, chargers, motors and electronics may lose",
     )
     ordinary_drop_frac: Fraction = Field(
-        default=0.1, ge=0.01, le=0.15, description="the same for lights, fans and sockets"
+        default=ORDINARY_FRAC, ge=0.01, le=0.15, description="the same for lights, fans and sockets"
     )
     slack_m: Metre = Field(
         default=0.8, ge=0, le=5, description="added to each run along the body for going up, round and into boxes"

@@ -170,7 +170,7 @@ class _Search:
         for i in range(len(least)):
             for low, high in self.taken:
                 if all(least[i][k] < high[k] and low[k] < least[i][k] + self.sizes[i][k] for k in range(3)):
-                    return self._off(i, low, high, least, most, after)
+                    return self._off(i, high, least, most, after)
         clash = self._worst(least, most)
         if clash is None:
             return least
@@ -204,9 +204,8 @@ class _Search:
         return best
 
     def _off(
-        self, i: int, low: Sequence[int], high: Sequence[int], least: Corners, most: Corners,
-        after: list[list[list[int]]],
-    ) -> Corners | None:  # fmt: skip
+        self, i: int, high: Sequence[int], least: Corners, most: Corners, after: list[list[list[int]]]
+    ) -> Corners | None:
         """The search with one box moved past what is taken, or kept on its near side."""
         for k in range(3):
             if high[k] <= most[i][k]:

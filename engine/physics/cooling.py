@@ -11,8 +11,9 @@ PERSON_SENSIBLE_W, PERSON_LATENT_W = 70.0, 45.0
 SENSIBLE_FRAC = 0.75
 """Share of a small cooler's capacity that lowers the temperature, the rest dries the air (common practice)."""
 
-RATED_OUTSIDE_DEGC, RATED_WET_BULB_DEGC = 35.0, 19.44
-"""Where coolers are rated: AHRI 210/240 and ISO 5151 T1, 27 °C dry and 19.4 (19) °C wet bulb inside."""
+RATED_WET_BULB_DEGC = 19.44
+"""Air inside where coolers are rated, at 35 °C outside: AHRI 210/240 and ISO 5151 T1, 27 °C dry and 19.4 (19) °C wet
+bulb."""
 
 # EnergyPlus example files (curves HPACCoolCapFT and HPACEIRFT): 1, x, x², y, y², x·y with x the wet bulb of the air to
 # the cooler and y the outside air. Another published set for capacity lies within 0.5 % of it at 19.4 °C.

@@ -16,9 +16,6 @@ SHOWER_KG_MIN = 0.040
 COOKED_MEAL_KG = 0.3
 """A cooked meal for two, water of the pots alone (600 to 1,500 g/h while cooking; common practice)."""
 
-WET_GEAR_KG_H = 0.1
-"""Wet jackets, towels and boots hung up to dry, 50 to 500 g/h (common practice)."""
-
 PROPANE_WATER_KG_KG, BUTANE_WATER_KG_KG = 1.634, 1.550
 """Water from burning a kilogram: 4 or 5 molecules of water (18.015) from one of propane (44.097) or butane (58.122)."""
 

@@ -41,12 +41,8 @@ class EnergyTrip(NamedTuple):
     """Share of years in which it gets empty."""
     unmet_frac: float
     """Share of the loads that goes unmet, all years together."""
-    poor_unmet_frac: float
-    """The same in the poor year."""
     sun_wh_d: float
     """What the controller offers."""
-    poor_sun_wh_d: float
-    """The same in the poor year, mean of its days."""
     other_wh_d: float
     """What alternator and shore charger offer."""
     load_wh_d: float
@@ -149,7 +145,6 @@ def _gathered(system: EnergySystem, days: tuple[int, ...], maker: DayMaker, year
     sun, load, unmet = (sum(getattr(y, n) for y in years) for n in ("sun_wh", "load_wh", "unmet_wh"))
     empties = sorted(inf if y.emptied_hour is None else y.emptied_hour / 24 for y in years)
     median_at, poor_at = rank(years_count, 0.5), rank(years_count, POOR_FRAC)
-    lacks = sorted(y.unmet_wh / y.load_wh if y.load_wh else 0.0 for y in years)
     columns = [sorted(hour) for hour in zip(*(y.stored_wh for y in years), strict=True)]
     return EnergyTrip(
         usable_wh=system.store.usable_wh,
@@ -160,9 +155,7 @@ def _gathered(system: EnergySystem, days: tuple[int, ...], maker: DayMaker, year
         poor_empty_d=_finite(empties[poor_at]),
         empty_years_frac=sum(e < inf for e in empties) / years_count,
         unmet_frac=unmet / load if load else 0.0,
-        poor_unmet_frac=lacks[rank(years_count, 1 - POOR_FRAC)],
         sun_wh_d=sun / span,
-        poor_sun_wh_d=sorted(y.sun_wh for y in years)[poor_at] / len(days),
         other_wh_d=other / span,
         load_wh_d=load / span,
         unmet_wh_d=unmet / span,

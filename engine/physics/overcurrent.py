@@ -24,13 +24,8 @@ RATINGS_SOLAR = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 32, 40, 50, 63
 """Ratings of cylindrical fuses for strings of solar panels (gPV, IEC 60269-6 and UL 248-19, as commonly sold, from
 memory)."""
 
-RATINGS = {"us": RATINGS_US, "us-small": RATINGS_SMALL_US, "vehicle": RATINGS_VEHICLE}
-
 NEXT_SIZE_UP_FRAC = 1.5
 """ABYC E-11 lets the next rating above a conductor's ampacity stand up to this share of it."""
-
-PLACE_M = (("bare", 0.18), ("sheathed", 1.02), ("sheathed-at-battery", 1.83))
-"""Farthest that a fuse may sit from the source: 7, 40 and 72 inches (ABYC E-11, as reproduced)."""
 
 
 class FuseKind(NamedTuple):

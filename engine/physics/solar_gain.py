@@ -16,8 +16,8 @@ DAY_RANGE_FRAC = (
 """How much of the day's range the air lies under its highest, at the end of each hour from 1 to 24 by the sundial.
 ASHRAE Handbook Fundamentals, cooling load chapters to 2005 (from memory)."""
 
-LIGHT_PAINT_FRAC, MIDDLE_PAINT_FRAC, DARK_PAINT_FRAC = 0.3, 0.6, 0.9
-"""Share of the sun that paint takes up: white, middle colours, black (common practice)."""
+LIGHT_PAINT_FRAC = 0.3
+"""Share of the sun that white paint takes up; middle colours take twice as much (common practice)."""
 
 
 class ShellSun(NamedTuple):

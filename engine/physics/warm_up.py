@@ -5,7 +5,6 @@ from math import inf
 from engine.physics.ranges import within
 from engine.physics.room_heat import Room, RoomHour, after
 
-SOAK_H = 10.0
 GRADE_HEAT_UP_H = 4.0
 GRADE_INSIDE_DEGC = 20.0
 """Test of EN 1646-1, clause 9: ten hours in the cold with all shut, then at most four to the inside temperature (two

@@ -61,7 +61,7 @@ def read(build: Build, figures: Figures) -> list[Flue]:
     """The nearest of each kind; one note on flues that nobody measured."""
     region = build.workshop.region
     filler = FILLER_US_M if region == "us" else FILLER_M
-    flues = list(build.facets(FlueTerminal))
+    flues = build.facets(FlueTerminal)
     found = [
         Flue(options=(p.option.id,), stated=True, where=f.where, to="window, hatch or vent that opens",
              distance_m=f.to_opening_m, least_m=OPENING_M, binds=region in ("eu", "uk"))

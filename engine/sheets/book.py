@@ -10,7 +10,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.build import Resolver
-from engine.catalogue import Catalogue, Option, Section, Vehicle
+from engine.catalogue import Catalogue, Option, Vehicle
 from engine.catalogue.facets import InsulationLayer, Trim
 from engine.catalogue.section import Excludes, NeedsOneOf, Requires
 from engine.catalogue.trip import Trip
@@ -131,7 +131,7 @@ class Book:
     def _offers(self, vehicle_id: str) -> dict[str, Offer]:
         parts = self._one_of_each(vehicle_id)
         vehicle = self.catalogue.vehicles_by_id[vehicle_id]
-        return {o.id: self._offer(s, o, vehicle, parts) for s in self.catalogue.sections for o in s.options}
+        return {o.id: self._offer(o, vehicle, parts) for s in self.catalogue.sections for o in s.options}
 
     def _one_of_each(self, vehicle_id: str) -> dict[str, tuple[float | None, str]]:
         """Mass and price of one of every option in this vehicle: layers and linings depend on its areas."""
@@ -146,9 +146,7 @@ class Book:
             found |= {p.option.id: (p.mass_kg, _price(p.option, p.price, shop.currency)) for p in build.parts}
         return found
 
-    def _offer(
-        self, section: Section, option: Option, vehicle: Vehicle, parts: dict[str, tuple[float | None, str]]
-    ) -> Offer:
+    def _offer(self, option: Option, vehicle: Vehicle, parts: dict[str, tuple[float | None, str]]) -> Offer:
         fits = option.id in parts
         needs: tuple[Requires | NeedsOneOf, ...] = (*option.requires, *option.needs_one_of)
         mass_kg, price = parts.get(option.id, (option.mass_kg, _price(option, option.price, self.currency)))

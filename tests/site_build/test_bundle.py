@@ -1,6 +1,7 @@
 """The bundle: pinned like the rest, reproducible, and with the engine's browser side only."""
 
 import gzip
+import importlib.util
 import re
 from pathlib import Path
 
@@ -66,6 +67,11 @@ def test_a_door_that_reaches_the_authors_side_stops_the_build(tmp_path: Path) ->
         (tmp_path / "engine" / name).write_text(text)
     with pytest.raises(SiteProblem, match="author's side"):
         engine_files(tmp_path)
+
+
+@pytest.mark.parametrize("name", walker.NEVER)
+def test_what_stays_with_the_author_is_there_to_be_named(name: str) -> None:
+    assert importlib.util.find_spec(name)
 
 
 def test_imports_for_type_checkers_do_not_travel(tmp_path: Path) -> None:
