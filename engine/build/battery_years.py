@@ -6,7 +6,7 @@ from engine.physics.battery_chemistry import CHEMISTRIES
 from engine.physics.battery_life import life_d
 
 
-def years_to_80(build: Build, bank: BankFigures, use_wh_d: float) -> float | None:
+def days_to_80(build: Build, bank: BankFigures, use_wh_d: float) -> float | None:
     """Days until 80 % of the capacity is left; None without one sound bank or without loads.
 
     Every day of the chosen months takes its whole use from the battery once, which is cautious: by day the sun feeds

@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.fan_air import STALL_KPA, WINDOW_M2
+from engine.build.fan_air import WINDOW_M2, roof_fan
 from engine.build.habits import COOLING_FROM_DEGC, altitude_m, hottest_degc
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss
@@ -11,7 +11,7 @@ from engine.build.standstill import running_fans
 from engine.build.warm_room import MOST_HEAT_W, MOST_W_K, living_room
 from engine.build.warmth import WarmthFigures
 from engine.catalogue.facets import AirConditioner, Battery
-from engine.physics.air_change import Fan, fan_m3_h, wind_m3_h
+from engine.physics.air_change import fan_m3_h, wind_m3_h
 from engine.physics.cooling import PERSON_SENSIBLE_W, SENSIBLE_FRAC, Sunlit, capacity_frac, heat_gains, input_frac
 from engine.physics.heat import air_loss_w_k
 from engine.physics.room_heat import Room, RoomHour, RoomState, room_hours
@@ -210,10 +210,7 @@ def cooled_day_wh(build: Build, warmth: WarmthFigures, month: int, unused: bool 
 def _aired(build: Build, room: Room) -> Room:
     """The same room with a window open and its strongest fan on; a light wind without one, or without a battery."""
     fans = [f.flow_m3_h for _, f in running_fans(build)]
-    if fans:
-        flow = fan_m3_h(Fan(min(5000.0, max(1.0, max(fans))), STALL_KPA), WINDOW_M2)
-    else:
-        flow = wind_m3_h(WINDOW_M2, WINDOW_M2, WIND_M_S)
+    flow = fan_m3_h(roof_fan(max(fans)), WINDOW_M2) if fans else wind_m3_h(WINDOW_M2, WINDOW_M2, WIND_M_S)
     more_w_k = air_loss_w_k(min(2000.0, flow), altitude_m(build))
     return room._replace(air_loss_w_k=min(MOST_W_K, room.air_loss_w_k + more_w_k))
 

@@ -10,6 +10,7 @@ from engine.build.shell import Ply, SurfaceLoss
 from engine.build.standstill import running_fans
 from engine.build.warmth import WarmthFigures
 from engine.catalogue.facets import SpaceHeater
+from engine.catalogue.trip import Trip
 from engine.physics.condensation import surface_degc
 from engine.physics.damp import (
     ASLEEP_KG_H,
@@ -58,6 +59,11 @@ MOST_LAYERS, THICKNESS_M = 20, (1e-4, 1.0)
 
 LEAST_AIR_M = 0.001
 """The sums on vapour take no thinner layer of still air."""
+
+
+def sleepers_count(trip: Trip) -> float:
+    """People aboard by their breath, dogs as shares of one."""
+    return trip.people + PET_PERSON_FRAC * trip.pets
 
 
 def wanted_frac(outside_degc: float) -> float:
@@ -168,17 +174,20 @@ def _spots(surfaces: tuple[SurfaceLoss, ...], inside: float, outside: float, dew
     return tuple(sorted(found, key=lambda x: (x.margin_k, x.name)))
 
 
+def still_air_m(ply: Ply) -> float | None:
+    """Still air that hinders vapour as much as a layer; None where the layer does not say."""
+    if ply.metal:
+        return TIGHT_M
+    return None if ply.vapour_multiple is None else max(LEAST_AIR_M, ply.vapour_multiple * ply.layer.thickness_m)
+
+
 def _vapour(plies: tuple[Ply, ...]) -> tuple[VapourLayer, ...] | str:
     """Layers as vapour sees them, from outside in; or the name of one that does not say."""
     found: list[VapourLayer] = []
     for p in reversed(plies):
-        x = p.layer
-        if p.metal:
-            air_m = TIGHT_M
-        elif p.vapour_multiple is None:
+        x, air_m = p.layer, still_air_m(p)
+        if air_m is None:
             return p.name
-        else:
-            air_m = max(LEAST_AIR_M, p.vapour_multiple * x.thickness_m)
         mean = (1 - x.framing_frac) * x.conductivity_w_mk + x.framing_frac * x.framing_conductivity_w_mk
         found.append(VapourLayer(p.name, x.thickness_m, mean, min(1e4, air_m)))
         if p.barrier_m:
@@ -227,7 +236,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
     inside, mean_inside = (
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
-    sleepers = trip.people + PET_PERSON_FRAC * trip.pets
+    sleepers = sleepers_count(trip)
     ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))
     _, flueless_cold = _flueless(build, warmth.design_loss_w)
     people = source_kg_h(sleepers)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import ceil
 from typing import NamedTuple
 
+from engine.build.battery_bank import LEAD
 from engine.build.day_plan import day_plan, warmth_loads
 from engine.build.loads import least_room_degc
 from engine.build.model import Build
@@ -87,7 +88,7 @@ def _store(build: Build, power: PowerFigures) -> Store:
         min_charge_degc=max(f.min_charge_degc for _, f, _ in kinds),
         cells_least_degc=bank.cells_least_degc,
         cells_warmer_k=bank.cells_warmer_k,
-        taper_h=LEAD_TAPER_H if any(c.peukert_excess_frac > 0.1 for _, _, c in kinds) else 0.0,
+        taper_h=LEAD_TAPER_H if any(f.chemistry in LEAD for _, f, _ in kinds) else 0.0,
         warmer_w=WARMER_W * sum(p.count for p, _ in warmed),
     )
 

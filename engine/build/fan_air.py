@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build.model import Build
 from engine.build.openings import OpeningFigures
 from engine.build.roof import RoofFigures
-from engine.build.warmth import LIVING_FURNITURE_FRAC
+from engine.build.warmth import living_air_m3
 from engine.catalogue.facets import Berth, GasAppliance, RoofObject, SpaceHeater, VentFan, WaterHeater
 from engine.physics.air_change import Fan, fan_m3_h, fan_pair, opening_m3_h
 
@@ -27,6 +27,11 @@ NEAR_M = 0.6
 
 DRAUGHT_KPA, DUCTED_DRAUGHT_KPA = 0.004, 0.008
 """Suction in the room that a flue still stands, of what burns the room's air and of a stove with its own."""
+
+
+def roof_fan(flow_m3_h: float) -> Fan:
+    """A roof fan that moves so much in the open, within what the sums on fans hold for."""
+    return Fan(min(5000.0, max(1.0, flow_m3_h)), STALL_KPA)
 
 
 class Draught(NamedTuple):
@@ -102,8 +107,7 @@ def fan_figures(build: Build, roof: RoofFigures) -> FanFigures | None:
         return None
     # A small one over the washroom only draws out, and is no partner for a large one.
     flows = [q for q in flows if q >= PARTNER_FRAC * flows[0]]
-    fans = [Fan(min(5000.0, max(1.0, q)), STALL_KPA) for q in flows[:2]]
-    cabin = build.vehicle.cabin
+    fans = [roof_fan(q) for q in flows[:2]]
     strong = {i for i, f in of.items() if f.flow_m3_h >= flows[-1]}
     at = [
         build.vehicle.roof.front_x_m + o.body.x_m + o.body.length_m / 2 for o in roof.obstacles if o.option_id in strong
@@ -115,6 +119,6 @@ def fan_figures(build: Build, roof: RoofFigures) -> FanFigures | None:
         pair_m3_h=fan_pair(fans[1], fans[0], LEAKS_M2).air_m3_h if len(fans) == 2 else None,
         alone_m3_h=fan_m3_h(fans[0], LEAKS_M2),
         window_m3_h=fan_m3_h(fans[0], WINDOW_M2),
-        room_m3=cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC,
+        room_m3=living_air_m3(build),
         past_bed=len(at) > 1 and any(min(at) - NEAR_M <= x <= max(at) + NEAR_M for x in beds),
     )

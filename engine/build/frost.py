@@ -8,7 +8,7 @@ from engine.build.habits import coldest_degc, month_means
 from engine.build.model import Build
 from engine.build.room import night_room_degc, room_degc, why_cold
 from engine.build.warmth import WarmthFigures
-from engine.build.water import BLACK_FLUSH_L, BODY_WASTE_L, COLD_DEGC, TOILET_USES, WaterFigures
+from engine.build.water import BLACK_L, COLD_DEGC, WaterFigures
 from engine.catalogue.facets import Battery, BlackTank, FreshTank, GreyTank, OutsidePipe
 from engine.physics.freezing import (
     BARE_TANK_W_M2K,
@@ -138,7 +138,7 @@ def cold_tanks(build: Build, warmth: WarmthFigures, water: WaterFigures) -> tupl
     for kind, waste_l_d, all_l in (
         (FreshTank, inf, 1.0),
         (GreyTank, water.grey_l_d, max(1.0, water.grey_l)),
-        (BlackTank, (BODY_WASTE_L + BLACK_FLUSH_L * TOILET_USES) * build.trip.people, max(1.0, black_l)),
+        (BlackTank, BLACK_L * build.trip.people, max(1.0, black_l)),
     ):
         for part, f in build.facets(kind):
             outside = f.position == "outside"

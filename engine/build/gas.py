@@ -2,11 +2,11 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import HEATING_FROM_DEGC, habit_factor, hottest_degc, month_means
-from engine.build.mass_items import gas_content_kg
+from engine.build.habits import habit_factor, hottest_degc, month_means
+from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import boiler_stands_still
-from engine.build.warmth import WarmthFigures
+from engine.build.warmth import WarmthFigures, heat_wanted_w
 from engine.build.water import COLD_DEGC, DISHES_L_PER_MEAL, WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import DIESEL_KWH_L, gas_gross_kwh_kg, gas_kg, gas_kwh_kg
@@ -80,8 +80,7 @@ def fuel_day(
         cooks = f.habit in ("cooking", "outdoors")
         cooking_wh, other_wh = (cooking_wh + wh, other_wh) if cooks else (cooking_wh, other_wh + wh)
         room_wh += wh if f.flue == "none" and not f.outdoors else 0.0
-    wanted_wh = 24 * max(0.0, warmth.total_w_k * (build.trip.inside_degc - mean_degc))
-    wanted_wh = wanted_wh if mean_degc < HEATING_FROM_DEGC else 0.0
+    wanted_wh = 24 * heat_wanted_w(build, warmth.total_w_k, mean_degc)
     heating = {"gas": 0.0, "diesel": 0.0}
     for part, h in build.facets(SpaceHeater):
         if h.fuel in heating and part.option.id in warmth.heater_ids:
@@ -116,8 +115,7 @@ def diesel_for_heat_l(build: Build) -> float:
 
 def gas_figures(build: Build, warmth: WarmthFigures, water: WaterFigures) -> GasFigures:
     """Daily fuel on a mean day of the coldest chosen month."""
-    stores = build.facets(GasStore)
-    content = sum(gas_content_kg(f) * p.count for p, f in stores)
+    content = gas_held_kg(build)
     day = fuel_day(build, warmth, water, min(month_means(build)), hottest_degc(build))
     total = day.gas_kg
     return GasFigures(

@@ -4,6 +4,7 @@ from functools import lru_cache
 from math import pi
 from typing import NamedTuple
 
+from engine.build.gas import propane_frac_of
 from engine.build.habits import factor
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
@@ -183,7 +184,7 @@ def gas_pipe(build: Build) -> GasPipe | None:
     """The pipe from the store to the farthest appliance, as if it carried all that burns at once; None without both."""
     stores = build.facets(GasStore)
     # Plates count the heat of condensed water too, efficiencies of heaters do not: one kind of heat for all.
-    frac = min((f.propane_frac for _, f in stores), default=1.0)
+    frac = propane_frac_of(build)
     kwh_kg = gas_gross_kwh_kg(frac)
     gross = kwh_kg / gas_kwh_kg(frac)
     ends = [(p, f.input_w, f.gas_pressure_kpa) for p, f in build.facets(GasAppliance)]

@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from engine.build.legal_limits import LICENCES, SIZES, SLOWER, Size, Slower, Step, step_of
-from engine.build.mass_items import FUEL_KG_L, gas_content_kg
+from engine.build.mass_items import FUEL_KG_L, gas_held_kg
 from engine.build.masses import MassFigures
 from engine.build.model import Build
-from engine.catalogue.facets import FreshTank, GasStore, Seat, WaterHeater
+from engine.catalogue.facets import FreshTank, Seat, WaterHeater
 from engine.physics.payload_law import (
     capacity_us_kg,
     least_capacity_us_kg,
@@ -53,7 +53,7 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
     v, region = build.vehicle, build.workshop.region
     dry = min(mass.cases, key=lambda c: c.axles.total_kg)  # all that is built in, tank full, nobody aboard
     built_kg = dry.axles.total_kg
-    gas_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
+    gas_kg = gas_held_kg(build)
     water_kg = sum(
         (f.volume_l if f.travel_fill_l is None else min(f.travel_fill_l, f.volume_l)) * p.count
         for p, f in build.facets(FreshTank)

@@ -9,7 +9,7 @@ from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_m
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
 from engine.build.standstill import draw_w
-from engine.build.warmth import WarmthFigures
+from engine.build.warmth import WarmthFigures, heat_wanted_w
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import (
     AcLoad,
@@ -95,7 +95,7 @@ def softer(start: Load | None) -> str:
     return "run less at the same time" if soft else "choose a motor with a soft start"
 
 
-def room_degc(build: Build, month: int) -> float:
+def fridge_room_degc(build: Build, month: int) -> float:
     """Mean temperature round a fridge: the month's, or what the living space is held at when that is more."""
     return max(build.climate.mean_degc[month - 1], least_room_degc(build))
 
@@ -122,7 +122,7 @@ def _stated(build: Build, part: Part, f: AcLoad | DcLoad, month: int) -> Load:
     usual = min(24.0, f.hours_per_day_h * factor(build, f.habit))
     hours = usual
     if f.keeps_degc is not None and f.rated_degc is not None:
-        hours = hours_in_room(usual, f.keeps_degc, f.rated_degc, room_degc(build, month))
+        hours = hours_in_room(usual, f.keeps_degc, f.rated_degc, fridge_room_degc(build, month))
     start_va = va * f.start_multiple
     if f.start_a is not None:
         start_va = max(va, f.start_a * (f.supply_v or (build.workshop.mains_v if mains else DC_V)))
@@ -232,7 +232,7 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         for p, f in build.facets(VentFan)
     ]
     mean, inside = build.climate.mean_degc[month - 1], float(build.trip.inside_degc)
-    need_w = max(0.0, warmth.total_w_k * (inside - mean)) if mean < HEATING_FROM_DEGC else 0.0
+    need_w = heat_wanted_w(build, warmth.total_w_k, mean)
     duty_h = min(24.0, 24 * need_w / warmth.output_w) if warmth.output_w else 0.0
     found += [
         _heater(build, p, f, 0.0 if f.role == "spot" else duty_h)._replace(

@@ -47,6 +47,11 @@ def gas_content_kg(store: GasStore) -> float:
     return tank_content_kg(store.total_volume_l, store.fill_frac)
 
 
+def gas_held_kg(build: Build) -> float:
+    """Gas in all stores when full."""
+    return sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
+
+
 def delivered(build: Build) -> tuple[Load, Load]:
     """The base vehicle on its two axles. One scale weighed both, so that their errors go together."""
     v, m = build.vehicle, build.vehicle.masses

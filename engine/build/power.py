@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from engine.build.battery_bank import BankFigures, bank_figures, bank_v
 from engine.build.battery_cold import takes_charge, warming_wh_d
-from engine.build.battery_years import years_to_80
+from engine.build.battery_years import days_to_80
 from engine.build.charging import (
     AlternatorFigures,
     ChargeTime,
@@ -191,6 +191,6 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         shore=shore,
         charges=charges,
         generators=generator_figures(build, every, bank, charges, use),
-        life_d=years_to_80(build, bank, use),
+        life_d=days_to_80(build, bank, use),
         days=bank.usable_wh / short if short > 1e-9 and bank.usable_wh is not None else None,
     )

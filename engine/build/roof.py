@@ -11,7 +11,7 @@ from engine.build.roof_things import Obstacle, beside, contains, in_each_other, 
 from engine.catalogue.facets import SolarPanel, Structure
 from engine.catalogue.vehicle import Roof
 from engine.physics.panel_day import SHADE_AT_DEG
-from engine.physics.roof_outline import outside, width_at_m
+from engine.physics.roof_outline import Widths, outside, width_at_m
 from engine.physics.roof_packing import (
     Packing,
     PanelKind,
@@ -97,11 +97,16 @@ def rib_lines_m(roof: Roof) -> tuple[float, ...]:
     return tuple(at + n * roof.rib_spacing_m for n in range(int((roof.length_m - at) / roof.rib_spacing_m + 1e-9) + 1))
 
 
+def narrowing_of(roof: Roof) -> Widths:
+    """Widths where the roof is narrower, behind its front edge."""
+    return tuple((w.x_m, w.width_m) for w in roof.narrowing)
+
+
 @lru_cache(maxsize=256)
 def roof_outside(roof: Roof) -> tuple[Rect, ...]:
     """What of the roof's rectangle is no usable roof: corners and narrowing."""
-    narrowing = tuple((w.x_m, w.width_m) for w in roof.narrowing)
-    return outside(roof.length_m, roof.width_m, roof.edge_m, min(roof.corner_radius_m, roof.width_m / 2), narrowing)
+    radius_m = min(roof.corner_radius_m, roof.width_m / 2)
+    return outside(roof.length_m, roof.width_m, roof.edge_m, radius_m, narrowing_of(roof))
 
 
 def lowest_useful_noon(build: Build) -> tuple[int, float] | None:
@@ -222,7 +227,7 @@ def _on_roof(roof: Roof, body: Rect) -> bool:
     """Whether a thing stands within the roof's sides; its rounded corners are no matter to what is screwed down."""
     if not contains(Rect(0, 0, roof.length_m, roof.width_m), body):
         return False
-    narrowing = tuple((w.x_m, w.width_m) for w in roof.narrowing)
+    narrowing = narrowing_of(roof)
     places = (body.x_m, body.x_m + body.length_m, *(x for x, _ in narrowing if 0 < x - body.x_m < body.length_m))
     free_m = min(body.y_m, roof.width_m - body.y_m - body.width_m)
     return all((roof.width_m - width_at_m(x, roof.width_m, narrowing)) / 2 <= free_m + 1e-9 for x in places)

@@ -117,9 +117,7 @@ def string_groups(build: Build, roof: RoofFigures, charge_v: float | None) -> tu
 
 
 def _kinds(build: Build, roof: RoofFigures) -> list[_Kind]:
-    placed: dict[str, int] = {}
-    for one in roof.packing.placed:
-        placed[one.key] = placed.get(one.key, 0) + 1
+    placed = dict(roof.packing.counts)
     kinds = [
         _Kind(
             p.option.id,

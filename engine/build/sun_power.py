@@ -91,9 +91,7 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
     are left over without a string bring nothing.
     """
     facets = build.facets(SolarController)
-    placed: dict[str, int] = {}
-    for one in roof.packing.placed:
-        placed[one.key] = placed.get(one.key, 0) + 1
+    placed = dict(roof.packing.counts)
     panels = {p.option.id: f for p, f in build.facets(SolarPanel) if placed.get(p.option.id)}
     best_frac = max((f.efficiency_frac for _, f in facets), default=1.0)
     beyond = beyond_usual(roof.shaded_by_height_frac)

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.gas import fuel_day
-from engine.build.habits import HEATING_FROM_DEGC, month_means
+from engine.build.habits import HEATING_FROM_DEGC, hottest_degc, month_means
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
 from engine.build.water import DISHES_L_PER_MEAL, WaterFigures
@@ -73,7 +73,7 @@ def supplies(build: Build, warmth: WarmthFigures, water: WaterFigures, gas_kg: f
         return day.gas_kg, day.gas_kg - day.heating_kg
 
     mean = min(month_means(build))
-    hottest = max(build.climate.hottest_day_degc[m - 1] for m in build.trip.months)
+    hottest = hottest_degc(build)
     usual, flames = burnt(mean, hottest)
     if not gas_kg or not usual:
         return Supplies(tuple(tanks), None, ())

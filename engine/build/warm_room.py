@@ -4,11 +4,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.gas import diesel_for_heat_l, propane_frac_of
-from engine.build.mass_items import gas_content_kg
+from engine.build.habits import HALF_DAY_K
+from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import draw_w
-from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
-from engine.catalogue.facets import FreshTank, FurnitureModule, GasStore, SpaceHeater, Trim
+from engine.build.warmth import WarmthFigures, living_air_m3
+from engine.catalogue.facets import FreshTank, FurnitureModule, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
 from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
 from engine.physics.room_heat import INSIDE_FILM_W_M2K, Room, room_of
@@ -32,8 +33,8 @@ TANK_FRAC = 0.25
 """Share of the fresh tanks' content that warms with the room: half full, and slow behind its panels (assumption)."""
 
 
-DAY_RANGE_K = 8.0
-"""From the coldest to the warmest hour of a winter's day (common practice)."""
+DAY_RANGE_K = 2 * HALF_DAY_K
+"""From the coldest to the warmest hour of a winter's day."""
 
 EVENING_H, MORNING_H = 18, 9
 """The night that is looked at, by the sundial."""
@@ -90,7 +91,7 @@ def living_room(build: Build, warmth: WarmthFigures) -> Room | None:
     direct_w_k = glass_w_k + warmth.air_loss_w_k
     if max(shell_w_k, direct_w_k) > MOST_W_K:
         return None
-    shell, cabin = build.vehicle.shell, build.vehicle.cabin
+    shell = build.vehicle.shell
     area_m2 = FURNITURE_AREA_MULTIPLE * (shell.walls_m2 + shell.roof_m2 + shell.floor_m2)
     fitted = {p.option.id: p.mass_kg or 0.0 for kind in (FurnitureModule, Trim) for p, _ in build.facets(kind)}
     return room_of(
@@ -98,7 +99,7 @@ def living_room(build: Build, warmth: WarmthFigures) -> Room | None:
         direct_w_k,
         # The film must let through what the shell loses, however many doors there are.
         max(area_m2, FILM_OVER_SHELL * shell_w_k / INSIDE_FILM_W_M2K),
-        cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC,
+        living_air_m3(build),
         min(500.0, LIGHT_KG + LIGHT_PERSON_KG * build.trip.people),
         min(5000.0, HEAVY_KG + FITTED_FRAC * sum(fitted.values())),
         min(2000.0, TANK_FRAC * sum(f.volume_l * p.count for p, f in build.facets(FreshTank))),
@@ -127,8 +128,7 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
             burnt["battery"] += given_wh / f.output_w * draw_w(f)
     kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))
     litres = burnt["diesel"] / 1000 / DIESEL_KWH_L
-    stored_kg = sum(gas_content_kg(f) * p.count for p, f in build.facets(GasStore))
-    fills = [(stored_kg, kg, "A fill of gas"), (diesel_for_heat_l(build), litres, "Half the diesel tank")]
+    fills = [(gas_held_kg(build), kg, "A fill of gas"), (diesel_for_heat_l(build), litres, "Half the diesel tank")]
     lasting = [(have / takes, what) for have, takes, what in fills if have and takes > 1e-6]
     nights, what = min(lasting, default=(None, ""))
     return NightFuel(heat_wh, kg, litres, burnt["battery"], nights, what)

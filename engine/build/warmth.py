@@ -18,6 +18,17 @@ LIVING_FURNITURE_FRAC = 0.75
 """Share of the cabin's bare volume that is air (assumption: furniture takes a quarter)."""
 
 
+def living_air_m3(build: Build) -> float:
+    """Air of the living space, furniture taken off."""
+    cabin = build.vehicle.cabin
+    return cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC
+
+
+def heat_wanted_w(build: Build, total_w_k: float, mean_degc: float) -> float:
+    """Heat that holds the wanted warmth in a shell that loses so much; none in weather in which nobody heats."""
+    return max(0.0, total_w_k * (build.trip.inside_degc - mean_degc)) if mean_degc < HEATING_FROM_DEGC else 0.0
+
+
 class Uncounted(NamedTuple):
     """A heater that does not count, and why."""
 
@@ -104,9 +115,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     """Heat loss by surface at the coldest night of the trip, and what the heaters hold."""
     surfaces = shell_losses(build)
     low_w_k, high_w_k = sum(s.low_w_k for s in surfaces), sum(s.high_w_k for s in surfaces)
-    cabin = build.vehicle.cabin
-    volume_m3 = cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC
-    leak_m3_h = build.vehicle.shell.air_changes_per_hour * volume_m3
+    leak_m3_h = build.vehicle.shell.air_changes_per_hour * living_air_m3(build)
     altitude, inside, design = altitude_m(build), build.trip.inside_degc, coldest_degc(build)
     still_m3_h = max(leak_m3_h, FRESH_AIR_M3_H * build.trip.people)
     still_w_k = sum(s.loss_w_k for s in surfaces) + air_loss_w_k(still_m3_h, altitude)
@@ -140,7 +149,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
         year_coldest_degc=year_coldest,
         mild_loss_w=mild_loss_w,
         mild_degc=mild,
-        mean_heat_wh_d=24 * max(0.0, total_w_k * (inside - min(means))) if means else 0.0,
+        mean_heat_wh_d=24 * heat_wanted_w(build, total_w_k, min(month_means(build))),
         heater_ids=tuple(p.option.id for p, _ in heaters),
         uncounted=tuple(Uncounted(p.option.id, p.option.name, why) for p, _, why in whys if why),
     )

@@ -29,6 +29,8 @@ BODY_WASTE_L = 1.5
 BLACK_FLUSH_L = 1.0
 """Flush of a toilet on a fixed waste tank (common practice)."""
 
+BLACK_L = BODY_WASTE_L + BLACK_FLUSH_L * TOILET_USES
+"""What each person brings into such a tank in a day."""
 
 COLD_DEGC = 10.0
 """Cold water as it comes from the tank (assumption)."""
@@ -76,7 +78,7 @@ def water_figures(build: Build) -> WaterFigures:
         else:
             toilet += c.volume_l * part.count / ((BODY_WASTE_L + c.flush_l * TOILET_USES) * people)
     for part, b in blacks:
-        toilet += b.volume_l * part.count / ((BODY_WASTE_L + BLACK_FLUSH_L * TOILET_USES) * people)
+        toilet += b.volume_l * part.count / (BLACK_L * people)
     return WaterFigures(
         fresh_l=fresh_l,
         grey_l=grey_l,

@@ -8,11 +8,11 @@ from typing import NamedTuple
 
 from engine.build.damp import (
     DRIEST_DEGC,
-    LEAST_AIR_M,
     NIGHT_FRAC,
-    PET_PERSON_FRAC,
     WET_GEAR_KG_D,
     DampFigures,
+    sleepers_count,
+    still_air_m,
 )
 from engine.build.model import Build
 from engine.build.openings import OpeningFigures
@@ -26,13 +26,12 @@ from engine.build.warm_room import (
     night_hours,
     winter_air_degc,
 )
-from engine.build.warmth import LIVING_FURNITURE_FRAC, WarmthFigures
+from engine.build.warmth import WarmthFigures, living_air_m3
 from engine.catalogue.facets import WaterOutlet
 from engine.physics.air_change import stack_m3_h, together_m3_h, wind_m3_h
 from engine.physics.condensation import dry_up_to_frac, layer_faces_degc, surface_degc
 from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, COOKED_MEAL_KG, SHOWER_KG_MIN, burnt_water_kg_kg
 from engine.physics.damp_hours import DampHour, damp_hours
-from engine.physics.glaser import TIGHT_M
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W
 from engine.physics.moist_air import dew_point_degc, relative_humidity_frac, vapour_kpa, water_kg_m3
 from engine.physics.room_heat import Room, RoomHour, room_hours
@@ -108,12 +107,6 @@ class DampDay(NamedTuple):
     """The same in a light wind."""
 
 
-def _air_m(ply: Ply) -> float | None:
-    if ply.metal:
-        return TIGHT_M
-    return None if ply.vapour_multiple is None else max(LEAST_AIR_M, ply.vapour_multiple * ply.layer.thickness_m)
-
-
 @lru_cache(maxsize=64)
 def through(surface: str, plies: tuple[Ply, ...], inside: float, humidity_frac: float, outside: float) -> Through:
     """A section between ribs and battens. Vapour flows as if nothing condensed, as in the first step of ISO 13788."""
@@ -121,7 +114,7 @@ def through(surface: str, plies: tuple[Ply, ...], inside: float, humidity_frac: 
     each = tuple(p.layer.thickness_m / p.layer.conductivity_w_mk for p in plies)
     faces = layer_faces_degc((SURFACE_INSIDE_M2K_W[surface], *each, SURFACE_OUTSIDE_M2K_W), inside, outside)[:-1]
     room = vapour_kpa(inside, humidity_frac)
-    air_m = [_air_m(p) for p in plies]
+    air_m = [still_air_m(p) for p in plies]
     unknown = next((p.name for p, a in zip(plies, air_m, strict=True) if a is None), "")
     known = [a for a in air_m if a is not None]
     dew: list[tuple[int, float, float, float]] = []
@@ -202,7 +195,7 @@ def damp_day(
     air = tuple(
         max(DRIEST_DEGC, t) for t in air_day_degc(damp.mean_degc - DAY_RANGE_K / 2, damp.mean_degc + DAY_RANGE_K / 2)
     )
-    sleepers = trip.people + PET_PERSON_FRAC * trip.pets
+    sleepers = sleepers_count(trip)
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     meals, most = _spread(trip.hot_meals_per_day, MEALS), max(1e-9, trip.hot_meals_per_day)
     indoors = any(f.use == "shower" for _, f in build.facets(WaterOutlet))
@@ -219,13 +212,12 @@ def damp_day(
     glass = next((s for s in damp.spots if s.glass), None)
     wall = next((s for s in damp.spots if not s.glass), None)
     area = sum(s.area_m2 for s in warmth.surfaces if s.kind != "surface")
-    cabin = build.vehicle.cabin
     coldest = glass or wall
     humidity, wiped = _damp_day(
         tuple(source), tuple(min(2000.0, m) for m in moved), inside, air,
         water_kg_m3(max(DRIEST_DEGC, damp.mean_degc), damp.mean_frac),
         coldest.factor_frac if coldest else 1.0, min(50.0, area) if glass else 0.0,
-        min(200.0, max(1.0, cabin.length_m * cabin.width_m * cabin.height_m * LIVING_FURNITURE_FRAC)),
+        min(200.0, max(1.0, living_air_m3(build))),
     )  # fmt: skip
     low, high = min(5.0, openings.low_m2), min(5.0, openings.high_m2)
     still = stack_m3_h(low, high, VENT_HEIGHT_M, inside, max(-50.0, damp.mean_degc))

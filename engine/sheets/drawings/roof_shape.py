@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from engine.build.roof import RoofFigures, rib_lines_m
+from engine.build.roof import RoofFigures, narrowing_of, rib_lines_m
 from engine.catalogue.vehicle import Roof
 from engine.physics.roof_outline import Widths, width_at_m
 from engine.physics.roof_packing import Rect
@@ -40,7 +40,7 @@ def roof_shape(roof: Roof, figures: RoofFigures) -> RoofShape:
         roof.width_m,
         roof.edge_m,
         min(roof.corner_radius_m, roof.width_m / 2),
-        tuple((w.x_m, w.width_m) for w in roof.narrowing),
+        narrowing_of(roof),
         tuple(sorted({*figures.space.ribs_m, *rib_lines_m(roof)})),
         figures.space.rails_m,
         tuple(c for c in (_cut(s, roof.length_m, roof.width_m) for s in strips) if c.length_m > 0 and c.width_m > 0),
