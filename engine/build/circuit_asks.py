@@ -17,6 +17,9 @@ FUSE_MARGIN = 1.25
 """A fuse carries for hours what is a quarter below its rating (NEC 210.20(A))."""
 
 
+OUTSIDE_SOCKET = "outside: own circuit, switched from inside, lidded"
+
+
 class Spot(NamedTuple):
     """A place in the vehicle, as in shop files."""
 

@@ -36,6 +36,11 @@ class Line(NamedTuple):
     faults: tuple[str, ...]
 
     @property
+    def name(self) -> str:
+        """What it is, with how many alike."""
+        return self.ask.what if self.ask.pieces == 1 else f"{self.ask.pieces} × {self.ask.what}"
+
+    @property
     def group(self) -> Group:
         """Part of the schedule it stands in."""
         return self.ask.group
@@ -59,6 +64,11 @@ class Line(NamedTuple):
     def unbroken(self) -> bool:
         """It takes a fuse, and none of the kinds that may be proposed breaks the fault."""
         return self.ask.device == "fuse" and self.fuse_a is not None and self.kind is None
+
+    @property
+    def unprotected(self) -> bool:
+        """It takes a fuse, and none fits or breaks the fault."""
+        return self.unbroken or (self.fuse_a is None and self.ask.device == "fuse")
 
     def strongest(self, allowed: tuple[str, ...] = ()) -> FuseKind | None:
         """Kind of fuse that breaks most in its rating and at its voltage; None where none is made for them."""

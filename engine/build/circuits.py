@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from engine.build.cable_list import Needed, needed
 from engine.build.circuit_lines import Line, lines
-from engine.build.circuits_battery import EACH_BATTERY, JOINTS_OHM, battery_side
+from engine.build.circuits_battery import EACH_BATTERY, JOINTS_OHM, MAIN_CABLE, battery_side
 from engine.build.circuits_mains import mains_aboard, mains_side
 from engine.build.model import Build
 from engine.build.power import PowerFigures
@@ -123,7 +123,7 @@ def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
         lines=found,
         bonds=bonds,
         needed=needed(found),
-        main_a=next((x.ask.current_a for x in found if x.ask.what == "Main cable"), None),
+        main_a=next((x.ask.current_a for x in found if x.ask.what == MAIN_CABLE), None),
         short_a=power.bank.short_a,
         board_lines=sum(x.ask.pieces for x in found if x.group == "loads" and x.ask.prospective_a is None),
         board_circuits=sum(f.circuits * p.count for p, f in boards) if boards else None,
@@ -145,7 +145,7 @@ def inverter_cable_ohm(circuits: CircuitFigures, inverter_ids: tuple[str, ...]) 
     Copper at 20 °C: a start is over before a cable is warm.
     """
     on_battery = [x for x in circuits.lines if x.group == "battery"]
-    main = [x for x in on_battery if x.ask.what == "Main cable"]
+    main = [x for x in on_battery if x.ask.what == MAIN_CABLE]
     posts = [x for x in on_battery if x.ask.what == EACH_BATTERY]
     own = [x for x in on_battery if any(i in inverter_ids for i in x.ask.option_ids[:1]) and x not in main]
     if not main or not own or any(x.size is None for x in (*main, *posts, *own)):
@@ -156,7 +156,7 @@ def inverter_cable_ohm(circuits: CircuitFigures, inverter_ids: tuple[str, ...]) 
 
 def _bonds(found: tuple[Line, ...], mains: bool, metric: bool) -> tuple[Bond, ...]:
     bonds = []
-    main = next((x for x in found if x.ask.what == "Main cable" and x.size), None)
+    main = next((x for x in found if x.ask.what == MAIN_CABLE and x.size), None)
     if main is not None and main.size is not None:
         bonds.append(
             Bond("Battery negative to chassis, at one point", main.size, "a fault to the body has to blow a fuse")

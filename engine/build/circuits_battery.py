@@ -1,7 +1,18 @@
 """Circuits of the battery side: bank, inverter, converter, what charges, and every direct-current load."""
 
 from engine.build.battery_bank import CHARGE_OF_FULL_FRAC
-from engine.build.circuit_asks import FUSE_MARGIN, LOWEST_FRAC, Ask, Spot, class_v, run_m, spot, stated, with_stated
+from engine.build.circuit_asks import (
+    FUSE_MARGIN,
+    LOWEST_FRAC,
+    OUTSIDE_SOCKET,
+    Ask,
+    Spot,
+    class_v,
+    run_m,
+    spot,
+    stated,
+    with_stated,
+)
 from engine.build.circuit_lines import BLADE_MOST_A, one_line
 from engine.build.demand import LONG_START_S
 from engine.build.loads import DC_V, Load
@@ -53,7 +64,7 @@ BUS = "busbars"
 BOARD = "board"
 CONVERTED_BOARD = "board behind the converter"
 
-EACH_BATTERY = "Each battery to the main fuse"
+EACH_BATTERY, MAIN_CABLE = "Each battery to the main fuse", "Main cable"
 
 
 ROOF_LEAST = {True: "4 mm²", False: "12 AWG"}
@@ -137,7 +148,7 @@ def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
             )
         )  # fmt: skip
     whole = Ask(
-        "battery", "Main cable", hub.battery_ids, name, f"main switch and {BUS}", slack, hub.volts, current,
+        "battery", MAIN_CABLE, hub.battery_ids, name, f"main switch and {BUS}", slack, hub.volts, current,
         FUSE_MARGIN * current, hub.wiring.critical_drop_frac, "fuse",
         prospective_a=post_a if parallel == 1 else _behind_cables(hub, found),
         remarks=(
@@ -212,7 +223,8 @@ def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
                     "loads", parts[option_id].option.name, (option_id,),
                     CONVERTED_BOARD if low_v != hub.volts else BOARD, parts[option_id].option.name,
                     run_m(hub.board, spot(parts[option_id]), wiring.slack_m), low_v, amps, amps,
-                    wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled, remarks=_socket_words(f),
+                    wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
+                    remarks=(OUTSIDE_SOCKET,) if f.outside else (),
                 ),
                 stated(build, option_id, "battery"),
             )
@@ -236,8 +248,8 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
     current = max(each_a, start_a) + plugged_a
     design = max(FUSE_MARGIN * each_a, (FUSE_MARGIN if long else 1.0) * start_a) + plugged_a
     words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
-    if outlet is not None:
-        words += _socket_words(outlet)
+    if outlet is not None and outlet.outside:
+        words += (OUTSIDE_SOCKET,)
     return Ask(
         "loads", x.name, (x.option_id,), CONVERTED_BOARD if behind else BOARD, x.name,
         run_m(hub.board, spot(part), wiring.slack_m), volts, current, design,
@@ -249,12 +261,6 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
 def _plugged_a(f: Outlet | None) -> float:
     """Current that something plugged in may take."""
     return 0.0 if f is None else f.rating_a or SOCKET_12V_A
-
-
-def _socket_words(f: Outlet) -> tuple[str, ...]:
-    if not f.outside:
-        return ()
-    return ("outside: own circuit, switched from inside, lidded",)
 
 
 def _feeders(hub: Hub, board_a: float, start_a: float) -> list[Ask]:

@@ -1,6 +1,6 @@
 """Circuits at mains voltage: inlet, inverter's output, charger, and the branches behind them."""
 
-from engine.build.circuit_asks import FUSE_MARGIN, Ask, Spot, run_m, spot, stated, with_stated
+from engine.build.circuit_asks import FUSE_MARGIN, OUTSIDE_SOCKET, Ask, Spot, run_m, spot, stated, with_stated
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
 from engine.build.shore import USUAL_A
@@ -26,7 +26,10 @@ practice)."""
 INLET_LEAST = {True: "2.5 mm²", False: "10 AWG"}
 """Thinnest conductor behind an inlet, metric or not, as thick as its cord (common practice)."""
 
+BREAKER_BOARD = "breaker board"
 AHEAD = "breakers ahead of the change-over"
+
+HOOKUP_ONLY = "on a hook-up only"
 
 SOURCES: tuple[type[Facet], ...] = (Inverter, ShoreInlet, ShoreCharger, Generator)
 
@@ -48,7 +51,7 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
     ahead = _ahead(build, board)
     found = _feeds(build, power, board, volts, metric)
     branch_a = BRANCH_A[build.workshop.region]
-    margin = 1.0 if metric else FUSE_MARGIN
+    margin = _long_margin(metric)
     outlets = [(p, f) for p, f in build.facets(Outlet) if f.supply == "mains"]
     small: list[str] = []
     fixed = set(build.ids(AirConditioner))
@@ -61,14 +64,14 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
         if each_a <= OWN_FROM_FRAC * branch_a and not own:
             small.append(x.option_id)
             continue
-        words = ("on a hook-up only",) if x.shore_only else ()
+        words = (HOOKUP_ONLY,) if x.shore_only else ()
         start = ahead if x.shore_only else board
         found.append(
             _branch(build, start, parts[x.option_id], x.name, each_a, margin * each_a, volts, x.pieces_count, words)
         )
     for p, f in outlets:
         amps = f.rating_a or branch_a
-        words = ("outside: own circuit, switched from inside, lidded",) if f.outside else ()
+        words = (OUTSIDE_SOCKET,) if f.outside else ()
         found.append(_branch(build, board, p, p.option.name, amps, amps, volts, p.count, words))
     if small and not any(not f.outside for _, f in outlets):
         far = max((parts[i] for i in small), key=lambda p: (run_m(board, spot(p), 0), p.option.id))
@@ -77,11 +80,16 @@ def mains_side(build: Build, power: PowerFigures, metric: bool) -> list[Ask]:
     return found
 
 
+def _long_margin(metric: bool) -> float:
+    """What a breaker is rated over a load of hours: those of IEC 60898 carry their rating, those of the NEC do not."""
+    return 1.0 if metric else FUSE_MARGIN
+
+
 def _board(build: Build, parts: dict[str, Part], ids: set[str]) -> Spot:
     """Where the breakers are: with the protection, else with the inverter or what else brings mains."""
     named = build.ids(MainsProtection, *SOURCES)
     first = parts[next((i for i in named), min(ids))]
-    return spot(first)._replace(name="breaker board")
+    return spot(first)._replace(name=BREAKER_BOARD)
 
 
 def _ahead(build: Build, board: Spot) -> Spot:
@@ -134,20 +142,12 @@ def _feeds(build: Build, power: PowerFigures, board: Spot, volts: float, metric:
         if p.option.id in both:
             continue
         amps = c.output_a * (power.bank.charge_v or c.output_v) / c.efficiency_frac / volts
-        margin = 1.0 if metric else FUSE_MARGIN
         found.append(
             _branch(
-                build,
-                _ahead(build, board),
-                p,
-                f"{p.option.name}, supply",
-                amps,
-                margin * amps,
-                volts,
-                p.count,
-                ("on a hook-up only",),
+                build, _ahead(build, board), p, f"{p.option.name}, supply", amps, _long_margin(metric) * amps, volts,
+                p.count, (HOOKUP_ONLY,),
             )
-        )
+        )  # fmt: skip
     return found
 
 

@@ -12,7 +12,8 @@ from textwrap import wrap
 from markupsafe import Markup, escape
 
 from engine.build.circuit_lines import Line
-from engine.build.circuits_mains import AHEAD
+from engine.build.circuits_battery import BOARD, BUS, CONVERTED_BOARD, EACH_BATTERY, MAIN_CABLE
+from engine.build.circuits_mains import AHEAD, BREAKER_BOARD
 from engine.sheets.templates import render
 from engine.spelling import spelled
 from engine.units import System
@@ -58,6 +59,12 @@ class _Sheet:
         self.y += len(lines) * LINE_PX + GAP_PX
         return first
 
+    def _named(self, x: Line) -> float:
+        """A circuit's name, protection and cable beside the row, and in the description."""
+        name = f"{x.number} {x.name}"
+        self.said.append(f"{name}: {_short(x)}")
+        return self._words([*wrap(name, LETTERS), _short(x)])
+
     def head(self, words: str) -> None:
         """A node that the trunk below it hangs on."""
         self.end_trunk()
@@ -70,23 +77,19 @@ class _Sheet:
 
     def branch(self, x: Line, back: bool) -> None:
         """A circuit off the trunk; ``back``: power comes in on it."""
-        name = f"{x.number} {x.ask.what}" if x.ask.pieces == 1 else f"{x.number} {x.ask.pieces} × {x.ask.what}"
-        at = self._words([*wrap(name, LETTERS), _short(x)])
+        at = self._named(x)
         self.body.append(f'<path d="M{TRUNK} {at:g}H{TEXT - 14}"/>')
         self._device(x, FUSE, at)
         tip = TEXT - 14
         arrow = f"M{FUSE + 22} {at:g}l8 -4v8z" if back else f"M{tip} {at:g}l-8 -4v8z"
         self.body.append(f'<path class="tip" d="{arrow}"/>')
         self.last = at
-        self.said.append(f"{name}: {_short(x)}")
 
     def through(self, x: Line) -> None:
         """A circuit that is the trunk itself, its protection on it."""
-        name = f"{x.number} {x.ask.what}" if x.ask.pieces == 1 else f"{x.number} {x.ask.pieces} × {x.ask.what}"
-        at = self._words([*wrap(name, LETTERS), _short(x)])
+        at = self._named(x)
         self._device(x, TRUNK, at + 4, upright=True)
         self.last = at + 12
-        self.said.append(f"{name}: {_short(x)}")
 
     def mark(self, words: str, symbol: str) -> None:
         """A switch or a residual-current device on the trunk."""
@@ -97,7 +100,7 @@ class _Sheet:
         self.said.append(words)
 
     def _device(self, x: Line, across: float, at: float, upright: bool = False) -> None:
-        css = "box trouble" if x.size is None or x.unbroken or (x.fuse_a is None and x.ask.device == "fuse") else "box"
+        css = "box trouble" if x.size is None or x.unprotected else "box"
         w, h = (8, 18) if upright else (20, 9)
         self.body.append(f'<rect class="{css}" x="{across - w / 2:g}" y="{at - h / 2:g}" width="{w}" height="{h}"/>')
         if x.ask.device == "fuse":
@@ -124,17 +127,17 @@ class _Sheet:
 
 def _battery(lines: list[Line]) -> Markup:
     sheet = _Sheet()
-    main = [x for x in lines if x.group == "battery" and x.number in ("B1", "B2") and "main" in x.ask.end]
+    main = [x for x in lines if x.group == "battery" and x.ask.what in (EACH_BATTERY, MAIN_CABLE)]
     sheet.head(main[0].ask.start if main else "House battery")
     for x in main:
         sheet.through(x)
     sheet.mark("Main switch", "S")
     sheet.head("Busbars")
     for x in lines:
-        if x in main or "busbars" not in (x.ask.start, x.ask.end) or x.group == "loads":
+        if x in main or BUS not in (x.ask.start, x.ask.end) or x.group == "loads":
             continue
-        sheet.branch(x, back=x.ask.end == "busbars")
-    sources = [x for x in lines if x.group == "charging" and x.ask.end != "busbars"]
+        sheet.branch(x, back=x.ask.end == BUS)
+    sources = [x for x in lines if x.group == "charging" and x.ask.end != BUS]
     if sources:
         sheet.head("Chargers")
         for x in sources:
@@ -143,7 +146,7 @@ def _battery(lines: list[Line]) -> Markup:
 
 
 def _loads(lines: list[Line]) -> Markup | None:
-    outputs = [x for x in lines if x.group == "battery" and x.ask.end.startswith("board")]
+    outputs = [x for x in lines if x.group == "battery" and x.ask.end in (BOARD, CONVERTED_BOARD)]
     starts = dict.fromkeys(x.ask.start for x in lines if x.group == "loads")
     if not starts:
         return None
@@ -164,7 +167,7 @@ def _mains(lines: list[Line], trip_a: float | None, system: System) -> Markup | 
     if not mains:
         return None
     sheet = _Sheet()
-    feeds = [x for x in mains if x.ask.end == "breaker board"]
+    feeds = [x for x in mains if x.ask.end == BREAKER_BOARD]
     if feeds:
         sheet.head("Hook-up and inverter, one at a time")
         for x in feeds:

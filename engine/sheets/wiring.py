@@ -97,7 +97,7 @@ def row(x: Line, system: System) -> Row:
     said = ". ".join(s[:1].upper() + s[1:] for s in (*faults, *stated, *each, *x.ask.remarks))
     return Row(
         number=x.number,
-        what=x.ask.what if x.ask.pieces == 1 else f"{x.ask.pieces} × {x.ask.what}",
+        what=x.name,
         way=_way(x),
         current=_amps(x.ask.current_a),
         length=cable_length(x.ask.one_way_m, system),
@@ -105,7 +105,7 @@ def row(x: Line, system: System) -> Row:
         drop=f"{x.drop_v:.2f} V, {x.drop_frac * 100:.1f} %" if x.size else "",
         fuse=fuse_text(x),
         remarks=spelled(said, system),
-        trouble=bool(faults) or x.unbroken or (x.fuse_a is None and x.ask.device == "fuse"),
+        trouble=bool(faults) or x.unprotected,
     )
 
 
