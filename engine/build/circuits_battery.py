@@ -1,37 +1,14 @@
-"""Circuits of the battery side: bank, inverter, converter, what charges, and every direct-current load."""
+"""Circuits of the battery side: bank, inverter, what charges; those of its loads are in ``circuits_loads``."""
 
 from engine.build.battery_bank import CHARGE_OF_FULL_FRAC
-from engine.build.circuit_asks import (
-    FUSE_MARGIN,
-    LOWEST_FRAC,
-    OUTSIDE_SOCKET,
-    Ask,
-    Spot,
-    class_v,
-    run_m,
-    spot,
-    stated,
-    with_stated,
-)
-from engine.build.circuit_lines import BLADE_MOST_A, one_line
-from engine.build.demand import LONG_START_S
-from engine.build.loads import DC_V, Load
+from engine.build.circuit_asks import FUSE_MARGIN, Ask, Spot, class_v, run_m, spot, stated, with_stated
+from engine.build.circuit_hub import BUS, Hub
+from engine.build.circuit_lines import one_line
+from engine.build.circuits_loads import load_side
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
 from engine.build.solar_strings import needs_string_fuses
-from engine.build.wiring_practice import lay_of
-from engine.catalogue.facets import (
-    AlternatorCharger,
-    Battery,
-    Converter,
-    DcBoard,
-    Inverter,
-    Outlet,
-    Pump,
-    ShoreCharger,
-    SolarController,
-    SolarPanel,
-)
+from engine.catalogue.facets import AlternatorCharger, Inverter, ShoreCharger, SolarController, SolarPanel
 from engine.physics.battery_sag import prospective_a
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.physics.direct_current import charger_input_a
@@ -46,52 +23,15 @@ STARTER_Y_M, STARTER_Z_M = 0.4, 0.9
 JOINTS_OHM = 0.0002
 """Lugs, fuse and posts of one cable together (assumption)."""
 
-BOARD_LEAST_A = 30.0
-"""A board's feed is made for at least this, for circuits that come later (common practice)."""
-
 LEAST_OHM = 1e-5
 """No bank has less."""
 
 METRE_OHM = {c.label: c.metre_ohm for c in (*AWG, *WORKSHOP_METRIC)}
 
-SOCKET_12V_A = 10.0
-"""What the circuit of a round 12 V socket is made for (common practice)."""
-
-SENSITIVE = frozenset(("heating", "cooling", "computers"))
-"""Habits whose loads have electronics or a motor that needs its voltage."""
-
-BUS = "busbars"
-BOARD = "board"
-CONVERTED_BOARD = "board behind the converter"
-
 EACH_BATTERY, MAIN_CABLE = "Each battery to the main fuse", "Main cable"
-
 
 ROOF_LEAST = {True: "4 mm²", False: "12 AWG"}
 """Thinnest cable down from the panels, metric or not: what their own leads and plugs are made for (common practice)."""
-
-
-class Hub:
-    """The middle of the battery side: where battery, busbars and board are, and their voltage."""
-
-    def __init__(self, build: Build, power: PowerFigures) -> None:
-        self.build, self.power, self.wiring = build, power, build.workshop.wiring
-        self.lay = lay_of(build)
-        bank = power.bank
-        self.volts = class_v(power.battery_v or 12.0)
-        self.lowest_v = self.volts * LOWEST_FRAC
-        self.short_a = bank.short_a
-        """At the terminals; behind cables it is less, see `_behind_cables`."""
-        batteries = build.facets(Battery)
-        self.battery_ids = tuple(p.option.id for p, _ in batteries)
-        self.place = spot(batteries[0][0])
-        boards = build.facets(DcBoard)
-        self.board = spot(boards[0][0]) if boards else self.place
-        self.board_ids = tuple(p.option.id for p, _ in boards)
-
-    def to_bus(self, part: Part) -> float:
-        """Length of a run from the busbars, which sit beside the battery, to a part."""
-        return run_m(self.place, spot(part), self.wiring.slack_m)
 
 
 def _charging_a(hub: Hub) -> float:
@@ -177,128 +117,6 @@ def _behind_cables(hub: Hub, cables: list[Ask]) -> float | None:
     return prospective_a(full_v, max(LEAST_OHM, full_v / hub.short_a), ohm)
 
 
-def _loads(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
-    """(branches, feeders, current of loads straight on the busbars), everything switched on and the worst starting."""
-    build, power, wiring = hub.build, hub.power, hub.wiring
-    parts = {p.option.id: p for p in build.parts}
-    outlets = {p.option.id: f for p, f in build.facets(Outlet) if f.supply == "battery"}
-    branches: list[Ask] = []
-    board_a = direct_a = board_start_a = direct_start_a = 0.0
-    largest: dict[str, float] = {}
-    for x in power.all_loads:
-        if not x.mains:
-            largest[x.option_id] = max(largest.get(x.option_id, 0.0), x.power_w)
-    done: set[str] = set()
-    for x in power.all_loads:
-        if x.mains:
-            continue
-        behind = power.converting.behind(x)
-        volts = hub.volts
-        if behind or not power.converting.made_for_battery(x):
-            volts = class_v(power.converting.output_v or x.supply_v or DC_V)
-        outlet = outlets.get(x.option_id) if x.option_id not in done else None
-        done.add(x.option_id)
-        ask = _load(hub, parts[x.option_id], x, volts, behind, outlet)
-        if not behind:
-            more_a = ask.current_a - x.power_w / volts - _plugged_a(outlet)
-            if ask.design_a > BLADE_MOST_A:
-                direct_a += x.pieces_count * x.power_w / volts
-                direct_start_a = max(direct_start_a, more_a)
-                ask = ask._replace(
-                    start=BUS, one_way_m=run_m(hub.place, spot(parts[x.option_id]), wiring.slack_m),
-                    bundled_count=1,
-                )  # fmt: skip
-            else:
-                board_a += x.pieces_count * (x.power_w / volts + _plugged_a(outlet))
-                board_start_a = max(board_start_a, more_a)
-        branches.append(with_stated(ask, stated(build, x.option_id, "battery")))
-    low_v = class_v(power.converting.output_v) if power.converting.output_v else hub.volts
-    for option_id, f in outlets.items():
-        if option_id in done:
-            continue
-        amps = _plugged_a(f)
-        branches.append(
-            with_stated(
-                Ask(
-                    "loads", parts[option_id].option.name, (option_id,),
-                    CONVERTED_BOARD if low_v != hub.volts else BOARD, parts[option_id].option.name,
-                    run_m(hub.board, spot(parts[option_id]), wiring.slack_m), low_v, amps, amps,
-                    wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
-                    remarks=(OUTSIDE_SOCKET,) if f.outside else (),
-                ),
-                stated(build, option_id, "battery"),
-            )
-        )  # fmt: skip
-        if low_v == hub.volts:
-            board_a += amps
-    # Starts seldom meet: one at a time counts, here that of the board's feeder unless a larger one is not on the board.
-    direct_a += max(0.0, direct_start_a - board_start_a)
-    return branches, _feeders(hub, board_a, board_start_a), direct_a
-
-
-def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Outlet | None) -> Ask:
-    wiring = hub.wiring
-    each_a = max(x.power_w, 0.1) / volts
-    start_a = each_a * x.start_multiple
-    motor = x.start_va > 1.01 * x.apparent_va or any(isinstance(f, Pump) for f in part.option.facets)
-    sensitive = x.keeps_degc is not None or motor or x.habit in SENSITIVE
-    # A start of seconds passes; one of minutes, such as a glow plug's, warms a fuse as what runs for hours does.
-    long = x.start_s >= LONG_START_S
-    plugged_a = _plugged_a(outlet)
-    current = max(each_a, start_a) + plugged_a
-    design = max(FUSE_MARGIN * each_a, (FUSE_MARGIN if long else 1.0) * start_a) + plugged_a
-    words: tuple[str, ...] = (f"{start_a:.3g} A while it starts",) if start_a > 1.01 * each_a else ()
-    if outlet is not None and outlet.outside:
-        words += (OUTSIDE_SOCKET,)
-    return Ask(
-        "loads", x.name, (x.option_id,), CONVERTED_BOARD if behind else BOARD, x.name,
-        run_m(hub.board, spot(part), wiring.slack_m), volts, current, design,
-        wiring.critical_drop_frac if sensitive else wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
-        pieces=x.pieces_count, remarks=words,
-    )  # fmt: skip
-
-
-def _plugged_a(f: Outlet | None) -> float:
-    """Current that something plugged in may take."""
-    return 0.0 if f is None else f.rating_a or SOCKET_12V_A
-
-
-def _feeders(hub: Hub, board_a: float, start_a: float) -> list[Ask]:
-    """From the busbars to the board, which carries its largest start on top of the rest, and to converters."""
-    wiring, found = hub.wiring, []
-    if board_a:
-        found.append(
-            Ask(
-                "battery", "Board of direct-current circuits", hub.board_ids, BUS, BOARD,
-                run_m(hub.place, hub.board, wiring.slack_m), hub.volts, board_a + start_a,
-                max(FUSE_MARGIN * board_a, board_a + start_a, BOARD_LEAST_A),
-                wiring.critical_drop_frac, "fuse",
-                remarks=(
-                    "everything on the board switched on" + (", and its largest start" if start_a > 0.05 else ""),
-                ),
-            )
-        )  # fmt: skip
-    for p, f in hub.build.facets(Converter):
-        drawn = f.output_a * f.output_v / f.efficiency_frac / hub.lowest_v
-        found.append(
-            with_stated(
-                Ask(
-                    "battery", p.option.name, (p.option.id,), BUS, p.option.name, hub.to_bus(p), hub.volts, drawn,
-                    FUSE_MARGIN * drawn, wiring.critical_drop_frac, "fuse", pieces=p.count,
-                ),
-                stated(hub.build, p.option.id, "battery"),
-            )
-        )  # fmt: skip
-        found.append(
-            Ask(
-                "battery", f"{p.option.name}, output", (p.option.id,), p.option.name, CONVERTED_BOARD,
-                run_m(spot(p), hub.board, wiring.slack_m), class_v(f.output_v), f.output_a, FUSE_MARGIN * f.output_a,
-                wiring.critical_drop_frac, "fuse", pieces=p.count,
-            )
-        )  # fmt: skip
-    return found
-
-
 def _solar(hub: Hub) -> list[Ask]:
     panels = {p.option.id: p for p, _ in hub.build.facets(SolarPanel)}
     controllers = {p.option.id: p for p, _ in hub.build.facets(SolarController)}
@@ -371,7 +189,7 @@ def battery_side(build: Build, power: PowerFigures) -> list[Ask]:
         return []
     hub = Hub(build, power)
     inverters = _inverters(hub)
-    branches, feeders, direct_a = _loads(hub)
+    branches, feeders, direct_a = load_side(hub)
     fed = [a for a in feeders if a.start == BUS]
     discharge = sum(a.current_a * a.pieces for a in (*inverters, *fed)) + direct_a
     main = _main(hub, discharge, _charging_a(hub))

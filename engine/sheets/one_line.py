@@ -11,8 +11,9 @@ from textwrap import wrap
 
 from markupsafe import Markup, escape
 
+from engine.build.circuit_hub import BOARD, BUS, CONVERTED_BOARD
 from engine.build.circuit_lines import Line
-from engine.build.circuits_battery import BOARD, BUS, CONVERTED_BOARD, EACH_BATTERY, MAIN_CABLE
+from engine.build.circuits_battery import EACH_BATTERY, MAIN_CABLE
 from engine.build.circuits_mains import AHEAD, BREAKER_BOARD
 from engine.sheets.templates import render
 from engine.spelling import spelled

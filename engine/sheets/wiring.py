@@ -9,9 +9,9 @@ from markupsafe import Markup
 
 from engine.build import Figures
 from engine.build.circuit_asks import Group
+from engine.build.circuit_hub import BOARD
 from engine.build.circuit_lines import Line
 from engine.build.circuits import Bond
-from engine.build.circuits_battery import BOARD
 from engine.sheets.one_line import one_line
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene

@@ -7,7 +7,7 @@ import pytest
 from engine.build import work_out
 from engine.build.circuit_lines import Line, one_line
 from engine.build.circuits import inverter_cable_ohm
-from engine.build.circuits_battery import SOCKET_12V_A
+from engine.build.circuits_loads import SOCKET_12V_A
 from engine.build.wiring_practice import practice
 from engine.catalogue.facets import Outlet, Pump, VentFan
 from engine.catalogue.wiring import Wiring
