@@ -11,6 +11,9 @@ from typing import Literal, NamedTuple
 
 System = Literal["us", "metric"]
 
+INCH_M, FOOT_M, POUND_KG, GALLON_L = 0.0254, 0.3048, 0.45359237, 3.785411784
+"""Exact by definition; the gallon is that of the United States, of liquids."""
+
 
 class Shown(NamedTuple):
     """How one kind of quantity is shown: value·factor + offset, with a unit and so many decimal places."""
@@ -62,29 +65,29 @@ METRIC: dict[str, Shown] = {
     "count": Shown("", 1, decimals=0),
 }
 US: dict[str, Shown] = METRIC | {
-    "kg": Shown("lb", 1 / 0.45359237, decimals=0),
-    "m": Shown("in", 1 / 0.0254, decimals=1),
-    "m2": Shown("ft²", 1 / 0.3048**2, decimals=0),
+    "kg": Shown("lb", 1 / POUND_KG, decimals=0),
+    "m": Shown("in", 1 / INCH_M, decimals=1),
+    "m2": Shown("ft²", 1 / FOOT_M**2, decimals=0),
     "cm2": Shown("in²", 1 / 2.54**2, decimals=1),
-    "l": Shown("gal", 1 / 3.785411784, decimals=1),
-    "thick_m": Shown("in", 1 / 0.0254, decimals=2),
+    "l": Shown("gal", 1 / GALLON_L, decimals=1),
+    "thick_m": Shown("in", 1 / INCH_M, decimals=2),
     "space_l": Shown("ft³", 1 / 28.316846592, decimals=1),
     "heat_w": Shown("BTU/h", 1 / 0.2930710701722222, decimals=0),
     "heat_wh": Shown("BTU", 1 / 0.2930710701722222, decimals=0),
-    "water_kg_m2": Shown("oz/ft²", 16 * 0.3048**2 / 0.45359237),
-    "l_d": Shown("gal/day", 1 / 3.785411784, decimals=1),
+    "water_kg_m2": Shown("oz/ft²", 16 * FOOT_M**2 / POUND_KG),
+    "l_d": Shown("gal/day", 1 / GALLON_L, decimals=1),
     "degc": Shown("°F", 1.8, 32, decimals=0),
     "k": Shown("°F", 1.8, decimals=1),
     "w_mk": Shown("BTU·in/h·ft²·°F", 1 / 0.14422789, decimals=3),
     "w_m2k": Shown("BTU/h·ft²·°F", 1 / 5.678263341, decimals=3),
     "w_k": Shown("BTU/h·°F", 1 / 0.52752792631, decimals=0),
     "m3_h": Shown("ft³/min", 1 / 1.69901082, decimals=0),
-    "kg_d": Shown("lb/day", 1 / 0.45359237, decimals=2),
-    "kg_h": Shown("lb/h", 1 / 0.45359237, decimals=2),
-    "l_min": Shown("gal/min", 1 / 3.785411784, decimals=1),
+    "kg_d": Shown("lb/day", 1 / POUND_KG, decimals=2),
+    "kg_h": Shown("lb/h", 1 / POUND_KG, decimals=2),
+    "l_min": Shown("gal/min", 1 / GALLON_L, decimals=1),
     "kpa": Shown("psi", 1 / 6.894757293, decimals=2),
     "gas_kpa": Shown("in w.c.", 1 / 0.2490889083, decimals=1),
-    "run_m": Shown("ft", 1 / 0.3048, decimals=0),
+    "run_m": Shown("ft", 1 / FOOT_M, decimals=0),
     "n": Shown("lbf", 1 / 4.4482216152605, decimals=0),
 }
 SYSTEMS: dict[System, dict[str, Shown]] = {"us": US, "metric": METRIC}

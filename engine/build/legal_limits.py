@@ -5,7 +5,7 @@ Facts to start from, not advice: laws change, states differ, and every finding s
 
 from typing import NamedTuple
 
-POUND_KG = 0.45359237
+from engine.units import INCH_M, POUND_KG
 
 CHECKED = "2026-11-25"
 """Day on which entries were last compared with their sources, or with reprints of these."""
@@ -94,7 +94,7 @@ class Size(NamedTuple):
 
 SIZES: dict[str, Size] = {
     # Length and height are the states'.
-    "us": Size(Law("23 CFR 658.15", "102 in on the national network, from memory", ""), None, 102 * 0.0254, None, None),
+    "us": Size(Law("23 CFR 658.15", "102 in on the national network, from memory", ""), None, 102 * INCH_M, None, None),
     "eu": Size(
         Law("Directive 96/53/EC of 25 July 1996", "Annex I, 1.1 to 1.3; the height from memory"),
         12.0, 2.55, 4.0, None,

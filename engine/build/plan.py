@@ -16,8 +16,9 @@ from engine.catalogue.workshop import Workshop
 from engine.enquiry.model import Move
 from engine.physics.arrangement import AISLES_M, arrange
 from engine.physics.clearance import grid
+from engine.units import INCH_M
 
-AISLE_M, AISLE_US_M = 0.4, 16 * 0.0254
+AISLE_M, AISLE_US_M = 0.4, 16 * INCH_M
 """Narrowest way through the living space, where a workshop states none (common practice), in round figures of either
 system."""
 

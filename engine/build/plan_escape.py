@@ -8,11 +8,12 @@ from engine.build.plan_figures import Opening, Placed, PlanFigures
 from engine.build.plan_people import beds
 from engine.catalogue.facets import Window
 from engine.physics.passage import Standing, narrowest
+from engine.units import INCH_M
 
 SQUEEZE_M = 0.28
 """Least way that a person gets through sideways (common practice: the depth of a chest)."""
 
-WINDOW_M, WINDOW_US_M = (0.43, 0.6), (17 * 0.0254, 24 * 0.0254)
+WINDOW_M, WINDOW_US_M = (0.43, 0.6), (17 * INCH_M, 24 * INCH_M)
 """Clear opening of a window or hatch to climb out of, either way: 17 in by 24 in (NFPA 1192, from memory), rounded
 where no standard asks for it."""
 

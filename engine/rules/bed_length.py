@@ -11,9 +11,9 @@ from engine.build.plan_inside import BUILT_TO_M, reached_m
 from engine.catalogue.facets import Berth
 from engine.physics.lying import BODY_WIDTH_M, longest_askew_m
 from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, fact
-from engine.units import show
+from engine.units import INCH_M, show
 
-SPARE_M, SPARE_US_M = 0.05, 2 * 0.0254
+SPARE_M, SPARE_US_M = 0.05, 2 * INCH_M
 """What a sleeper wants beyond the body's length (choice)."""
 
 

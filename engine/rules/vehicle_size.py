@@ -8,6 +8,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import SIZES
 from engine.rule import JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, fact
+from engine.units import INCH_M
 
 
 class Outside(Inputs):
@@ -65,9 +66,9 @@ RULE = Rule(
     },
     remedy="Choose a smaller vehicle.",
     examples=lambda: (
-        Example(_wide("us", _US_M - 6 * 0.0254), "ok", "a box of 96 in", "us"),
+        Example(_wide("us", _US_M - 6 * INCH_M), "ok", "a box of 96 in", "us"),
         Example(_wide("us", _US_M), "ok", "exactly 102 in", "us"),
-        Example(_wide("us", _US_M + 2 * 0.0254), "note", "a wide body of 104 in", "us"),
+        Example(_wide("us", _US_M + 2 * INCH_M), "note", "a wide body of 104 in", "us"),
         Example(_wide("eu", 2.30), "ok", "a box of 2.30 m", "eu"),
         Example(_wide("uk", 2.30), "ok", "a box of 2.30 m", "uk"),
         Example(_wide("au", 2.30), "ok", "a box of 2.30 m", "au"),

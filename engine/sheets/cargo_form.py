@@ -11,7 +11,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from engine.catalogue.trip import CargoBox
-from engine.units import System, show
+from engine.units import INCH_M, System, show
 
 COUNT = "box."
 """Followed by a line's number: how many."""
@@ -33,7 +33,7 @@ COMMON = (
 
 def _to_the_inch(box: CargoBox) -> CargoBox:
     sizes = ("length_m", "width_m", "height_m")
-    return box.model_copy(update={k: round(round(getattr(box, k) / 0.0254) * 0.0254, 4) for k in sizes})
+    return box.model_copy(update={k: round(round(getattr(box, k) / INCH_M) * INCH_M, 4) for k in sizes})
 
 
 COMMON_IN: dict[System, tuple[CargoBox, ...]] = {"metric": COMMON, "us": tuple(map(_to_the_inch, COMMON))}
@@ -78,7 +78,7 @@ def lines(boxes: tuple[CargoBox, ...], system: System) -> tuple[Line, ...]:
 @cache
 def own_unit(system: System) -> tuple[str, float]:
     """The unit in which the own box is typed, and its length in metres."""
-    return ("in", 0.0254) if system == "us" else ("cm", 0.01)
+    return ("in", INCH_M) if system == "us" else ("cm", 0.01)
 
 
 class BoxError(ValueError):

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from engine.catalogue import Catalogue
 from engine.catalogue.trip import Trip
 from engine.sheets import by_hand, cargo_form
-from engine.units import System
+from engine.units import FOOT_M, INCH_M, POUND_KG, System
 
 VEHICLE = "vehicle"
 TITLE = "title"
@@ -40,10 +40,6 @@ MOST = 20
 
 _MOST_MONEY = 9_999_999_999.99  # what an amount of twelve digits holds
 _MONTH_TEXTS = tuple(map(str, range(1, 13)))
-
-FOOT_M = 0.3048
-INCH_M = 0.0254
-POUND_KG = 0.45359237
 
 
 class FormError(ValueError):

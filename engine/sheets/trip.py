@@ -14,7 +14,7 @@ from engine.sheets.notes import Margin
 from engine.sheets.templates import render
 from engine.sheets.view import MONTHS, Scene
 from engine.spelling import spelled
-from engine.units import System, show
+from engine.units import FOOT_M, INCH_M, System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Aboard", ("adults", "children", "pets", "tallest_m", "adult_kg", "baggage_kg", "cupboards_kg", "nose_kg")),
@@ -49,7 +49,7 @@ def _entry(field: form.TripField, value: float | None) -> Entry:
     feet = form.feet_and_inches(value) if in_feet else None
     back = field.si(float(shown))
     if feet:
-        back = float(feet[0]) * form.FOOT_M + float(feet[1]) * form.INCH_M
+        back = float(feet[0]) * FOOT_M + float(feet[1]) * INCH_M
     exact = "" if back == value else repr(value)
     return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet, field.optional)
 

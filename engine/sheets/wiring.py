@@ -16,7 +16,7 @@ from engine.sheets.one_line import one_line
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
 from engine.spelling import spelled
-from engine.units import System
+from engine.units import FOOT_M, System
 
 TITLES: dict[Group, str] = {
     "battery": "Battery, inverter and boards",
@@ -55,7 +55,7 @@ class Row(NamedTuple):
 
 def cable_length(length_m: float, system: System) -> str:
     """A cable's length, in feet or metres."""
-    return f"{length_m / 0.3048:,.0f} ft" if system == "us" else f"{length_m:,.1f} m"
+    return f"{length_m / FOOT_M:,.0f} ft" if system == "us" else f"{length_m:,.1f} m"
 
 
 def _amps(value: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.physics.glaser import AIR_PERMEABILITY_KG_MSPA
-from engine.units import SYSTEMS, Shown, System, read_number, show
+from engine.units import FOOT_M, GALLON_L, INCH_M, POUND_KG, SYSTEMS, Shown, System, read_number, show
 
 AS_STATED, AS_GIVEN = 0.005, 0.0005
 """How far a shown number may be off: of a catalogue's figure, and of one that a sum on the same page is made from."""
@@ -35,11 +35,11 @@ _OWN: dict[System, dict[str, Shown]] = {
     },
     "us": _EVERYWHERE
     | {
-        "kg_m3": Shown("lb/ft³", 0.3048**3 / 0.45359237),
-        "kg_m2": Shown("lb/ft²", 0.3048**2 / 0.45359237),
+        "kg_m3": Shown("lb/ft³", FOOT_M**3 / POUND_KG),
+        "kg_m2": Shown("lb/ft²", FOOT_M**2 / POUND_KG),
         "km": Shown("mi", 1 / 1.609344),
-        "millilitre_l": Shown("fl oz", 128 / 3.785411784),
-        "opening_m2": Shown("in²", 1 / 0.0254**2),
+        "millilitre_l": Shown("fl oz", 128 / GALLON_L),
+        "opening_m2": Shown("in²", 1 / INCH_M**2),
     },
 }
 """Units that only pages tell, beside the engine's."""

@@ -21,6 +21,7 @@ from pathlib import Path
 
 from engine.enquiry.climate.place_list import LICENCES, PACKAGES, PLACES, Package, Place
 from engine.enquiry.climate.weather_files import READERS, Hours
+from engine.units import FOOT_M
 
 HERE = Path(__file__).parent
 PLACES_FILE = HERE / "places.json"
@@ -93,7 +94,7 @@ def page_table(rows: list[dict[str, object]]) -> str:
         altitude = int(str(row["altitude_m"]))
         lines.append(
             f"| {row['name']}, {row['region']} | {abs(latitude):.2f}° {side} "
-            f"| {altitude} m ({altitude / 0.3048:.0f} ft) | {row['source']} | {row['licence']} |"
+            f"| {altitude} m ({altitude / FOOT_M:.0f} ft) | {row['source']} | {row['licence']} |"
         )
     lines += ["", "| Terms | What they say |", "|---|---|"]
     used = {row["licence"] for row in rows}
