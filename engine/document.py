@@ -3,10 +3,10 @@
 Its schema is published with the site; ``loadstead check --json`` prints it, and the browser gets the same figures.
 """
 
-from typing import Any
+from typing import Any, get_args
 
 from engine.build import Figures
-from engine.rule import Finding
+from engine.rule import Category, Finding, Origin, Verdict
 
 FIGURES: dict[str, tuple[str, str]] = {
     "price": ("money", "price with tax, in the workshop's currency"),
@@ -180,7 +180,7 @@ def document_schema() -> dict[str, Any]:
             "name": text,
             "value": {"type": ["number", "string", "boolean"]},
             "unit": {"type": ["string", "null"]},
-            "origin": {"enum": ["chosen", "catalogue", "computed", "assumed", "regulation"]},
+            "origin": {"enum": list(get_args(Origin))},
         },
         "required": ["name", "value", "unit", "origin"],
         "additionalProperties": False,
@@ -188,8 +188,8 @@ def document_schema() -> dict[str, Any]:
     finding: dict[str, Any] = {
         "rule": text,
         "title": text,
-        "category": {"enum": ["safety", "legal", "function", "comfort"]},
-        "verdict": {"enum": ["ok", "tight", "fails", "unknown", "note"]},
+        "category": {"enum": list(get_args(Category))},
+        "verdict": {"enum": list(get_args(Verdict))},
         "measured": number,
         "low": number,
         "high": number,

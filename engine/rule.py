@@ -12,11 +12,13 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel, ConfigDict, Field
 
 from engine.build import Build, Figures
+from engine.spelling import begun
 from engine.units import show
 
 Verdict = Literal["ok", "tight", "fails", "unknown", "note"]
 Category = Literal["safety", "legal", "function", "comfort"]
 Topic = Literal["choices", "mass", "roof", "power", "warmth", "water", "gas", "space", "money"]
+"""In the order in which findings are listed."""
 Origin = Literal["chosen", "catalogue", "computed", "assumed", "regulation"]
 
 EXACT = 1e-9
@@ -235,7 +237,7 @@ class Rule:
 def sentence(words: str) -> str:
     """A workshop's own words as a sentence: they may be a fragment, and stand on their own in a finding."""
     words = words.strip()
-    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "!", "?")) else ".")
+    return begun(words) + ("" if words.endswith((".", "!", "?")) else ".")
 
 
 def chance_words(exceed_frac: float) -> str:

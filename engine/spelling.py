@@ -56,6 +56,15 @@ BOTH = re.compile(rf"({_NUMBER}\s(?:{_METRIC}))\s\(({_NUMBER}\s(?:{_CUSTOMARY}))
 """A quantity in metric units with the same in US customary ones behind it; a line of a page may end within it."""
 
 
+def begun(words: str) -> str:
+    """Words as a sentence or a heading begins.
+
+    >>> begun("shared by fridge and TV"), begun("")
+    ('Shared by fridge and TV', '')
+    """
+    return words[:1].upper() + words[1:]
+
+
 @lru_cache(maxsize=16384)
 def spelled(text: str, system: System) -> str:
     """A sentence of the engine in its reader's spelling; names and words of a workshop's own are not for this.

@@ -104,6 +104,17 @@ DAYS_SURE, DAYS_LONG, DAYS_YEAR = 10, 60, 365
 """Days are told to a tenth below the first, in weeks and months from the second on, and no further than the last."""
 
 
+def plain(number: float, places: int) -> str:
+    """A number of at most so many decimals, without needless zeros.
+
+    >>> plain(1234.50, 2), plain(-3.0, 1), plain(-0.04, 1)
+    ('1,234.5', '−3', '0')
+    """
+    text = f"{number:,.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text.replace("-", "−")
+
+
 def _days(number: float, finer: int) -> str:
     """Days as surely as they are known: not that gas lasts 78.7 of them. Whole ones are somebody's own word."""
     if number >= DAYS_YEAR and not finer:
@@ -112,9 +123,8 @@ def _days(number: float, finer: int) -> str:
         return f"about {number / 7:.0f} weeks" if number < 2 * DAYS_LONG else f"about {number / 30.44:.0f} months"
     # Tenths from ten days on only where two figures would read alike.
     places = max(0, finer - (number >= DAYS_LONG)) if number >= DAYS_SURE else 1 + finer
-    text = f"{number:,.{places}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return "1 day" if text == "1" else f"{'0' if text == '-0' else text} days".replace("-", "−")
+    text = plain(number, places)
+    return "1 day" if text == "1" else f"{text} days"
 
 
 def lifetime(days: float) -> str:
@@ -165,13 +175,7 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     if name in ("BTU/h", "BTU") and abs(number) >= 1000:
         # Three figures, as many as heat can be told to.
         number = float(f"{number:.{3 + finer}g}")
-    text = f"{number:,.{decimals}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    if text == "-0":
-        text = "0"
-    text = text.replace("-", "−")
-    return f"{text} {name}".rstrip()
+    return f"{plain(number, decimals)} {name}".rstrip()
 
 
 def read_number(shown: str, unit: str) -> float:
@@ -207,6 +211,12 @@ def money_of_one(amount: Decimal, currency: str) -> str:
     ('€58.50', '€60')
     """
     return money(amount, currency, 0 if amount == int(amount) else 2)
+
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
 
 
 def clock(hour: int, system: System) -> str:

@@ -15,6 +15,7 @@ from engine.catalogue.problems import Problem
 from engine.catalogue.shapes import BOUNDS, bounds_of, keys_of, kind_of, models_in, quantity_of, sample, without_unit
 from engine.catalogue.spots import Spot
 from engine.catalogue.wording import in_unit, listed, near, shown
+from engine.spelling import begun
 
 
 def explain(page: Page, model: type[BaseModel], error: ValidationError) -> list[Problem]:
@@ -146,7 +147,7 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
         return spot.problem(said, f"{least}{example}")
     if kind == "value_error":
         said = str(ctx.get("error", detail["msg"]))
-        return spot.problem(said[:1].upper() + said[1:] + ".")
+        return spot.problem(begun(said) + ".")
     wanted = _WANTED.get(kind)
     if wanted:
         return spot.problem(f"{found} is not {wanted}.", example)

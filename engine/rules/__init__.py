@@ -10,7 +10,7 @@ from engine.rule import Finding, Rule, Topic
 from engine.saying import findings_of
 
 TOPICS = get_args(Topic)
-"""Order in which findings are listed."""
+"""In the order in which findings are listed."""
 
 
 @cache

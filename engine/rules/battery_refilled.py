@@ -10,7 +10,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, ShoreInlet, SolarPanel
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, fact
-from engine.rules.energy_days import MONTHS
+from engine.units import MONTHS
 
 
 class Refilled(Inputs):

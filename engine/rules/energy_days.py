@@ -13,12 +13,7 @@ from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, sentence
-from engine.units import System, show
-
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+from engine.units import MONTHS, System, show
 
 
 class Energy(Inputs):

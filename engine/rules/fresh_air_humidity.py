@@ -8,6 +8,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import VentFan
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
+from engine.spelling import begun
 
 MOST_M3_H = 2000.0
 
@@ -61,7 +62,7 @@ def _way(build: Build, flueless: bool, enough: bool, runs: bool) -> str:
         ways.append("let the fan run slowly at night" if enough else "fit one more fan")
     ways += ["take fewer people"] * (build.trip.people > 1)
     told = ", ".join(ways[:-1]) + (" or " if len(ways) > 1 else "") + ways[-1]
-    return told[0].upper() + told[1:]
+    return begun(told)
 
 
 def judge(x: Air) -> AtMost:

@@ -9,6 +9,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.gas_rate import GasRateFigures, cylinder_rates
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
+from engine.spelling import begun
 
 PROPANE_FRAC = 0.9
 """What has so much propane is sold as propane (common practice)."""
@@ -67,7 +68,7 @@ def way(g: GasRateFigures) -> str:
     else:
         ways = ["choose a larger tank", "refill it before it is low"]
     told = ", ".join(ways)
-    return f"{told[0].upper()}{told[1:]}, or heat with another fuel"
+    return f"{begun(told)}, or heat with another fuel"
 
 
 def judge(x: Boiling) -> AtMost:

@@ -11,11 +11,7 @@ from engine.build import Build, Figures
 from engine.build.sun_power import shade_off_frac
 from engine.physics.cell import LOSSES_FRAC
 from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
-
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
+from engine.units import MONTHS
 
 
 class Shaded(Inputs):
@@ -39,7 +35,7 @@ def read(build: Build, figures: Figures) -> Shaded | None:
         worst_frac=shade.worst_frac,
         mean_frac=shade.mean_frac,
         altitude_deg=shade.altitude_deg,
-        month=_MONTHS[shade.month - 1],
+        month=MONTHS[shade.month - 1],
         usual_frac=LOSSES_FRAC["shading"],
         off_frac=shade_off_frac(build, figures.roof, shade.month),
     )

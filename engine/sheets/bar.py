@@ -13,8 +13,8 @@ from markupsafe import Markup
 from engine.rule import Finding, Verdict
 from engine.sheets.figure_text import days_off_grid, night_held
 from engine.sheets.templates import render
-from engine.sheets.view import GRAVITY, MARKS, MONTHS, Mark, Scene
-from engine.units import money, show
+from engine.sheets.view import GRAVITY, MARKS, SENTENCE_END, Mark, Scene
+from engine.units import MONTHS, money, show
 
 # Rules whose verdicts each of the five figures takes; the gravest counts.
 BUDGET = ("budget",)
@@ -27,7 +27,6 @@ NIGHT = ("heater-capacity",)
 _NAMED = 6
 """So many faults are listed before the rest are folded."""
 _FAULT_LETTERS = 120
-_SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 _ASIDE = re.compile(r" \([^()]*\)")
 
 
@@ -168,7 +167,7 @@ def lead(findings: tuple[Finding, ...]) -> tuple[Verdict, str]:
 @lru_cache(maxsize=4096)
 def fault(cause: str) -> str:
     """What is wrong, in a few words: the first sentence of a finding's cause without what stands in brackets."""
-    words = _ASIDE.sub("", _SENTENCE_END.split(cause, maxsplit=1)[0]).removesuffix(".")
+    words = _ASIDE.sub("", SENTENCE_END.split(cause, maxsplit=1)[0]).removesuffix(".")
     if len(words) <= _FAULT_LETTERS:
         return words
     short = words[:_FAULT_LETTERS].rsplit(" ", 1)[0]

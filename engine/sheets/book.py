@@ -20,6 +20,7 @@ from engine.rule import Rule, listed
 from engine.rules import all_rules
 from engine.sheets.price_words import price_terms
 from engine.sheets.templates import render
+from engine.sheets.view import mass_text
 from engine.spelling import spelled
 from engine.units import System, money, money_of_one, show
 
@@ -27,7 +28,6 @@ _MOST_OPTIONS = 400  # an enquiry names no more
 _NAMED = 3
 """How many options are named in a row before the rest are counted."""
 BY_AREA = "by area"
-NOT_STATED = "not stated"
 
 
 def summed(mass_kg: float, whole: bool, units: System) -> str:
@@ -150,7 +150,7 @@ class Book:
         fits = option.id in parts
         needs: tuple[Requires | NeedsOneOf, ...] = (*option.requires, *option.needs_one_of)
         mass_kg, price = parts.get(option.id, (option.mass_kg, _price(option, option.price, self.currency)))
-        mass = NOT_STATED if mass_kg is None else show(mass_kg, "kg", self.units)
+        mass = mass_text(mass_kg, self.units)
         if not fits:  # there is no area to go by
             mass, price = BY_AREA if layered(option) else mass, BY_AREA if option.area_price_per_m2 else price
         figures = render(

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from engine.build.energy_figures import Kind, Look
 from engine.sheets.form import LOOK, FormError
 from engine.sheets.templates import render
-from engine.sheets.view import MONTHS
+from engine.units import MONTHS
 
 MONTH, KIND = LOOK + "month", LOOK + "kind"
 

@@ -12,8 +12,8 @@ from engine.sheets.charts import course, hours, kit, months, share
 from engine.sheets.day_form import MEANING, WORDS, day_choice
 from engine.sheets.figure_text import WORKING
 from engine.sheets.templates import render
-from engine.sheets.view import MONTHS, Scene
-from engine.units import System, show
+from engine.sheets.view import Scene
+from engine.units import MONTHS, System, show
 
 _CHANGES = 3
 """So many changes are told, the one that helps most first."""

@@ -72,8 +72,7 @@ def days_off_grid(figures: Figures, wanted_d: float, system: System) -> OffGrid:
         return OffGrid("no loads", "nothing to feed")
     if energy is None:
         seen = days_looked_at(wanted_d)
-        beyond = power.days is None or power.days > seen
-        value = f"over {seen} days" if beyond or power.days is None else show(power.days, "d", system)
+        value = f"over {seen} days" if power.days is None or power.days > seen else show(power.days, "d", system)
         value = value if value.startswith(("over", "about")) else f"about {value}"
         return OffGrid(value, WORKING)
     usual, poor = energy.trip.median_empty_d, energy.trip.poor_empty_d

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -13,7 +12,7 @@ from engine.catalogue.quantities import SUFFIXES
 from engine.rule import Fact, Finding
 from engine.sheets.book import Book
 from engine.sheets.templates import joined, render
-from engine.sheets.view import GRAVITY, MARKS
+from engine.sheets.view import GRAVITY, MARKS, SENTENCE_END
 from engine.units import SYSTEMS, System, money, show
 
 VEHICLE = "vehicle"
@@ -21,8 +20,6 @@ TRIP = "trip"
 PRICE = "price"
 LEFT_OUT = "left-out"
 """Places beside the catalogue's chapters where a note can stand."""
-
-_SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 
 _POINTERS = 2
 """How many more of the options involved point to the note that stands beside the first."""
@@ -140,7 +137,7 @@ def _home(options: tuple[str, ...], lacks: str, offers: str, topic: str, book: B
 @lru_cache(maxsize=1024)
 def _merged(cautions: tuple[str, ...]) -> str:
     """Several cautions as one: a sentence that more than one of them has is said once."""
-    return " ".join(dict.fromkeys(sentence for text in cautions for sentence in _SENTENCE_END.split(text)))
+    return " ".join(dict.fromkeys(sentence for text in cautions for sentence in SENTENCE_END.split(text)))
 
 
 class _Heap:

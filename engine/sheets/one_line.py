@@ -16,7 +16,7 @@ from engine.build.circuit_lines import Line
 from engine.build.circuits_battery import EACH_BATTERY, MAIN_CABLE
 from engine.build.circuits_mains import AHEAD, BREAKER_BOARD
 from engine.sheets.templates import render
-from engine.spelling import spelled
+from engine.spelling import begun, spelled
 from engine.units import System
 
 WIDTH = 400
@@ -153,7 +153,7 @@ def _loads(lines: list[Line]) -> Markup | None:
         return None
     sheet = _Sheet()
     for start in sorted(starts):
-        sheet.head(start[:1].upper() + start[1:])
+        sheet.head(begun(start))
         for x in outputs:
             if x.ask.end == start:
                 sheet.branch(x, back=True)

@@ -14,11 +14,9 @@ from markupsafe import Markup
 
 from engine.build import Build, Figures
 from engine.catalogue.facets import RoofObject, SolarPanel
-from engine.sheets.book import NOT_STATED
 from engine.sheets.drawings.floor_plan import NO_PLACE, where
 from engine.sheets.templates import joined, render
-from engine.sheets.view import Scene
-from engine.units import show
+from engine.sheets.view import Scene, mass_text
 
 HEAVIEST = 7
 """So many of the heaviest parts are drawn where they sit, whatever they are."""
@@ -84,7 +82,7 @@ def listed(scene: Scene, numbered: dict[str, int]) -> tuple[Listed, ...]:
             p.option.id,
             p.option.name,
             p.count,
-            NOT_STATED if p.mass_kg is None else show(p.mass_kg, "kg", units),
+            mass_text(p.mass_kg, units),
             places.get(p.option.id, PLACE_WORDS[p.option.place]),
         )
         for p in scene.build.parts

@@ -1,12 +1,13 @@
 """What a workshop's prices are, and are not: tax and work."""
 
 from engine.catalogue import Workshop
+from engine.spelling import begun
 from engine.units import money_of_one
 
 
 def price_terms(shop: Workshop) -> str:
     """What the prices of options are, and are not."""
-    tax = shop.tax.name[:1].upper() + shop.tax.name[1:]
+    tax = begun(shop.tax.name)
     tax = f"{tax} is in both" if shop.tax.in_prices else f"{tax} comes on top of both"
     return f"Parts are priced without the work, which is {labour_rate(shop)} an hour. {tax}."
 

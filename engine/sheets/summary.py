@@ -12,13 +12,13 @@ from engine.build.gas import FUEL_FOR_HEAT_FRAC
 from engine.build.mass_items import ADULT_KG, ADULT_SOURCE, CHILD_KG, OTHER_SOURCE, PET_KG, UNLISTED
 from engine.build.mass_weighed import Weighed
 from engine.build.warmth import LIVING_FURNITURE_FRAC
-from engine.sheets.book import NOT_STATED, Book
+from engine.sheets.book import Book
 from engine.sheets.notes import Margin, fact_text
 from engine.sheets.price_words import labour_rate
 from engine.sheets.templates import joined, render
-from engine.sheets.view import Scene
-from engine.spelling import spelled
-from engine.units import System, money, show
+from engine.sheets.view import Scene, mass_text
+from engine.spelling import begun, spelled
+from engine.units import System, money, plain, show
 
 
 class PriceLine(NamedTuple):
@@ -32,11 +32,10 @@ class PriceLine(NamedTuple):
 def price_lines(scene: Scene) -> tuple[PriceLine, ...]:
     """From the base vehicle to the total, in the order a quotation has."""
     shop, cash = scene.build.workshop, scene.figures.money
-    rate = f"{shop.tax.rate_frac * 100:.2f}".rstrip("0").rstrip(".")
     vehicle = "yours" if cash.vehicle is None else money(cash.vehicle, shop.currency)
     hours = f"{show(cash.labour_h, 'h', shop.units)} at {labour_rate(shop)}"
     labour = f"{spelled('Labour', shop.units)}, {hours}"
-    tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {rate} %"
+    tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {plain(shop.tax.rate_frac * 100, 2)} %"
     return (
         PriceLine("Base vehicle", vehicle),
         PriceLine("Parts", money(cash.parts, shop.currency)),
@@ -79,7 +78,7 @@ def _part_row(part: Part, book: Book) -> Markup:
         "part",
         name=part.option.name,
         count=part.count,
-        mass=NOT_STATED if part.mass_kg is None else show(part.mass_kg, "kg", book.units),
+        mass=mass_text(part.mass_kg, book.units),
         labour=show(part.labour_h, "h", book.units),
         price=money(part.price, book.currency),
     )
@@ -112,8 +111,7 @@ def assumed(scene: Scene, book: Book) -> tuple[tuple[str, str], ...]:
     for f in scene.findings:
         for fact in f.facts if f.rule in book.assuming else ():
             if fact.origin == "assumed":
-                name = fact.name[:1].upper() + fact.name[1:]
-                found.setdefault(name, fact_text(fact, units, build.workshop.currency))
+                found.setdefault(begun(fact.name), fact_text(fact, units, build.workshop.currency))
     return tuple(found.items())
 
 

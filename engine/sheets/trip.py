@@ -12,9 +12,9 @@ from engine.sheets import cargo_form, form
 from engine.sheets.figure_text import without_heat
 from engine.sheets.notes import Margin
 from engine.sheets.templates import render
-from engine.sheets.view import MONTHS, Scene
+from engine.sheets.view import Scene
 from engine.spelling import spelled
-from engine.units import FOOT_M, INCH_M, System, show
+from engine.units import FOOT_M, INCH_M, MONTHS, System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Aboard", ("adults", "children", "pets", "tallest_m", "adult_kg", "baggage_kg", "cupboards_kg", "nose_kg")),

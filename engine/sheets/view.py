@@ -1,5 +1,6 @@
 """What a sheet is made from, and the words that verdicts have on it."""
 
+import re
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -9,6 +10,7 @@ from engine.build.energy_figures import USUAL, Look
 from engine.catalogue import Catalogue
 from engine.enquiry import Enquiry
 from engine.rule import Finding
+from engine.units import System, show
 
 
 class Scene(NamedTuple):
@@ -54,8 +56,13 @@ _BADGES = {
 GRAVITY: dict[str, int] = {"": -1, "ok": 0, "note": 1, "tight": 2, "unknown": 3, "fails": 4}
 """Worse verdicts have larger numbers. Not known is worse than tight: nobody can promise anything."""
 
+SENTENCE_END = re.compile(r"(?<=[.!?]) ")
+"""Between two sentences."""
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
+
+NOT_STATED = "not stated"
+
+
+def mass_text(mass_kg: float | None, system: System) -> str:
+    """A mass as a reader sees it, or that nobody states it."""
+    return NOT_STATED if mass_kg is None else show(mass_kg, "kg", system)

@@ -12,9 +12,9 @@ from engine.sheets.book import Book
 from engine.sheets.charts import warmth as charts
 from engine.sheets.charts.kit import plot
 from engine.sheets.charts.share import Part
-from engine.sheets.view import MONTHS, Scene
+from engine.sheets.view import Scene
 from engine.spelling import spelled
-from engine.units import System, show
+from engine.units import MONTHS, System, show
 
 _RIBS = "metal ribs"
 

@@ -15,7 +15,7 @@ from engine.build.circuits import Bond
 from engine.sheets.one_line import one_line
 from engine.sheets.templates import joined, render
 from engine.sheets.view import Scene
-from engine.spelling import spelled
+from engine.spelling import begun, spelled
 from engine.units import FOOT_M, System
 
 TITLES: dict[Group, str] = {
@@ -94,7 +94,7 @@ def row(x: Line, system: System) -> Row:
     faults = tuple(FAULT_WORDS[f] for f in x.faults if f in FAULT_WORDS)
     stated = ("as the workshop states it",) if x.ask.conductor or x.ask.fuse_a else ()
     each = ("a fuse on each",) if x.parallel > 1 else ()
-    said = ". ".join(s[:1].upper() + s[1:] for s in (*faults, *stated, *each, *x.ask.remarks))
+    said = ". ".join(begun(s) for s in (*faults, *stated, *each, *x.ask.remarks))
     return Row(
         number=x.number,
         what=x.name,
@@ -126,7 +126,7 @@ def taken(figures: Figures, system: System) -> tuple[Taken, ...]:
     """Cable with its waste, fuses, breakers and lugs."""
     return tuple(
         Taken(
-            spelled(n.kind[:1].upper() + n.kind[1:], system),
+            spelled(begun(n.kind), system),
             n.what,
             str(n.pieces) if n.pieces else cable_length(n.length_m, system),
         )

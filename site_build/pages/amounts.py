@@ -5,10 +5,8 @@ A sheet rounds to what can be known; a page repeats what a shop's file or an exa
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from engine.physics.glaser import AIR_PERMEABILITY_KG_MSPA
-from engine.units import FOOT_M, GALLON_L, INCH_M, POUND_KG, SYSTEMS, Shown, System, read_number, show
+from engine.units import FOOT_M, GALLON_L, INCH_M, POUND_KG, SYSTEMS, Shown, System, plain, read_number, show
 
 AS_STATED, AS_GIVEN = 0.005, 0.0005
 """How far a shown number may be off: of a catalogue's figure, and of one that a sum on the same page is made from."""
@@ -76,7 +74,10 @@ def amount(value: float, unit: str, system: System, off: float = AS_STATED) -> s
     how = own or SYSTEMS[system][unit]
     wanted = value * how.factor + how.offset
     room = (0.3 if off == AS_STATED else 0.05) if unit == "degc" else off * abs(wanted)
-    made: Callable[[int], str] = (lambda n: _plain(wanted, n, how)) if own else (lambda n: show(value, unit, system, n))
+
+    def made(places: int) -> str:
+        return f"{plain(wanted, places)} {how.unit}" if own else show(value, unit, system, places)
+
     return next(
         (text for text in map(made, range(6)) if abs(read_number(text, how.unit) - wanted) <= room + 1e-12), made(6)
     )
@@ -107,9 +108,3 @@ def _finer(value: float, unit: str, system: System, stated: bool) -> str:
     if unit == "s" and size >= 120:
         return "long_s"
     return "short_h" if unit == "h" and 0 < size < 0.5 else unit
-
-
-def _plain(wanted: float, places: int, how: Shown) -> str:
-    text = f"{wanted:,.{places}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return f"{'0' if text == '-0' else text.replace('-', '−')} {how.unit}"

@@ -8,8 +8,9 @@ from decimal import Decimal
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.workshop import Catalogue
-from engine.sheets.book import BY_AREA, NOT_STATED, layered
+from engine.sheets.book import BY_AREA, layered
 from engine.sheets.price_words import price_label, price_terms
+from engine.sheets.view import NOT_STATED
 from engine.spelling import spelled
 from engine.units import SYSTEMS, System, day_words, money, money_of_one
 from site_build.pages.amounts import amount

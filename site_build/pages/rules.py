@@ -11,7 +11,7 @@ from engine.catalogue.quantities import suffix_of
 from engine.rule import Example, Inputs, Rule, Source, in_region
 from engine.rules import all_rules
 from engine.saying import say
-from engine.spelling import spelled
+from engine.spelling import begun, spelled
 from engine.units import System
 from site_build.pages.amounts import unit_name
 from site_build.pages.facts import value_text
@@ -149,7 +149,7 @@ def _examples(rule: Rule, examples: list[Example], system: System, currency: str
             and name in inputs.model_fields_set
             and (value := getattr(inputs, name)) not in (None, (), "")
         ]
-        note = in_own_units(example.note[:1].upper() + example.note[1:], system)
+        note = in_own_units(begun(example.note), system)
         parts.append(f"**{text(note)}: {finding.verdict}.** {text(finding.cause)}\n")
         if given:
             parts.append(f"*Given: {'; '.join(given)}.*\n")

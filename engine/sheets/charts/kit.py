@@ -69,6 +69,12 @@ def along(places: list[tuple[float, str]], y: float) -> str:
     return "".join(text(x, y, words, "axis") for x, words in spaced(places))
 
 
+def quiet(sentences: Iterable[str]) -> Markup:
+    """Sentences below a chart; nothing without any."""
+    words = " ".join(sentences)
+    return Markup('<p class="quiet">{}</p>').format(words) if words else Markup("")
+
+
 def plot(
     name: str, caption: str, title: str, description: str, body: Iterable[str], key: Iterable[Key] = (),
     height: float = HEIGHT, below: Markup | str = "",

@@ -9,8 +9,7 @@ from markupsafe import Markup
 from engine.physics.energy_year import MonthBalance
 from engine.sheets.charts.kit import HEIGHT, LEFT, RIGHT, TOP, WIDTH, Key, bar, grid, num, plot, text
 from engine.sheets.charts.scale import LINE_GAP, Scale, energy_unit
-from engine.sheets.view import MONTHS
-from engine.units import System, show
+from engine.units import MONTHS, System, show
 
 CAPTION = "Twelve months"
 _ROWS = 3 * LINE_GAP + 6

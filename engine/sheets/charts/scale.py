@@ -6,6 +6,8 @@ from itertools import pairwise
 from math import ceil, floor, log10
 from typing import NamedTuple
 
+from engine.units import plain
+
 EM = 11.0
 """Size of letters, in units of the drawing; a chart is shown about as wide as it is drawn."""
 
@@ -59,8 +61,7 @@ class Energy(NamedTuple):
     def text(self, value: float) -> str:
         """A value without its unit."""
         number = value * self.factor
-        written = f"{number:,.2f}".rstrip("0").rstrip(".") if abs(number) < 100 else f"{number:,.0f}"
-        return written.replace("-", "−")
+        return plain(number, 2 if abs(number) < 100 else 0)
 
 
 def energy_unit(most: float, unit: str = "Wh") -> Energy:

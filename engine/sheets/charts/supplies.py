@@ -10,8 +10,7 @@ from markupsafe import Markup
 from engine.build.supplies import Level
 from engine.sheets.charts.kit import RIGHT, WIDTH, Key, along, bar, num, path, plot, text
 from engine.sheets.charts.scale import EM, LINE_GAP, Scale
-from engine.sheets.view import MONTHS
-from engine.units import System, show
+from engine.units import MONTHS, System, show
 
 _LEFT = 8.0
 _STRIP = 34.0

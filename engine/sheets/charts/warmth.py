@@ -22,11 +22,12 @@ from engine.sheets.charts.kit import (
     num,
     path,
     plot,
+    quiet,
     text,
 )
 from engine.sheets.charts.scale import LINE_GAP, Energy, Scale
 from engine.sheets.charts.share import Part, bars
-from engine.spelling import spelled
+from engine.spelling import begun, spelled
 from engine.units import System, clock, converted, show
 
 WALL, HEAT, NIGHT, DAMP = "Through the wall", "Where the heat goes", "The trip's coldest night", "A damp day"
@@ -42,10 +43,6 @@ _HOURS = 3
 
 Point = tuple[float, float, float]
 """Place, temperature and dew point."""
-
-
-def _begun(words: str) -> str:
-    return words[0].upper() + words[1:]
 
 
 def _degrees(degc: float, units: System) -> float:
@@ -150,11 +147,10 @@ def wall(w: Through, units: System, at_rib: tuple[str, float] | None = None, bel
         where = f" From {first} on, in {layer}, it is colder."
     said = (
         f"{show(inside, 'degc', units)} inside, {show(outside, 'degc', units)} outside; {face} at the inner face"
-        f"{over}, {skin} at the outer. Layers: {listed}. {_begun(dew_told)}.{where}"
+        f"{over}, {skin} at the outer. Layers: {listed}. {begun(dew_told)}.{where}"
     )
     title = f"{WALL} on the trip's coldest night"
-    told = Markup('<p class="quiet">{}</p>').format(" ".join(below)) if below else ""
-    return plot("warmth-wall", title, f"Section through the {w.surface}", said, body, key, below=told)
+    return plot("warmth-wall", title, f"Section through the {w.surface}", said, body, key, below=quiet(below))
 
 
 @lru_cache(maxsize=64)
@@ -201,11 +197,10 @@ def night(n: Night, inside_degc: float, below: tuple[str, ...], units: System) -
         Key("line-poor", off), Key("soft-line", f"outside, {coldest} at the coldest"),
         Key("none", f"dotted: {show(inside_degc, 'degc', units)} wanted"),
     ]  # fmt: skip
-    said = f"{show(inside_degc, 'degc', units)} wanted, outside {coldest} at the coldest. {_begun(heated)}. "
-    told = Markup('<p class="quiet">{}</p>').format(" ".join(below)) if below else ""
+    said = f"{show(inside_degc, 'degc', units)} wanted, outside {coldest} at the coldest. {begun(heated)}. "
     return plot(
-        "warmth-night", f"{NIGHT}, {coldest} outside", "Inside temperature by the hour", f"{said}{_begun(off)}.",
-        body, key, below=told,
+        "warmth-night", f"{NIGHT}, {coldest} outside", "Inside temperature by the hour", f"{said}{begun(off)}.",
+        body, key, below=quiet(below),
     )  # fmt: skip
 
 
@@ -237,7 +232,6 @@ def damp(d: DampDay, month: str, below: tuple[str, ...], units: System) -> Marku
         key.append(Key(css, f"above it, water on: {name}"))
         wet_h = sum(h > v for h, v in zip(d.humidity_frac, values, strict=True))
         said += f" {name} stays dry up to {show(min(values), 'frac', units)}; above its line in {wet_h} of 24 hours."
-    told = Markup('<p class="quiet">{}</p>').format(" ".join(below)) if below else ""
     return plot(
-        "warmth-damp", f"{DAMP}, {month}", "Humidity inside by the hour", said, body, key, below=told
+        "warmth-damp", f"{DAMP}, {month}", "Humidity inside by the hour", said, body, key, below=quiet(below)
     )  # fmt: skip

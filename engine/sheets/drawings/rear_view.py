@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from engine.build.plan_cargo import cargo_of, door_clear_m
 from engine.build.plan_figures import ClearInside, Opening, Placed, PlanFigures
+from engine.build.plan_inside import BED_HIGH_M, BED_LOW_M, SHOULDER_M
 from engine.physics.box_fit import Space, Stowed
 from engine.sheets.drawings import marks
 from engine.sheets.drawings.labels import Area, Wanted, place_labels
@@ -23,9 +24,6 @@ from engine.units import System, show
 
 _SEEN_M = 0.8
 """Things that come this near to the rear are seen through the open doors."""
-_SHOULDER_M = 1.2
-_BED_M = (0.3, 1.0)
-"""Heights between which the cabin's width counts, as the plan has it."""
 _TYRE_M, _TWIN_M = 0.22, 0.5
 """Width of a single and of a twin rear wheel (assumption; catalogues do not state it)."""
 
@@ -125,9 +123,9 @@ def _room(view: RearView) -> Markup:
     i, base_m = view.inside, view.height_m - view.floor_m
     heights = (
         (i.floor_m, i.floor_width_m),
-        (_BED_M[0], i.width_m),
-        (_BED_M[1], i.width_m),
-        (_SHOULDER_M, i.shoulder_width_m),
+        (BED_LOW_M, i.width_m),
+        (BED_HIGH_M, i.width_m),
+        (SHOULDER_M, i.shoulder_width_m),
         (i.bare_headroom_m - i.roof_m, i.shoulder_width_m),
     )
     right = [(width_m / 2, base_m - z_m) for z_m, width_m in heights]

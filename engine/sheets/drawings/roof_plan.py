@@ -15,8 +15,8 @@ from engine.sheets.drawings.labels import Area, Wanted, place_labels
 from engine.sheets.drawings.roof_shape import RoofShape, outline, roof_shape
 from engine.sheets.drawings.roof_shape import lines as rib_lines
 from engine.sheets.drawings.scale import cm, em_of
-from engine.sheets.view import MONTHS, Scene
-from engine.units import System, show
+from engine.sheets.view import Scene
+from engine.units import MONTHS, System, show
 
 _BEFORE_M, _AROUND_M = 0.35, 0.6
 """Room before the roof, and round the rest for dimension lines, in metres of the vehicle."""
