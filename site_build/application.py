@@ -14,10 +14,9 @@ from site_build.bundle.archives import packed
 from site_build.bundle.assemble import assemble, folder_hash
 from site_build.bundle.engine_files import engine_files
 from site_build.bundle.fetch import fetch
-from site_build.paths import HERE, PROJECT
+from site_build.paths import BROWSER, PROJECT
 from site_build.progress import Progress
 
-BROWSER = HERE / "browser"
 _AS_THEY_ARE = (
     "worker.js",
     "engine_worker.js",
@@ -59,7 +58,7 @@ def application(catalogue: Catalogue, progress: Progress) -> Application:
     modules = {name: data for name, data in modules.items() if not name.endswith(".jinja")} | _templates()
     parts = assemble(fetched, modules, outside, progress)
     python_folder = f"python-{folder_hash(parts.python)}"
-    own = {name: (BROWSER / name).read_bytes() for name in (*_AS_THEY_ARE, *_STYLES) if (BROWSER / name).is_file()}
+    own = {name: (BROWSER / name).read_bytes() for name in (*_AS_THEY_ARE, *_STYLES)}
     own["morphdom.js"] = _morphdom(fetched.npm / "morphdom")
     own["engine.zip.pack"] = packed(parts.engine)
     own["catalogue.json.pack"] = packed(catalogue_json(catalogue).encode())

@@ -62,19 +62,22 @@ def policy(hashes: list[str]) -> str:
     )
 
 
+_FOR_GOOD = "public, max-age=31536000, immutable"
+
+
 def cache_rule(path: str) -> str:
     """How long a path may be kept: files under a build id for good, all else is asked for each time."""
-    return "public, max-age=31536000, immutable" if path.startswith("app/") else "no-cache"
+    return _FOR_GOOD if path.startswith("app/") else "no-cache"
 
 
 def write_headers(site: Path) -> str:
     """Write the three host recipes into the site; returns the policy they hold."""
     rule = policy(inline_hashes(site))
-    (site / "_headers").write_text(_NETLIFY.format(policy=rule), encoding="utf-8")
+    (site / "_headers").write_text(_NETLIFY.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
     hosts = site / "hosts"
     hosts.mkdir(exist_ok=True)
-    (hosts / "nginx.conf.txt").write_text(_NGINX.format(policy=rule), encoding="utf-8")
-    (hosts / "apache.htaccess.txt").write_text(_APACHE.format(policy=rule), encoding="utf-8")
+    (hosts / "nginx.conf.txt").write_text(_NGINX.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
+    (hosts / "apache.htaccess.txt").write_text(_APACHE.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
     return rule
 
 
@@ -87,7 +90,7 @@ _NETLIFY = """\
   Cache-Control: no-cache
 /app/*
   ! Cache-Control
-  Cache-Control: public, max-age=31536000, immutable
+  Cache-Control: {for_good}
 """
 
 _NGINX = """\
@@ -113,7 +116,7 @@ location / {{
 location /app/ {{
     add_header Content-Security-Policy "{policy}";
     add_header X-Content-Type-Options nosniff;
-    add_header Cache-Control "public, max-age=31536000, immutable";
+    add_header Cache-Control "{for_good}";
 }}
 """
 
@@ -129,7 +132,7 @@ AddType image/svg+xml .svg
     Header set Referrer-Policy no-referrer
     Header set Cache-Control no-cache
     <If "%{{REQUEST_URI}} =~ m#/app/#">
-        Header set Cache-Control "public, max-age=31536000, immutable"
+        Header set Cache-Control "{for_good}"
     </If>
 </IfModule>
 """

@@ -24,5 +24,8 @@ def cache_dir() -> Path:
     return Path(base) / "loadstead"
 
 
-SHEET_CSS = HERE / "browser" / "sheet.css"
+BROWSER = HERE / "browser"
+"""All the JavaScript and CSS of the configurator, and the first Python that runs there."""
+
+SHEET_CSS = BROWSER / "sheet.css"
 """The sheet's own look, on the configurator's page and in single sheets alike."""

@@ -20,7 +20,7 @@ from site_build.pages.prose import regional
 from site_build.pages.ready import ready_pages
 from site_build.pages.rules import handbook_nav, handbook_pages
 from site_build.pages.start import start_page
-from site_build.paths import PROJECT
+from site_build.paths import HERE, PROJECT
 from site_build.progress import Progress, SiteProblem
 
 DOCS = PROJECT / "docs"
@@ -51,7 +51,7 @@ def prepare(catalogue: Catalogue, resolver: Resolver, app: str, folder: Path, pr
     settings = {
         "INHERIT": os.path.relpath(SETTINGS, folder).replace(os.sep, "/"),
         "docs_dir": "docs",
-        "theme": {"custom_dir": str(PROJECT / "site_build" / "theme")},
+        "theme": {"custom_dir": str(HERE / "theme")},
         **names(catalogue),
     }
     # JSON is YAML; no words from a shop file can mean anything else in it.

@@ -130,6 +130,17 @@ def _worth(a: Asked, before: EnergyTrip, idea: Idea) -> Slices[Change]:
     )
 
 
+def _telling(slices: Slices[T], known: Callable[[], EnergyFigures | None]) -> Generator[EnergyFigures | None, None, T]:
+    """A sliced reckoning to its end; at each of its rests comes what is known by then."""
+    while True:
+        try:
+            next(slices)
+        except StopIteration as done:
+            result: T = done.value
+            return result
+        yield known()
+
+
 def energy_slices(
     build: Build, figures: Figures, look: Look = USUAL
 ) -> Generator[EnergyFigures | None, None, EnergyFigures | None]:
@@ -143,13 +154,7 @@ def energy_slices(
     known: EnergyFigures | None = None
 
     def resting(slices: Slices[T]) -> Generator[EnergyFigures | None, None, T]:
-        while True:
-            try:
-                next(slices)
-            except StopIteration as done:
-                result: T = done.value
-                return result
-            yield known
+        return _telling(slices, lambda: known)
 
     trip = yield from resting(_trip(a))
     use_wh = figures.power.use_wh_d
@@ -190,13 +195,7 @@ def day_slices(
     if figures.energy is None:
         return None
     energy = figures.energy._replace(day=None)
-    slices = _day(build, figures, look)
-    while True:
-        try:
-            next(slices)
-        except StopIteration as done:
-            return energy._replace(day=done.value)
-        yield energy
+    return energy._replace(day=(yield from _telling(_day(build, figures, look), lambda: energy)))
 
 
 def trip_energy(build: Build, figures: Figures) -> EnergyFigures | None:

@@ -20,7 +20,7 @@ from site_build.bundle.archives import Files, packed, stored_zip
 from site_build.bundle.engine_files import DOOR
 from site_build.bundle.fetch import LOCKS, Fetched
 from site_build.bundle.keeping import made_whole
-from site_build.paths import cache_dir
+from site_build.paths import BROWSER, cache_dir
 from site_build.progress import Progress, SiteProblem
 
 # Imported while the shop opens, besides what the engine's door names itself.
@@ -42,7 +42,7 @@ def assemble(fetched: Fetched, engine: Files, outside: set[str], progress: Progr
     """Trim, compile and pack. `outside` are the top-level modules that the engine imports besides itself."""
     stdlib = trim.stdlib_files(fetched)
     site, (binary_name, binary), licences = trim.site_files(fetched)
-    boot = {"loadstead_boot.py": (LOCKS.parent / "browser" / "boot.py").read_bytes()}
+    boot = {"loadstead_boot.py": (BROWSER / "boot.py").read_bytes()}
     _check_reachable(fetched, stdlib, site, outside)
     key = _key(fetched, engine, boot)
     kept = cache_dir() / "compiled" / key
