@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from engine.build.model import Build, counted
 from engine.build.roof_things import Obstacle, beside, contains, in_each_other, obstacles, shared_m2
 from engine.catalogue.facets import SolarPanel, Structure
-from engine.catalogue.vehicle import Roof
+from engine.catalogue.roof import Roof
 from engine.physics.panel_day import SHADE_AT_DEG
 from engine.physics.roof_outline import Widths, outside, width_at_m
 from engine.physics.roof_packing import (

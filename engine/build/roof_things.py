@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from engine.build.model import Build
 from engine.catalogue.facets import RoofObject
-from engine.catalogue.vehicle import Roof
+from engine.catalogue.roof import Roof
 from engine.physics.roof_packing import Rect
 
 OPENINGS = ("fan", "hatch")

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from engine.build.model import Build
 from engine.build.resolve import surface_m2
 from engine.catalogue.facets import Door, InsulationLayer, Trim, Window
-from engine.catalogue.vehicle import ShellCab
+from engine.catalogue.shell import ShellCab
 from engine.physics.condensation import surface_factor_frac
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W, Layer, u_value
 from engine.physics.metal_rib import Rib, RibbedU, ribbed_u

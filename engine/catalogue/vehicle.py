@@ -1,16 +1,13 @@
 """Base vehicles: what gets converted. Distances x run rearward from the front axle, y from the centre line to the
 right, z up from the road."""
 
-from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, field_validator, model_validator
 
-from engine.catalogue.facets import Surface
 from engine.catalogue.interior import Interior
 from engine.catalogue.quantities import (
     Ampere,
-    Conductivity,
     Entry,
     Fraction,
     Kg,
@@ -20,10 +17,10 @@ from engine.catalogue.quantities import (
     Money,
     Prose,
     Slug,
-    SquareMetre,
-    UValue,
     Volt,
 )
+from engine.catalogue.roof import Roof
+from engine.catalogue.shell import Shell
 from engine.physics.tyre import axle_end_kg, marking, tyre_kg
 
 PlaceName = Literal[
@@ -58,163 +55,6 @@ class Cabin(Entry):
     floor_z_m: Metre = Field(gt=0.2, le=1.5, description="floor above the road")
     treads_at_entry: int = Field(
         default=0, ge=0, le=4, description="fixed treads of the body between road and floor, the floor not counted"
-    )
-
-
-class FixedRoofObject(Entry):
-    """Something the bare roof already has."""
-
-    name: Line = Field(description="what it is")
-    x_m: Metre = Field(ge=0, le=12, description="its front edge, behind the roof's front edge")
-    y_m: Metre = Field(ge=0, le=2.6, description="its left edge, from the roof's left edge")
-    length_m: Metre = Field(gt=0.02, le=4, description="size along the vehicle")
-    width_m: Metre = Field(gt=0.02, le=2.6, description="size across the vehicle")
-    keep_clear_m: Metre = Field(default=0.03, ge=0, le=0.6, description="free strip all round")
-    height_m: Metre = Field(default=0.05, ge=0, le=0.8, description="height above the roof")
-    escape: bool = Field(
-        default=False, description="opens from inside without a key; its size is then the clear opening to climb out by"
-    )
-
-
-class RoofWidth(Entry):
-    """Usable width of the roof at one place."""
-
-    x_m: Metre = Field(ge=0, le=12, description="behind the roof's front edge")
-    width_m: Metre = Field(gt=0.3, le=2.6, description="usable width there, half of it on each side of the middle")
-
-
-class Roof(Entry):
-    """The flat, usable part of the roof."""
-
-    front_x_m: Metre = Field(ge=-2.5, le=5, description="its front edge, behind the front axle")
-    length_m: Metre = Field(gt=1, le=12, description="usable length")
-    width_m: Metre = Field(gt=0.8, le=2.6, description="usable width")
-    edge_m: Metre = Field(default=0.05, ge=0, le=0.5, description="strip along every edge that stays free")
-    load_rating_kg: Kg | None = Field(
-        default=None, gt=0, le=800, description="roof load while driving, when the maker states one"
-    )
-    static_rating_kg: Kg | None = Field(
-        default=None, gt=0, le=2000, description="roof load while parked, when the maker states one"
-    )
-    bare_carries_rack: bool | None = Field(
-        default=None,
-        description="whether the bare roof takes a rack's feet; absent: a van's and a bus's do, a box's not",
-    )
-    fixed: tuple[FixedRoofObject, ...] = Field(default=(), description="what the bare roof already has")
-    corner_radius_m: Metre = Field(
-        default=0, ge=0, le=0.5, description="radius of the outline's four corners from above"
-    )
-    narrowing: tuple[RoofWidth, ...] = Field(
-        default=(), max_length=8, description="widths where it is narrower, front to rear, straight lines in between"
-    )
-    rib_positions_m: tuple[Metre, ...] = Field(
-        default=(), max_length=40, description="ribs across the roof that brackets hold on to, behind its front edge"
-    )
-    rib_spacing_m: Metre | None = Field(
-        default=None, gt=0.1, le=2, description="in place of positions: distance from rib to rib"
-    )
-    first_rib_m: Metre | None = Field(
-        default=None,
-        ge=0,
-        le=2,
-        description="with a spacing: the first rib behind the front edge, half a spacing if absent",
-    )
-
-    @model_validator(mode="after")
-    def _outline_holds(self) -> Self:
-        xs = [w.x_m for w in self.narrowing]
-        if any(b <= a for a, b in pairwise(xs)):
-            raise ValueError("narrowing: the places must run from front to rear")
-        if xs and (xs[-1] > self.length_m or max(w.width_m for w in self.narrowing) > self.width_m):
-            raise ValueError("narrowing: a place lies behind the roof's end, or is wider than the roof")
-        if self.rib_positions_m and self.rib_spacing_m is not None:
-            raise ValueError("give rib_positions or rib_spacing, not both")
-        if self.first_rib_m is not None and self.rib_spacing_m is None:
-            raise ValueError("first_rib needs a rib_spacing")
-        if any(r < 0 or r > self.length_m for r in self.rib_positions_m):
-            raise ValueError("rib_positions: a rib lies outside the roof")
-        return self
-
-
-class ShellLayer(Entry):
-    """A layer the bare body already has."""
-
-    name: Line = Field(description="material")
-    surfaces: tuple[Surface, ...] = Field(min_length=1, description="where it is")
-    thickness_m: Metre = Field(gt=0.0003, le=0.2, description="thickness")
-    conductivity_w_mk: Conductivity = Field(gt=0.01, le=250, description="thermal conductivity")
-    vapour_multiple: float | None = Field(
-        default=None, ge=1, le=1_000_000, description="how many times it hinders vapour as much as still air (µ)"
-    )
-
-
-class ShellRibs(Entry):
-    """A row of metal ribs that stand on the outer skin of walls and roof."""
-
-    depth_m: Metre = Field(ge=0.015, le=0.1, description="from the skin to the rib's flange")
-    flange_m: Metre = Field(ge=0.02, le=0.1, description="width of the flange towards the room")
-    sheet_m: Metre = Field(ge=0.0006, le=0.003, description="thickness of its sheet")
-    webs: int = Field(default=1, ge=1, le=2, description="1: an angle or channel, 2: a hat")
-    spacing_m: Metre = Field(ge=0.2, le=1.2, description="from rib to rib")
-    conductivity_w_mk: Conductivity = Field(default=50, ge=10, le=250, description="thermal conductivity of its metal")
-
-    @model_validator(mode="after")
-    def _apart(self) -> Self:
-        if self.spacing_m < 3 * self.flange_m:
-            raise ValueError("spacing: ribs stand at least three flanges apart")
-        return self
-
-
-class ShellWindow(Entry):
-    """Glass that the bare body already has in the living space."""
-
-    name: Line = Field(description="which glass it is")
-    area_m2: SquareMetre = Field(gt=0.05, le=20, description="area, all of that name together")
-    u_value_w_m2k: UValue = Field(gt=0.5, le=7, description="heat transmittance with frame")
-    surface: Literal["walls", "roof"] = Field(default="walls", description="surface it is in")
-
-
-class ShellCab(Entry):
-    """The cab behind or before the living space, and what parts them."""
-
-    closed_by: Literal["open", "curtain", "bulkhead"] = Field(description="what parts cab and living space at night")
-    closing_option: Slug | None = Field(
-        default=None, description="id of the option that is this curtain or bulkhead; absent when the bare body has it"
-    )
-    area_m2: SquareMetre = Field(gt=0.3, le=8, description="area of that opening or partition")
-    u_value_w_m2k: UValue | None = Field(
-        default=None, gt=0.2, le=7, description="heat transmittance of curtain or bulkhead, air on both sides"
-    )
-    glass_m2: SquareMetre = Field(gt=0.2, le=12, description="windscreen and side windows of the cab")
-    body_m2: SquareMetre = Field(gt=0.5, le=25, description="the rest of the cab's outside, floor with it")
-
-    @model_validator(mode="after")
-    def _stated(self) -> Self:
-        if (self.closed_by == "open") != (self.u_value_w_m2k is None):
-            raise ValueError("u_value: state it of a curtain or bulkhead, and leave it out where the cab is open")
-        if self.closed_by == "open" and self.closing_option:
-            raise ValueError("closing_option: name it of a curtain or bulkhead, and leave it out where the cab is open")
-        return self
-
-
-class Shell(Entry):
-    """The skin round the living space, gross areas with openings included."""
-
-    walls_m2: SquareMetre = Field(
-        gt=4, le=90, description="walls with front, rear and doors; without the way to the cab where `cab` is stated"
-    )
-    roof_m2: SquareMetre = Field(gt=2, le=40, description="roof")
-    floor_m2: SquareMetre = Field(gt=2, le=40, description="floor")
-    layers: tuple[ShellLayer, ...] = Field(min_length=1, description="layers from inside to outside")
-    windows: tuple[ShellWindow, ...] = Field(default=(), description="glass the bare body already has")
-    cab: ShellCab | None = Field(
-        default=None,
-        description="the way to the cab; absent: it counts as wall, or, where the inside has `open_front`, as open",
-    )
-    air_changes_per_hour: float = Field(default=0.5, gt=0, le=5, description="leakage with everything shut, per hour")
-    metal_ribs: bool = Field(default=False, description="steel ribs run through the insulation (panel van, bus)")
-    ribs: ShellRibs | None = Field(
-        default=None, description="those ribs measured; absent: ribs through all of the insulation are assumed"
     )
 
 

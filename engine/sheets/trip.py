@@ -12,9 +12,10 @@ from engine.sheets import cargo_form, form
 from engine.sheets.figure_text import without_heat
 from engine.sheets.notes import Margin
 from engine.sheets.templates import render
+from engine.sheets.trip_fields import FEET, TripField, feet_and_inches, metres_of, trip_fields
 from engine.sheets.view import Scene
 from engine.spelling import spelled
-from engine.units import FOOT_M, INCH_M, MONTHS, System, show
+from engine.units import MONTHS, System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Aboard", ("adults", "children", "pets", "tallest_m", "adult_kg", "baggage_kg", "cupboards_kg", "nose_kg")),
@@ -38,18 +39,18 @@ class Entry(NamedTuple):
     optional: bool
 
 
-def _entry(field: form.TripField, value: float | None) -> Entry:
+def _entry(field: TripField, value: float | None) -> Entry:
     low, high = field.shown(field.low), field.shown(field.high)
-    in_feet = field.unit == form.FEET
+    in_feet = field.unit == FEET
     if value is None:
         return Entry(
             field.name, field.label, field.unit, "", "", low, high, field.whole, ("", "") if in_feet else None, True
         )
     shown = field.shown(value)
-    feet = form.feet_and_inches(value) if in_feet else None
+    feet = feet_and_inches(value) if in_feet else None
     back = field.si(float(shown))
     if feet:
-        back = float(feet[0]) * FOOT_M + float(feet[1]) * INCH_M
+        back = metres_of(*map(float, feet))
     exact = "" if back == value else repr(value)
     return Entry(field.name, field.label, field.unit, shown, exact, low, high, field.whole, feet, field.optional)
 
@@ -69,7 +70,7 @@ def places(names: tuple[tuple[str, str, str], ...]) -> Places:
 
 @lru_cache(maxsize=256)
 def _groups(trip: Trip, system: System, currency: str) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
-    fields = form.trip_fields(system, currency)
+    fields = trip_fields(system, currency)
     return tuple(
         (
             title,

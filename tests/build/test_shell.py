@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from engine.build import work_out
 from engine.build.shell import USUAL_RIB, Ply, shell_losses, surface_loss
 from engine.build.warmth import warmth_figures
-from engine.catalogue.vehicle import ShellCab
+from engine.catalogue.shell import ShellCab
 from engine.enquiry.climate import load_places
 from engine.physics.heat import LIMIT_RATIO, Layer
 from engine.physics.metal_rib import Rib

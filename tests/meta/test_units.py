@@ -45,7 +45,7 @@ UNIT_TRAVELS_ALONG = {
     "engine.rule.Fact": "has a field for the unit",
     "engine.rule.Finding": "has a field for the unit",
     "engine.units.Shown": "says how units are converted",
-    "engine.sheets.form.TripField": "says how one field of the form is converted",
+    "engine.sheets.trip_fields.TripField": "says how one field of the form is converted",
     "engine.physics.ranges.within": "serves every unit",
     "engine.physics.load_cases.Measure": "says what a kilogram counts by its place",
     "engine.sheets.charts.scale.Scale": "an axis may be in any unit",

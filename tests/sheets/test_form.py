@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
-from engine.sheets.form import FormError, enquiry_from_form, feet_and_inches
+from engine.sheets.form import FormError, enquiry_from_form
 from engine.sheets.page import configurator_html
+from engine.sheets.trip_fields import feet_and_inches
 from tests.sheets.conftest import WORKSHOPS, stage_of
 from tests.sheets.reading import entries, read_html
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from engine.build.roof import RoofFigures, narrowing_of, rib_lines_m
-from engine.catalogue.vehicle import Roof
+from engine.catalogue.roof import Roof
 from engine.physics.roof_outline import Widths, width_at_m
 from engine.physics.roof_packing import Rect
 from engine.sheets.drawings.scale import cm
