@@ -30,7 +30,7 @@ def morning_degc(build: Build, warmth: WarmthFigures, part: Part) -> float:
 
 
 def day_degc(build: Build, warmth: WarmthFigures, part: Part, month: int) -> float:
-    # A battery is heavy: over days its cells follow the month's mean, not the hour.
+    """A battery's cells on a mean day of a month: heavy as it is, it follows the month's mean, not the hour."""
     mean = build.climate.mean_degc[month - 1]
     return mean if outside(part) else max(mean, _held_degc(build, warmth, mean))
 

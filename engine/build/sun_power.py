@@ -87,8 +87,7 @@ def sun_system(build: Build, roof: RoofFigures, strings: tuple[StringGroup, ...]
     Tilted panels face the sun at noon: their owner parks that way. Panels on one tracking controller stand at one
     voltage, and never below the battery's, where hot ones give less; those on a switching one at the battery's: there
     they give their current, whatever their warmth, as long as hot cells still reach that voltage, and less of it where
-    they do not. Panels that
-    are left over without a string bring nothing.
+    they do not. Panels that are left over without a string bring nothing.
     """
     facets = build.facets(SolarController)
     placed = dict(roof.packing.counts)
