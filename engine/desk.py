@@ -65,11 +65,6 @@ def scene_with(resolver: Resolver, enquiry: Enquiry, slow: Slow) -> Scene:
     return Scene(resolver.catalogue, enquiry, build, figures, judge(build, figures), link)
 
 
-def quick_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
-    """An enquiry by its quick figures alone. Raises UnknownChoiceError."""
-    return scene_with(resolver, enquiry, lambda _build, _figures: None)
-
-
 def set_scene(resolver: Resolver, enquiry: Enquiry) -> Scene:
     """An enquiry by quick and slow figures both. Raises UnknownChoiceError."""
     return scene_with(resolver, enquiry, trip_energy)

@@ -14,8 +14,10 @@ from engine.build import Resolver
 from engine.build.mass_readings import published
 from engine.catalogue.reading import read_shop
 from engine.catalogue.workshop import Catalogue
+from engine.desk import scene_with
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
+from engine.sheets.view import Scene
 
 DEMO = Path(engine.cli.__file__).parent / "demo"
 FOLDERS = {
@@ -35,6 +37,11 @@ def catalogue(name: str) -> Catalogue:
 def resolver(name: str) -> Resolver:
     """What turns enquiries into builds of that shop."""
     return Resolver(catalogue(name), load_places())
+
+
+def quick_scene(with_: Resolver, asked: Enquiry) -> Scene:
+    """An enquiry by its quick figures alone, as a pick is answered first."""
+    return scene_with(with_, asked, lambda _build, _figures: None)
 
 
 def enquiry(

@@ -9,7 +9,7 @@ import pytest
 from engine import desk
 from engine.build import Resolver
 from engine.build import trip_energy as slow
-from engine.desk import Desk, quick_scene, set_scene, start_enquiry
+from engine.desk import Desk, set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
@@ -19,7 +19,7 @@ from engine.sheets.day_form import KIND, MONTH
 from engine.sheets.form import FormError
 from engine.sheets.page import configurator_html, fragments
 from tests.sheets.reading import entries, read_html
-from tests.shops import catalogue, enquiry, resolver
+from tests.shops import catalogue, enquiry, quick_scene, resolver
 
 
 @pytest.fixture

@@ -5,16 +5,16 @@ import subprocess
 import sys
 import time
 
-from engine.desk import quick_scene, start_enquiry
-from tests.shops import catalogue, resolver
+from engine.desk import start_enquiry
+from tests.shops import catalogue, quick_scene, resolver
 
 ROUNDS = 7
 
 _COLD = """
 import gc, json, sys, time
-from engine.desk import quick_scene, start_enquiry
+from engine.desk import start_enquiry
 from engine.rules import all_rules
-from tests.shops import catalogue, resolver
+from tests.shops import catalogue, quick_scene, resolver
 shop = sys.argv[1]
 by = resolver(shop)
 asked = start_enquiry(catalogue(shop))

@@ -3,11 +3,11 @@
 import time
 
 from engine.build import winter_hours
-from engine.desk import quick_scene, start_enquiry
+from engine.desk import start_enquiry
 from engine.sheets.book import book_of
 from engine.sheets.charts import warmth as charts
 from engine.sheets.warmth import warmth
-from tests.shops import resolver
+from tests.shops import quick_scene, resolver
 
 ROUNDS = 7
 

@@ -10,14 +10,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, Page
 
-from engine.desk import quick_scene, set_scene
+from engine.desk import set_scene
 from engine.document import figures_document
 from engine.enquiry.climate import load_places
 from engine.enquiry.door import check_enquiry, to_link
 from engine.enquiry.model import Enquiry
 from site_build.serve import SiteServer
 from tests.browser.conftest import READY, served, until
-from tests.shops import catalogue, enquiry, resolver
+from tests.shops import catalogue, enquiry, quick_scene, resolver
 
 LISTENING = "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
 BUILDS = 16

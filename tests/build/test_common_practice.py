@@ -7,8 +7,7 @@ import pytest
 
 from engine.build import Figures, work_out
 from engine.catalogue.facets import AcLoad, DcLoad, Inverter
-from engine.desk import quick_scene
-from tests.shops import catalogue, enquiry, resolver
+from tests.shops import catalogue, enquiry, quick_scene, resolver
 
 READY = [(shop, ready.id) for shop in ("quillback", "hallamoor") for ready in catalogue(shop).ready]
 

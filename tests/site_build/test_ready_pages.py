@@ -5,10 +5,9 @@ import re
 import pytest
 
 from engine.catalogue.trip import TripPart
-from engine.desk import quick_scene
 from engine.enquiry.door import from_link
 from site_build.pages.ready import ready_pages
-from tests.shops import catalogue, enquiry, resolver
+from tests.shops import catalogue, enquiry, quick_scene, resolver
 
 LINK = re.compile(r"configurator/#([\w-]+)")
 
