@@ -17,6 +17,7 @@ LESS_FRAC = 0.5
 """How much less of the largest load is tried."""
 
 MORE_DRIVING_H = 1.0
+"""How much more driving a day is tried."""
 
 
 class Idea(NamedTuple):

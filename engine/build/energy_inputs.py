@@ -29,6 +29,7 @@ YEARS = 200
 """Weather years for a fortnight; fewer for a longer trip, so that the sum of days stays."""
 
 LEAST_YEARS = 40
+"""Weather years for the longest trip: fewer would say too little of the poor year in ten."""
 
 LEAD_TAPER_H = 1.5
 """Lead-acid near full takes what is missing over this time (common practice)."""

@@ -26,6 +26,8 @@ STANDING_W_K, STANDING_L = 1.5, 20.0
 """What a store of so many litres loses for each kelvin, others by their surface (assumption; common practice)."""
 
 ROOM_DEGC = 18.0
+"""Round a store by night (assumption)."""
+
 NIGHT_H = 12.0
 """From the end of a drive to the shower next morning (assumption)."""
 

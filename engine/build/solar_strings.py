@@ -16,6 +16,7 @@ CALM_WIND_M_S = 1.0
 """Wind on the hottest hour, when cells get hottest (assumption)."""
 
 FULL_SUN_W_M2 = 1000.0
+"""Of standard test conditions."""
 
 POWER_VOLTAGE_COEFFICIENT_FRAC_K = -0.0040
 """Of the voltage at maximum power, where a panel's sheet does not state it (common practice)."""

@@ -46,6 +46,7 @@ MOST_W_K, MOST_HEAT_W = 2000.0, 100_000.0
 """Where the sums of a room end."""
 
 FILM_OVER_SHELL = 1.1
+"""The film at the walls lets through at least so many times what the shell loses, or the sums have no answer."""
 
 
 class NightFuel(NamedTuple):

@@ -51,6 +51,7 @@ CUTS = 6
 """Points inside a layer, for the bend of the dew point's line."""
 
 DRIEST_KPA = 0.0011
+"""The dew point is told of no drier air."""
 
 
 class Through(NamedTuple):

@@ -20,6 +20,7 @@ BREAKERS_IEC = (6, 10, 16, 20, 25, 32, 40, 50, 63)
 """Ratings of circuit breakers (IEC 60898-1, preferred values)."""
 
 MAINS_INSULATION_DEGC = {"us": 60, "metric": 70}
+"""As above: the building code's column for 60 °C, and plain insulation elsewhere."""
 
 
 class Lay(NamedTuple):

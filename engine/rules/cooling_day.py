@@ -12,6 +12,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened
 from engine.rules.hot_day import AIRED, ANIMALS_DEGC
 
 MOST_DEGC = 28.0
+"""Bearable inside with a cooler (common practice)."""
 
 
 class HotDay(Inputs):

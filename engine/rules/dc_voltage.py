@@ -7,6 +7,7 @@ catalogue states.
 
 from engine import cautions
 from engine.build import Build, Figures
+from engine.build.converting import made_for
 from engine.catalogue.facets import Battery, Converter
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
 
@@ -50,7 +51,7 @@ def read(build: Build, figures: Figures) -> list[Supply]:
 
 def judge(x: Supply) -> Holds:
     """Holds when a converter makes that voltage, a quarter up or down."""
-    return Holds(abs(x.converter_v - x.load_v) <= 0.25 * x.load_v)
+    return Holds(made_for(x.converter_v, x.load_v))
 
 
 _LIGHTS = {"names": "Lights, Pump", "load_v": 12, "battery_v": 25.6}

@@ -15,6 +15,7 @@ from engine.rule import ELSEWHERE, JUST_ENOUGH, AtLeast, Example, Holds, Inputs,
 
 OPENING_M, FILLER_M = 0.3, 0.5
 FILLER_US_M = 0.9144
+"""From a flue to what opens and to a fuel filler, and to a filler where 3 ft are asked for; sources in the rule."""
 
 TOO_NEAR_FRAC = 0.5
 """Nearer than this share of what is wanted, nobody's rules allow it (assumption)."""

@@ -11,6 +11,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, 
 from engine.spelling import begun
 
 MOST_M3_H = 2000.0
+"""More air than this is as good as no amount that does it."""
 
 MILD_DEGC = 10.0
 """Above this mean windows stand open and walls are warm: then damp is asked of heaters without a flue alone."""

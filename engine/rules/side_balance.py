@@ -9,6 +9,7 @@ from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 MOST_FRAC = 0.06
+"""Difference of left and right over an axle's load that nobody feels (common practice)."""
 
 
 class Sides(Inputs):

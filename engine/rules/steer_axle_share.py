@@ -9,6 +9,7 @@ from engine.build import Build, Figures
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Source, Unknown, fact, if_all_weighed, listed
 
 LEAST_FRAC = 0.25
+"""The fifth below which steering grows vague, with something to spare (common practice)."""
 
 
 class SteerShare(Inputs):
