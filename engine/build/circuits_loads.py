@@ -25,10 +25,6 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
     outlets = {p.option.id: f for p, f in build.facets(Outlet) if f.supply == "battery"}
     branches: list[Ask] = []
     board_a = direct_a = board_start_a = direct_start_a = 0.0
-    largest: dict[str, float] = {}
-    for x in power.all_loads:
-        if not x.mains:
-            largest[x.option_id] = max(largest.get(x.option_id, 0.0), x.power_w)
     done: set[str] = set()
     for x in power.all_loads:
         if x.mains:
@@ -55,23 +51,9 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
         branches.append(with_stated(ask, stated(build, x.option_id, "battery")))
     low_v = class_v(power.converting.output_v) if power.converting.output_v else hub.volts
     for option_id, f in outlets.items():
-        if option_id in done:
-            continue
-        amps = _plugged_a(f)
-        branches.append(
-            with_stated(
-                Ask(
-                    "loads", parts[option_id].option.name, (option_id,),
-                    CONVERTED_BOARD if low_v != hub.volts else BOARD, parts[option_id].option.name,
-                    run_m(hub.board, spot(parts[option_id]), wiring.slack_m), low_v, amps, amps,
-                    wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
-                    remarks=(OUTSIDE_SOCKET,) if f.outside else (),
-                ),
-                stated(build, option_id, "battery"),
-            )
-        )  # fmt: skip
-        if low_v == hub.volts:
-            board_a += amps
+        if option_id not in done:
+            branches.append(_socket(hub, parts[option_id], f, low_v))
+            board_a += _plugged_a(f) if low_v == hub.volts else 0.0
     # Starts seldom meet: one at a time counts, here that of the board's feeder unless a larger one is not on the board.
     direct_a += max(0.0, direct_start_a - board_start_a)
     return branches, _feeders(hub, board_a, board_start_a), direct_a
@@ -96,6 +78,20 @@ def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Out
         run_m(hub.board, spot(part), wiring.slack_m), volts, current, design,
         wiring.critical_drop_frac if sensitive else wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
         pieces=x.pieces_count, remarks=words,
+    )  # fmt: skip
+
+
+def _socket(hub: Hub, part: Part, f: Outlet, volts: float) -> Ask:
+    """A socket that belongs to no load."""
+    wiring, amps = hub.wiring, _plugged_a(f)
+    return with_stated(
+        Ask(
+            "loads", part.option.name, (part.option.id,), CONVERTED_BOARD if volts != hub.volts else BOARD,
+            part.option.name, run_m(hub.board, spot(part), wiring.slack_m), volts, amps, amps,
+            wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
+            remarks=(OUTSIDE_SOCKET,) if f.outside else (),
+        ),
+        stated(hub.build, part.option.id, "battery"),
     )  # fmt: skip
 
 
