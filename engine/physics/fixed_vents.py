@@ -56,3 +56,14 @@ def flame_opening_m2(input_w: float) -> float:
     6.0
     """
     return within("input_w", input_w, 0, 5e4) / 293.07107 * 0.0254**2
+
+
+def locker_vent_us_m2(gas_kg: float) -> float:
+    """Opening of a locker for cylinders in the United States: 1 square inch for each 7 lb of gas.
+
+    gas_kg: 0 to 500, what all its cylinders legally hold. Source: NFPA 1192 (from memory).
+
+    >>> round(locker_vent_us_m2(40 * 0.45359237) / 0.0254**2, 3)
+    5.714
+    """
+    return within("gas_kg", gas_kg, 0, 500) / (7 * 0.45359237) * 0.0254**2

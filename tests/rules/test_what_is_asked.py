@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from engine.build import Build, work_out
-from engine.catalogue.facets import FixedVent, GasAppliance, SpaceHeater, WaterHeater
+from engine.catalogue.facets import FixedVent, GasAppliance, GasLocker, SpaceHeater, WaterHeater
 from engine.rule import Finding
 from engine.rules import all_rules
 from engine.rules.panels_on_roof import most_panels
@@ -132,6 +132,16 @@ def without_facets(build: Build, option_id: str, kind: str) -> Build:
         for p in build.parts
     )
     return replace(build, parts=parts)
+
+
+def test_a_locker_s_opening_goes_by_the_region() -> None:
+    # Two of 20 lb want 40/7 in², 36.9 cm²; elsewhere 100 cm² whatever stands there.
+    us = build_of("quillback", "box", gas_locker=1, gas_cylinder_20=2, gas_lines=1)
+    uk = build_of("hallamoor", "van-35", gas_locker=1, cylinder_6=2, gas_system=1)
+    for vent_cm2, verdicts in ((40.0, ("ok", "tight")), (36.0, ("tight", "tight")), (100.0, ("ok", "ok"))):
+        found = [said("gas-locker", _with(b, GasLocker, drop_vent_m2=vent_cm2 / 1e4))[0] for b in (us, uk)]
+        assert tuple(f.verdict for f in found) == verdicts
+    assert found[0].limit == pytest.approx(36.87, abs=0.01)
 
 
 def test_full_tanks_of_both_kinds_are_asked_for() -> None:
