@@ -5,11 +5,17 @@ Who stands still must make do with it; who drives fills up on the way.
 
 from typing import Any, Literal
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.build.gas import diesel_for_heat_l
-from engine.catalogue.facets import WaterHeater
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Unknown, fact
+from engine.catalogue.facets import SpaceHeater, WaterHeater
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, Unknown, fact
 from engine.rules.fresh_water_days import lasts
+from engine.units import show
+
+CLOGS_DEGC = -20.0
+"""Frost from which on ordinary winter diesel clogs filters: EN 590, class F (from memory)."""
 
 MOST_D = 365.0
 """A year and longer is told as such, and no further."""
@@ -24,6 +30,7 @@ class Diesel(Inputs):
     available_d: float = fact("days that half a tank lasts", "computed", ge=0)
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
     driving_h: float = fact("driving a day", "chosen", default=0.0, ge=0)
+    clogs: str = Field(default="", description="what to say of diesel in such cold, with its space before it")
 
 
 def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
@@ -32,16 +39,22 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
     if not g.diesel_l_d:
         return None
     half_tank_l = diesel_for_heat_l(build)
+    heating, water = g.diesel_heating_l_d > 0, g.diesel_l_d > g.diesel_heating_l_d
+    heaters = tuple(p.option.id for p, f in build.facets(SpaceHeater) if f.fuel == "diesel")
+    boilers = tuple(p.option.id for p, f in build.facets(WaterHeater) if f.energy == "diesel")
+    ids = tuple(dict.fromkeys((heaters if heating else ()) + (boilers if water else ())))
     if not half_tank_l:
         return Unknown(
             "where the heater's diesel comes from",
             "This vehicle has no diesel tank: add one, or choose a heater that burns something else.",
-            figures.warmth.heater_ids,
+            ids,
         )
-    heating, water = g.diesel_heating_l_d > 0, g.diesel_l_d > g.diesel_heating_l_d
-    boilers = tuple(p.option.id for p, f in build.facets(WaterHeater) if f.energy == "diesel")
+    frost = show(CLOGS_DEGC, "degc", build.workshop.units)
     return Diesel(
-        options=tuple(dict.fromkeys((figures.warmth.heater_ids if heating else ()) + (boilers if water else ()))),
+        options=ids,
+        clogs=f" Colder than {frost} ordinary winter diesel clogs: fill arctic diesel before such a night."
+        if figures.warmth.design_degc < CLOGS_DEGC
+        else "",
         burnt_for="Heating and hot water" if heating and water else "Heating" if heating else "Hot water",
         use_l=g.diesel_l_d,
         half_tank_l=half_tank_l,
@@ -75,13 +88,14 @@ RULE = Rule(
     read=read,
     judge=judge,
     formula="days = half the tank / (daily heat and hot water / η / 9.95 kWh/L)",
-    sources=(COMMON_PRACTICE,),
+    sources=(COMMON_PRACTICE, Source("EN 590", "winter and arctic grades (from memory)")),
     says={
-        "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.",
+        "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.{clogs}",
         "note": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured} of the {limit} wanted, and with "
-        "{driving_h} of driving a day it is filled on the way.",
-        "tight": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted.",
-        "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.",
+        "{driving_h} of driving a day it is filled on the way.{clogs}",
+        "tight": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted."
+        "{clogs}",
+        "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.{clogs}",
     },
     remedy="Insulate more, carry more fuel, or refuel sooner.",
     examples=lambda: (

@@ -1,5 +1,7 @@
 """Remedies for gas, diesel and damp in the cold name only what can help the build and the trip."""
 
+from dataclasses import replace
+
 import pytest
 
 from engine.build import work_out
@@ -71,6 +73,21 @@ def test_diesel_runs_short_only_where_nobody_drives(driving_h: float, verdict: s
     kit = {"diesel-2": 1, "lfp-230": 1, "foam-32": 1}
     f = found("heater-fuel-days", kit, place="london", months=(1,), days_off_grid_d=60, driving_h=driving_h)
     assert f.verdict == verdict and ("filled on the way" in f.cause) == (driving_h > 0)
+
+
+@pytest.mark.parametrize(("place", "told"), [("northway", True), ("garmisch", False)])
+def test_in_deep_frost_ordinary_diesel_clogs(place: str, told: bool) -> None:
+    f = found("heater-fuel-days", {"diesel-2": 1, "lfp-230": 1}, place=place, months=(1,), driving_h=0)
+    assert ("Colder than −20 °C ordinary winter diesel clogs" in f.cause) is told
+
+
+def test_of_a_boiler_alone_it_is_not_known_either_where_its_diesel_comes_from() -> None:
+    kit = {"combi-diesel-6": 1, "pump": 1, "fresh-220": 1, "lfp-230": 1, "washroom-box": 1}
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", kit, place="seville", months=(7,)))
+    engine = build.vehicle.engine.model_copy(update={"fuel": "petrol"})
+    petrol = replace(build, vehicle=build.vehicle.model_copy(update={"engine": engine}))
+    [f] = [f for f in judge(petrol, work_out(petrol)) if f.rule == "heater-fuel-days"]
+    assert (f.verdict, f.options) == ("unknown", ("combi-diesel-6",))
 
 
 def test_damp_is_helped_by_what_is_not_there_yet() -> None:
