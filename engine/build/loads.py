@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.cool_day import cooled_day_wh
+from engine.build.damp import damp_figures
 from engine.build.frost import tank_in_cold
 from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
@@ -225,10 +226,12 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         )._replace(in_season=cools > 0)
         for p, f in build.facets(AirConditioner)
     ]  # fmt: skip
-    warm = max(month_means(build)) >= HEATING_FROM_DEGC
+    damp = damp_figures(build, warmth, 0.0)
+    wet = damp is not None and (damp.needed_m3_h is None or damp.needed_m3_h > damp.air_m3_h)
+    airs = wet or max(month_means(build)) >= HEATING_FROM_DEGC
     found += [
         # A day takes what it usually does; cable, fuse and converter have to carry its full speed.
-        _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if warm else 0.0, "always")
+        _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if airs else 0.0, "always")
         for p, f in build.facets(VentFan)
     ]
     mean, inside = build.climate.mean_degc[month - 1], float(build.trip.inside_degc)

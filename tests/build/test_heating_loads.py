@@ -66,3 +66,15 @@ def test_a_heated_floor_starts_with_what_it_takes() -> None:
     build = build_of("hallamoor", "van-35", {"floor-heat-12v": 1, "lfp-230": 1}, "london")
     floor = load_of(build, build.ids(SpaceHeater)[0])
     assert floor.start_va == floor.apparent_va == floor.power_w > 0
+
+
+def test_fans_take_power_in_the_cold_where_the_damp_is_left_to_them() -> None:
+    kit = {"roof-fan": 1, "lfp-230": 1, "diesel-2": 1, "foam-32": 1, "cab-curtain": 1}
+    # In London two people want 33 m³/h of fresh air in December and have 29; in Garmisch's January 16 do.
+    for place, month, runs in (("london", 12, True), ("garmisch", 1, False)):
+        build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", kit, place=place, months=[month]))
+        f = work_out(build)
+        [fan] = [x for x in build_loads(build, f.warmth, f.water, month) if x.option_id == "roof-fan"]
+        assert (fan.hours_d > 0) is runs
+        [damp] = findings_of(RULES["fresh-air-humidity"], build, f)
+        assert (damp.verdict == "tight") is runs
