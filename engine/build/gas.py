@@ -104,7 +104,7 @@ def fuel_day(
 
 def propane_frac_of(build: Build) -> float:
     """Of several gases the one with the least heat, so that no day too many is promised."""
-    return min((f.propane_frac for _, f in build.facets(GasStore)), default=1.0)
+    return min((f.counted_propane_frac for _, f in build.facets(GasStore)), default=1.0)
 
 
 def diesel_for_heat_l(build: Build) -> float:

@@ -57,6 +57,8 @@ class GasRateFigures(NamedTuple):
     """Whether propane would give gas that night."""
     cylinders_count: int
     """0 where a tank gives the gas."""
+    known: bool = True
+    """Whether it is known which gas it is: a label says so, or the region has one only."""
 
     @property
     def frozen(self) -> bool:
@@ -158,17 +160,18 @@ def gas_rate_figures(build: Build, warmth: WarmthFigures) -> GasRateFigures | No
     if not stores:
         return None
     # One cylinder is in use, the others wait.
-    part, store, content = max(stores, key=lambda x: (x[2], x[1].propane_frac))
-    steady, short = _burners(build, warmth, store.propane_frac)
+    part, store, content = max(stores, key=lambda x: (x[2], x[1].counted_propane_frac))
+    steady, short = _burners(build, warmth, store.counted_propane_frac)
     if not steady and not short:
         return None
     night = warmth.design_degc
-    rate, full, left, feeds = cylinder_rates(content, store.propane_frac, night, store.container == "tank")
+    rate, full, left, feeds = cylinder_rates(content, store.counted_propane_frac, night, store.container == "tank")
     return GasRateFigures(
         tuple(dict.fromkeys(p.option.id for p, _, _ in stores)),
         gas_burner_ids(build), part.option.name, steady, short, rate, full, left, night, feeds,
-        store.propane_frac, night >= coldest_feed_degc(1.0, FULL_FLOW_KPA),
+        store.counted_propane_frac, night >= coldest_feed_degc(1.0, FULL_FLOW_KPA),
         0 if store.container == "tank" else sum(p.count for p, f, _ in stores if f.container != "tank"),
+        store.propane_frac is not None or build.workshop.region == "us",
     )  # fmt: skip
 
 

@@ -7,8 +7,9 @@ threefold.
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.build.gas_rate import GasRateFigures, cylinder_rates
-from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, fact
+from engine.build.gas_rate import SOME_KPA, GasRateFigures, cylinder_rates
+from engine.physics.gas_vapour import coldest_feed_degc
+from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Source, Unknown, fact
 from engine.spelling import begun
 
 PROPANE_FRAC = 0.9
@@ -32,11 +33,14 @@ class Boiling(Inputs):
     way: str = fact("what helps", "computed", default=MORE)
 
 
-def read(build: Build, figures: Figures) -> Boiling | None:
-    """What burns for hours; a hob or a boiler alone is asked about only where no gas comes at all."""
+def read(build: Build, figures: Figures) -> Boiling | Unknown | None:
+    """What burns for hours; a hob or a boiler alone is asked about only where no gas comes at all. In cold in which
+    butane gives none it has to be known which gas it is."""
     g = figures.gas_rate
     if g is None:
         return None
+    if not g.known and g.night_degc < coldest_feed_degc(0.0, SOME_KPA):
+        return Unknown(f"which gas it is: {g.name}", "Its label says propane, butane or a mix of both.", g.store_ids)
     frozen = g.night_degc < g.feeds_degc
     if not g.steady_kg_h and not frozen:
         return None

@@ -68,6 +68,20 @@ def test_where_no_gas_comes_no_fill_lasts() -> None:
     assert "lasts" in found("warm-up-time", kit, place="london", months=(1,)).cause
 
 
+def test_which_gas_it_is_has_to_be_known_in_the_cold() -> None:
+    kit = {"combi-gas-4": 1, "cylinder-11": 1, "gas-system": 1, "lfp-230": 1}
+    for shop, vehicle, options, month, verdict in (
+        ("hallamoor", "box-72", kit, 1, "unknown"),
+        ("hallamoor", "box-72", kit | {"hob-gas": 1}, 8, "ok"),
+        ("quillback", "box", {"heater-gas-furnace": 1, "gas-cylinder-20": 1, "battery-24v-200": 1}, 1, "ok"),
+    ):
+        stated = resolver(shop).resolve(enquiry(shop, vehicle, options, place="london", months=[month]))
+        silent = _with(stated, GasStore, propane_frac=None)
+        got = [f for f in judge(silent, work_out(silent)) if f.rule == "gas-rate"]
+        assert [f.verdict for f in got] == [verdict]
+        assert verdict != "unknown" or "which gas it is" in (got[0].missing or "")
+
+
 @pytest.mark.parametrize(("driving_h", "verdict"), [(0, "fails"), (1.5, "note")])
 def test_diesel_runs_short_only_where_nobody_drives(driving_h: float, verdict: str) -> None:
     kit = {"diesel-2": 1, "lfp-230": 1, "foam-32": 1}

@@ -30,7 +30,18 @@ class GasStore(Facet):
     fill_frac: Fraction = Field(
         default=0.8, gt=0.5, le=0.85, description="share of that whole volume that may be filled"
     )
-    propane_frac: Fraction = Field(default=1, ge=0, le=1, description="propane by mass, the rest butane")
+    propane_frac: Fraction | None = Field(
+        default=None,
+        ge=0,
+        le=1,
+        description="propane by mass, the rest butane; absent: counted as propane, which is sure in the United States "
+        "alone",
+    )
+
+    @property
+    def counted_propane_frac(self) -> float:
+        """As stated, else propane."""
+        return 1.0 if self.propane_frac is None else self.propane_frac
 
     @model_validator(mode="after")
     def _one_statement(self) -> Self:
