@@ -51,9 +51,16 @@ def front(words: str, **more: object) -> str:
     return "---\n" + "\n".join(lines) + "\n---\n\n"
 
 
+_READ_AS_MARKUP = re.compile(r"[<>]|&(?=#|\w+;)")
+
+
 def title(words: str) -> str:
-    """A name as the theme takes it: it writes titles as they are, and some of them with ``&`` escaped once more."""
-    return words.replace("<", "&lt;").replace(">", "&gt;")
+    """A name as the theme takes it: it writes titles as they are, and some of them with ``&`` escaped once more.
+
+    >>> title("Smith & Sons, 5' < 6'"), title("&lt; is <")
+    ("Smith & Sons, 5' &lt; 6'", '&amp;lt; is &lt;')
+    """
+    return _READ_AS_MARKUP.sub(lambda found: html.escape(found[0]), words)
 
 
 def _quoted(words: str) -> str:

@@ -9,7 +9,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_build.pages.markdown import front, table, text
+from site_build.pages.markdown import front, table, text, title
 from site_build.prepare import SETTINGS, names
 from tests.shops import catalogue
 
@@ -30,6 +30,12 @@ def test_words_are_shown_as_they_are(words: str) -> None:
     page = markdown.markdown(text(words), extensions=EXTENSIONS)
     assert page.startswith("<p>") and page.count("<") == 2
     assert html.unescape(re.sub(r"<[^>]*>", "", page)) == " ".join(words.split())
+
+
+@given(WORDS)
+def test_what_the_theme_writes_unescaped_is_shown_as_it_is(words: str) -> None:
+    assert not set("<>") & set(title(words))
+    assert html.unescape(title(words)) == words
 
 
 def test_numbers_stand_to_the_right_and_words_to_the_left() -> None:
