@@ -74,7 +74,9 @@ def accepted(hint: Any) -> str:
     low, high = _limit(marks, "ge"), _limit(marks, "le")
     above, longest = _limit(marks, "gt"), _limit(marks, "max_length")
     pattern = next((p for m in marks if (p := getattr(m, "pattern", None))), "")
-    span = f" from {low:g} to {high:g}" if low is not None and high is not None else ""
+    span = ""
+    if high is not None and (low is not None or above is not None):
+        span = f" from {low:g} to {high:g}" if low is not None else f" above {above:g}, up to {high:g}"
     if kind is bool:
         return "true or false"
     if kind is int:
