@@ -7,8 +7,11 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -20,7 +23,8 @@ if TYPE_CHECKING:
 BAD_INPUT = 2
 INTERRUPTED = 130
 BROKEN_PIPE = 141
-"""The last two are what shells call a program that was interrupted, or that wrote to nobody."""
+TERMINATED = 143
+"""The last three are what shells call a program that was interrupted, wrote to nobody, or was told to end."""
 
 
 class Terminal(click.Group):
@@ -33,10 +37,8 @@ class Terminal(click.Group):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="backslashreplace")
         try:
-            try:
+            with _ending_tidily():
                 return super().invoke(ctx)
-            finally:
-                sys.stdout.flush()
         except BrokenPipeError:
             # What is left has no reader, and Python would complain of it at its end.
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -45,6 +47,17 @@ class Terminal(click.Group):
             stop(f"{error.filename or 'The output'}: {error.strerror or error}.")
         except KeyboardInterrupt:
             sys.exit(INTERRUPTED)
+
+
+@contextmanager
+def _ending_tidily() -> Iterator[None]:
+    """What a command began is tidied up when the machine tells it to end, and its last words are out before its end."""
+    before = signal.signal(signal.SIGTERM, lambda *_: sys.exit(TERMINATED))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+        sys.stdout.flush()
 
 
 def console() -> Console:

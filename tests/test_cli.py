@@ -4,9 +4,11 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -372,6 +374,20 @@ def test_no_verdict_when_nobody_can_read_it(failing, words):
         os.close(out)
         assert done.returncode == status, done.stderr
         assert len(done.stderr.splitlines()) == (status == 2)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals of another kind")
+@pytest.mark.parametrize(("sent", "status"), [(signal.SIGTERM, 143), (signal.SIGINT, 130)])
+def test_a_build_that_is_told_to_end_leaves_nothing(tmp_path, sent, status):
+    script = Path(sys.executable).with_name("loadstead")
+    build = subprocess.Popen([script, "site", "build", "-o", tmp_path / "site"], stdout=subprocess.DEVNULL)
+    until = time.monotonic() + 60
+    while not list(tmp_path.iterdir()) and time.monotonic() < until:
+        time.sleep(0.05)
+    assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".site-")]
+    build.send_signal(sent)
+    assert build.wait(timeout=60) == status
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_words_of_a_shop_are_not_read_as_marks_of_the_terminal(run, tmp_path):
