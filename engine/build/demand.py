@@ -19,7 +19,7 @@ class Start(NamedTuple):
     """A load that starts while others run."""
 
     load: Load
-    power: float
+    start_va: float
     """While it starts, with the others: VA at mains voltage, W at the battery."""
 
 
@@ -50,7 +50,7 @@ class Demand(NamedTuple):
     @property
     def start_va(self) -> float:
         """What it asks then; what runs together where nothing starts with more."""
-        return self.starts[0].power if self.starts else self.ac_va
+        return self.starts[0].start_va if self.starts else self.ac_va
 
 
 class _Found(NamedTuple):
@@ -118,6 +118,6 @@ def demand(loads: tuple[Load, ...], people: int, converting: Converting) -> Dema
         starts=_starts(mains, people),
         dc_together=direct.running,
         dc_w=direct.running_w + converting.idle_w,
-        dc_starts=tuple(x._replace(power=x.power + converting.idle_w) for x in _starts(dc, people)),
+        dc_starts=tuple(x._replace(start_va=x.start_va + converting.idle_w) for x in _starts(dc, people)),
         converted_w=converted.running_w + lighting,
     )

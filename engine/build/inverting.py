@@ -77,7 +77,7 @@ def inverting(build: Build, loads: tuple[Load, ...], starts: tuple[Start, ...]) 
     waking = max((x for x in behind if x.wakes), key=lambda x: x.daily_wh, default=None)
     whole_day = waking is not None or not first.switched
     awake_h = 24.0 if whole_day else min(24.0, sum(x.hours_d for x in behind))
-    start = max(starts, key=lambda x: x.power / _surge_va(build, x.load.start_s), default=None)
+    start = max(starts, key=lambda x: x.start_va / _surge_va(build, x.load.start_s), default=None)
     return InverterFigures(
         ids=tuple(p.option.id for p, _ in found),
         output_v=first.output_v,

@@ -50,7 +50,7 @@ class Pressing(NamedTuple):
 
     option_ids: tuple[str, ...]
     """The chosen options that add most."""
-    most: tuple[tuple[str, float], ...]
+    most_kg: tuple[tuple[str, float], ...]
     """What adds most, belongings and people too, with the kilograms it adds."""
     not_stated: tuple[str, ...]
     """Ids of chosen options that would add to it, if anybody had stated their mass."""

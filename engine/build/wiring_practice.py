@@ -67,5 +67,5 @@ def practice(lay: Lay, label: str | None = None) -> Practice:
 
 def _column(table: AmpacityTable, insulation_degc: float) -> int:
     """The table's warmest column that this insulation stands."""
-    fit = [degc for degc, _ in table.columns if degc <= insulation_degc]
-    return max(fit, default=min(degc for degc, _ in table.columns))
+    fit = [degc for degc, _ in table.columns_a if degc <= insulation_degc]
+    return max(fit, default=min(degc for degc, _ in table.columns_a))

@@ -25,7 +25,7 @@ class AmpacityTable(NamedTuple):
     source: str
     sizes: tuple[str, ...]
     """Labels of conductors, from thin to thick."""
-    columns: tuple[tuple[int, tuple[float, ...]], ...]
+    columns_a: tuple[tuple[int, tuple[float, ...]], ...]
     """Insulation's highest temperature in °C, and amperes for each size."""
     engine_frac: tuple[tuple[int, float], ...]
     """Insulation's temperature, and what is left in an engine's space; empty where the table has no such factor."""
@@ -46,7 +46,7 @@ BOATS_US = AmpacityTable(
     "spaces from memory, for 105 °C compared in print; factors for bundles from a guideline of the US Coast Guard for "
     "50 V and more, as a marine cable catalogue reproduces it, and taken here for lower voltages too",
     sizes=_AWG_LABELS,
-    columns=(
+    columns_a=(
         (60, (10, 15, 20, 25, 40, 55, 80, 105, 120, 140, 165, 195, 225, 260, 300)),
         (75, (10, 15, 20, 25, 40, 65, 95, 125, 145, 170, 195, 230, 265, 310, 360)),
         (80, (15, 20, 25, 35, 50, 70, 100, 130, 150, 175, 210, 245, 285, 330, 385)),
@@ -65,7 +65,7 @@ BOATS_METRIC = AmpacityTable(
     source="ISO 13297:2020, annex A (formerly ISO 10133), from memory; that 1 mm² is the least outside a sheath was "
     "read in an excerpt of ISO 10133:2012, 7.7",
     sizes=_METRIC_LABELS,
-    columns=(
+    columns_a=(
         (70, (10, 14, 18, 25, 35, 45, 65, 90, 120, 160, 210, 265, 310, 360, 380)),
         (105, (16, 20, 25, 35, 45, 60, 90, 130, 170, 210, 270, 330, 390, 450, 475)),
     ),
@@ -79,7 +79,7 @@ BUILDINGS_US = AmpacityTable(
     source="NFPA 70 (NEC) 2023, table 310.16, copper, with 310.15(C)(1) for bundles and 240.4(D) for fuses on small "
     "conductors (each compared in two reproductions)",
     sizes=_AWG_LABELS[2:],
-    columns=(
+    columns_a=(
         (60, (15, 20, 30, 40, 55, 70, 85, 95, 110, 125, 145, 165, 195)),
         (75, (20, 25, 35, 50, 65, 85, 100, 115, 130, 150, 175, 200, 230)),
         (90, (25, 30, 40, 55, 75, 95, 115, 130, 145, 170, 195, 225, 260)),
@@ -96,7 +96,7 @@ BUILDINGS_METRIC = AmpacityTable(
     "insulated wall, as in a leisure vehicle's; with table B.52.17 for bundles (both from memory; of the sister table "
     "for three conductors two columns were compared in a maker's manual)",
     sizes=_METRIC_LABELS[2:],
-    columns=((70, (14, 18.5, 25, 32, 43, 57, 75, 92, 110, 139, 167, 192, 219)),),
+    columns_a=((70, (14, 18.5, 25, 32, 43, 57, 75, 92, 110, 139, 167, 192, 219)),),
     engine_frac=(),
     bundle_frac=((4, 0.80), (6, 0.70), (8, 0.65), (10, 0.60), (12, 0.57)),
     least="1.5 mm²",
@@ -155,7 +155,7 @@ def ampacity_a(
     32.0
     """
     within("ambient_degc", ambient_degc, -50, 100)
-    column = dict(table.columns).get(insulation_degc)
+    column = dict(table.columns_a).get(insulation_degc)
     if column is None or label not in table.sizes:
         raise ValueError(f"{table.code} has no {label} with insulation for {insulation_degc} °C")
     heat = min(1.0, ambient_frac(insulation_degc, ambient_degc))

@@ -33,8 +33,8 @@ def read(build: Build, figures: Figures) -> Peak | None:
     if p.battery_v is None:
         return None
     ac_w = p.demand.ac_w if p.inverter_w else 0.0
-    moments = [_peak(build, figures, x, x.power, p.demand.dc_w) for x in p.demand.starts if p.inverter_w]
-    moments += [_peak(build, figures, x, ac_w, x.power) for x in p.demand.dc_starts]
+    moments = [_peak(build, figures, x, x.start_va, p.demand.dc_w) for x in p.demand.starts if p.inverter_w]
+    moments += [_peak(build, figures, x, ac_w, x.start_va) for x in p.demand.dc_starts]
     if p.current_a is not None and p.current_a > p.bank.continuous_a:
         # What runs for long is too much by itself; a start that lasts long is no cause of that.
         moments = [x for x in moments if x.peak_a > p.bank.continuous_a]

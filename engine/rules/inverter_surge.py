@@ -31,7 +31,7 @@ def read(build: Build, figures: Figures) -> Surge | None:
         options=tuple(dict.fromkeys((*build.ids(Inverter), start.load.option_id))),
         starter=start.load.name,
         start_multiple=start.load.start_multiple,
-        start_va=start.power,
+        start_va=start.start_va,
         softer=softer(start.load),
         surge_va=p.inverter.surge_va,
     )

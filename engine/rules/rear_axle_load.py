@@ -59,7 +59,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
         spread_kg=worst.rear_spread_kg,
         rating_kg=build.vehicle.masses.rear_axle_rating_kg,
         exceed_frac=m.rear_exceed_frac,
-        most=heaviest_words(build, pressing.most),
+        most=heaviest_words(build, pressing.most_kg),
         way=MOVE if max(0.0, over_kg) <= room_kg else OUT,
     )
     return if_all_weighed(build, found, judge(found), pressing.not_stated)

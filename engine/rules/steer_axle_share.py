@@ -27,7 +27,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
         options=lifting.option_ids,
         case=case.name,
         front_frac=case.axles.front_kg / case.axles.total_kg,
-        most=listed(name for name, _ in lifting.most),
+        most=listed(name for name, _ in lifting.most_kg),
     )
     return if_all_weighed(build, found, judge(found), lifting.not_stated)
 

@@ -60,7 +60,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
         tyres_kg=worst.limit_kg,
         load_index=v.tyres.front if front else v.tyres.rear,
         half_rating_kg=(v.masses.front_axle_rating_kg if front else v.masses.rear_axle_rating_kg) / 2,
-        most=heaviest_words(build, pressing.most),
+        most=heaviest_words(build, pressing.most_kg),
     )
     # What has no mass may make another end the worst.
     return if_all_weighed(build, found, judge(found), figures.mass.not_stated)

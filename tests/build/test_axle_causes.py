@@ -36,11 +36,11 @@ def test_an_axle_names_what_stands_on_it_and_not_the_heaviest_part(yard):
     assert front.options == ("lfp-200",) and rear.options == ("box-120",) and steer.options == ("box-120",)
     assert tyre.options in (front.options, rear.options)
     mass = mass_figures(build)
-    assert dict(mass.front_pressing.most)["people"] == pytest.approx(75)
-    assert dict(mass.rear_pressing.most) == {"Box of 120 kg on the rear wall": pytest.approx(120 * 4.5 / 3.65)}
+    assert dict(mass.front_pressing.most_kg)["people"] == pytest.approx(75)
+    assert dict(mass.rear_pressing.most_kg) == {"Box of 120 kg on the rear wall": pytest.approx(120 * 4.5 / 3.65)}
     # It takes from the front's share what it lifts there and its own part of that share.
     share = mass.steer_lightest.axles.front_kg / mass.steer_lightest.axles.total_kg
-    taken = dict(mass.steer_pressing.most)["Box of 120 kg on the rear wall"]
+    taken = dict(mass.steer_pressing.most_kg)["Box of 120 kg on the rear wall"]
     assert taken == pytest.approx(120 * (4.5 / 3.65 - 1 + share))
 
 
