@@ -34,7 +34,7 @@ def read(build: Build, figures: Figures) -> Fed | None:
         return Fed(
             options=(*(p.option.id for p in loads[:3]), *generators),
             name=listed(p.option.name for p in loads[:3]),
-            feeds=f"{build.option_names[generators[0]]}, while it runs,",
+            feeds=f"{build.option_names[generators[0]]} (while it runs)",
             fed=True,
         )
     if generators and not inverters:
@@ -77,7 +77,7 @@ RULE = Rule(
     remedy="Add {lacking}{instead}.",
     examples=lambda: (
         Example(_MICROWAVE | {"fed": True}, "ok", "inverter and battery are chosen"),
-        Example(_MICROWAVE | {"feeds": "a generator, while it runs,", "fed": True}, "ok", "a generator aboard"),
+        Example(_MICROWAVE | {"feeds": "a generator (while it runs)", "fed": True}, "ok", "a generator aboard"),
         Example(_MICROWAVE | {"fed": False, "lacking": "an inverter"}, "fails", "no inverter"),
         Example(_MICROWAVE | {"fed": False}, "fails", "an inverter with nothing behind it"),
         Example(

@@ -100,6 +100,6 @@ def test_a_generator_feeds_what_is_not_always_on() -> None:
         return next(f for f in judge(build, work_out(build)) if f.rule == "mains-loads-fed")
 
     cooled = fed(ac_roof_11000_soft=1, microwave=1)
-    assert cooled.verdict == "ok" and "Portable generator, 2.2 kVA, while it runs, feeds:" in cooled.cause
+    assert cooled.verdict == "ok" and "Portable generator, 2.2 kVA (while it runs) feeds:" in cooled.cause
     fridge = fed(ac_roof_11000_soft=1, fridge_residential=1)
     assert fridge.verdict == "fails" and fridge.options == ("fridge-residential",)
