@@ -62,6 +62,8 @@ class Ask(NamedTuple):
     fuse_kind: str | None = None
     lowest_v: float | None = None
     remarks: tuple[str, ...] = ()
+    start_a: float = 0.0
+    """What of ``current_a`` is a start that passes in seconds."""
 
 
 def spot(part: Part) -> Spot:

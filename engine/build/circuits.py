@@ -48,7 +48,7 @@ class CircuitFigures(NamedTuple):
     needed: tuple[Needed, ...]
     """Cable, fuses, breakers and lugs for all of it."""
     main_a: float | None
-    """Current of the main cable; None without a battery."""
+    """Current of the main cable, a start of seconds aside; None without a battery."""
     short_a: float | None
     """Prospective short-circuit current of the battery."""
     board_lines: int
@@ -123,7 +123,7 @@ def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
         lines=found,
         bonds=bonds,
         needed=needed(found),
-        main_a=next((x.ask.current_a for x in found if x.ask.what == MAIN_CABLE), None),
+        main_a=next((x.ask.current_a - x.ask.start_a for x in found if x.ask.what == MAIN_CABLE), None),
         short_a=power.bank.short_a,
         board_lines=sum(x.ask.pieces for x in found if x.group == "loads" and x.ask.prospective_a is None),
         board_circuits=sum(f.circuits * p.count for p, f in boards) if boards else None,

@@ -66,8 +66,8 @@ def _inverters(hub: Hub) -> list[Ask]:
     return found
 
 
-def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
-    """From the batteries to the busbars, through main fuse and main switch."""
+def _main(hub: Hub, discharge_a: float, start_a: float, charge_a: float) -> list[Ask]:
+    """From the batteries to the busbars, through main fuse and main switch; of the discharge so much is a start."""
     bank = hub.power.bank
     current = max(discharge_a, charge_a, 1.0)
     name = hub.place.name
@@ -98,6 +98,7 @@ def _main(hub: Hub, discharge_a: float, charge_a: float) -> list[Ask]:
             # Most vehicle parts end at 32 V: an arc at 57 V does not put itself out.
             *(("switch, busbars and shunt made for 60 V of direct current",) if hub.volts > 32 else ()),
         ),
+        start_a=max(0.0, current - max(discharge_a - start_a, charge_a, 1.0)),
     )  # fmt: skip
     found.append(with_stated(whole, stated(hub.build, hub.battery_ids[0], "battery")))
     return found
@@ -189,10 +190,10 @@ def battery_side(build: Build, power: PowerFigures) -> list[Ask]:
         return []
     hub = Hub(build, power)
     inverters = _inverters(hub)
-    branches, feeders, direct_a = load_side(hub)
+    branches, feeders, direct_a, start_a = load_side(hub)
     fed = [a for a in feeders if a.start == BUS]
     discharge = sum(a.current_a * a.pieces for a in (*inverters, *fed)) + direct_a
-    main = _main(hub, discharge, _charging_a(hub))
+    main = _main(hub, discharge, start_a, _charging_a(hub))
     rest = [*inverters, *feeders, *_solar(hub), *_chargers(hub), *branches]
     bus_a = _behind_cables(hub, main)
     at_bus = (a._replace(prospective_a=bus_a) if BUS in (a.start, a.end) and a.device == "fuse" else a for a in rest)

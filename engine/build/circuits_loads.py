@@ -18,13 +18,15 @@ SENSITIVE = frozenset(("heating", "cooling", "computers"))
 """Habits whose loads have electronics or a motor that needs its voltage."""
 
 
-def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
-    """(branches, feeders, current of loads straight on the busbars), everything switched on and the worst starting."""
+def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
+    """(branches, feeders, current of loads straight on the busbars, what of all that is a start of seconds), everything
+    switched on and the worst starting."""
     build, power, wiring = hub.build, hub.power, hub.wiring
     parts = {p.option.id: p for p in build.parts}
     outlets = {p.option.id: f for p, f in build.facets(Outlet) if f.supply == "battery"}
     branches: list[Ask] = []
     board_a = direct_a = board_start_a = direct_start_a = 0.0
+    worst_a, passing_a = 0.0, 0.0
     done: set[str] = set()
     for x in power.all_loads:
         if x.mains:
@@ -38,6 +40,8 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
         ask = _load(hub, parts[x.option_id], x, volts, behind, outlet)
         if not behind:
             more_a = ask.current_a - x.power_w / volts - _plugged_a(outlet)
+            if more_a > worst_a:
+                worst_a, passing_a = more_a, 0.0 if x.start_s >= LONG_START_S else more_a
             if ask.design_a > BLADE_MOST_A:
                 direct_a += x.pieces_count * x.power_w / volts
                 direct_start_a = max(direct_start_a, more_a)
@@ -56,7 +60,7 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float]:
             board_a += _plugged_a(f) if low_v == hub.volts else 0.0
     # Starts seldom meet: one at a time counts, here that of the board's feeder unless a larger one is not on the board.
     direct_a += max(0.0, direct_start_a - board_start_a)
-    return branches, _feeders(hub, board_a, board_start_a), direct_a
+    return branches, _feeders(hub, board_a, board_start_a), direct_a, passing_a
 
 
 def _load(hub: Hub, part: Part, x: Load, volts: float, behind: bool, outlet: Outlet | None) -> Ask:

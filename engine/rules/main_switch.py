@@ -9,7 +9,7 @@ from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, fact
 class Switch(Inputs):
     """The switch that cuts the battery off."""
 
-    main_a: float = fact("current with inverter at its rating and everything on", "computed", gt=0)
+    main_a: float = fact("current with inverter at its rating and all on, short starts aside", "computed", gt=0)
     rating_a: float = fact("current the switch carries for long", "catalogue", gt=0)
 
 

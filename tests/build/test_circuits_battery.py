@@ -94,3 +94,18 @@ def test_schedule_and_check_give_a_string_the_same_fuse() -> None:
     assert note.verdict == "note" and "its own fuse, 8 A" in note.cause
     [line] = [x for x in figures.circuits.lines if x.ask.device == "isolator"]
     assert "a fuse in each string, 8 A" in line.ask.remarks
+
+
+def test_the_main_switch_need_not_carry_a_start_of_seconds_for_long() -> None:
+    kit = {"lfp-230": 2, "board-12v": 1, "fridge-85": 1, "led-lights": 1}
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", kit))
+    build = with_facet(build, "fridge-85", "dc-load", power_w=2400, start_multiple=3, start_s=0.5)
+    figures = work_out(build)
+    [main] = [x for x in figures.circuits.lines if x.ask.what == "Main cable"]
+    # 2400 W at 12 V run on 200 A and start with 600.
+    assert main.ask.start_a == 400 and main.ask.current_a > 600
+    assert figures.circuits.main_a == main.ask.current_a - 400
+    [switch] = [f for f in judge(build, figures) if f.rule == "main-switch"]
+    assert switch.verdict == "ok" and switch.measured == figures.circuits.main_a
+    long = with_facet(build, "fridge-85", "dc-load", start_s=60.0)
+    assert work_out(long).circuits.main_a == main.ask.current_a
