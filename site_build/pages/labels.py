@@ -140,7 +140,7 @@ FIELDS = {
     "power_share_frac": "usual power, of full power",
     # gas and alarms
     "container": "kind",
-    "content_kg": "gas when legally full",
+    "gas-store.content_kg": "gas when legally full",
     "total_volume_l": "whole inner volume",
     "fill_frac": "share of it that may be filled",
     "flue": "its burnt gas goes",

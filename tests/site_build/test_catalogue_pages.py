@@ -233,3 +233,12 @@ def test_the_price_of_one_has_its_cents() -> None:
 )
 def test_the_start_page_says_whether_tax_is_in_an_hour_of_work(shop: str, words: str) -> None:
     assert words in plain(start_page(catalogue(shop))["index.md"])
+
+
+@pytest.mark.parametrize("subject", ["gas", "battery", "water", "panel", "bed", "roof", "vapour", "fuse", "cable"])
+def test_a_label_speaks_of_what_the_field_speaks_of(subject: str) -> None:
+    """A name that several kinds share has a label of its own where it means another thing: a drawer holds no gas."""
+    for kind, name, field in FIELDS_OF_FACETS:
+        about = f"{kind} {name} {field.description} {KINDS.get(kind, '')}".lower()
+        if subject in field_label(kind, name, field.description).lower().split():
+            assert subject in about, (kind, name)
