@@ -12,7 +12,17 @@ from engine.catalogue.folder import Page
 from engine.catalogue.measures import read_text
 from engine.catalogue.positions import Path
 from engine.catalogue.problems import Problem
-from engine.catalogue.shapes import BOUNDS, bounds_of, keys_of, kind_of, models_in, quantity_of, sample, without_unit
+from engine.catalogue.shapes import (
+    BOUNDS,
+    bounds_of,
+    keys_of,
+    kind_of,
+    models_in,
+    quantity_of,
+    sample,
+    text_example,
+    without_unit,
+)
 from engine.catalogue.spots import Spot
 from engine.catalogue.wording import in_unit, listed, near, shown
 from engine.spelling import begun
@@ -135,7 +145,7 @@ def _wrong_value(spot: Spot, detail: ErrorDetails) -> Problem:
     if kind in {"greater_than", "greater_than_equal", "less_than", "less_than_equal"}:
         return _out_of_range(spot, detail, key)
     if kind == "string_pattern_mismatch":
-        form = f"Wanted: {spot.field.description}. {example}" if spot.field and spot.field.examples else _SLUG
+        form = f"Wanted: {spot.field.description}. {example}" if spot.field and text_example(spot.field) else _SLUG
         return spot.problem(f"{found} has another form than wanted.", form)
     if kind in {"string_too_long", "too_long"}:
         most = ctx.get("max_length")

@@ -59,6 +59,17 @@ def _quantity(parts: list[Any]) -> Quantity | None:
     return None
 
 
+def text_example(field: FieldInfo) -> str:
+    """What a text of a certain form looks like, as its type says; "" for other fields."""
+    parts: list[Any] = [field, field.annotation]
+    while parts:
+        part = parts.pop()
+        if isinstance(part, FieldInfo) and part.examples:
+            return str(part.examples[0])
+        parts += [*getattr(part, "__metadata__", ()), *get_args(part)]
+    return ""
+
+
 BOUNDS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at most"}
 
 
@@ -98,8 +109,8 @@ def sample(model: type[BaseModel], key: str, table: str = "") -> str:
             return f"[[{header}]] with " + (f'kind = "{kind}" and its other keys' if kind else "its keys") + " below it"
         return f"[{header}] with its keys below it"
     first = inner[0] if inner else str
-    if field.examples:
-        value = f'"{field.examples[0]}"'
+    if shown := text_example(field):
+        value = f'"{shown}"'
     elif quantity := _quantity([item]) if item else quantity_of(field):
         value = f'"{quantity.example if item else example_of(field, quantity)}"'
     elif get_origin(first) is Literal:
@@ -147,10 +158,8 @@ _TEXTS = {
     "opened_by": '"id-of-an-option"',
     "closing_option": '"id-of-an-option"',
     "place": '"denver"',
-    "conductor": '"2/0 AWG"',
     "vehicle": '"id-of-a-vehicle"',
     "fits": '"id-of-a-vehicle"',
-    "stocked": '"10 AWG"',
     "start": '"id-of-a-ready-build"',
 }
 

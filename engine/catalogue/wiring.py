@@ -24,7 +24,7 @@ def _label(text: str) -> str:
     return label
 
 
-ConductorLabel = Annotated[str, Field(max_length=16), AfterValidator(_label)]
+ConductorLabel = Annotated[str, Field(max_length=16, examples=["2.5 mm²"]), AfterValidator(_label)]
 """A size of conductor: an American gauge from 18 to 4/0, or 0.75 to 150 mm²."""
 
 
