@@ -56,12 +56,13 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "{chosen_count} × {name}, {each_v} each, make a bank of {bank_v}.",
-        "fails": "{chosen_count} × {name}, {each_v} each, make no bank of {bank_v}.",
+        "fails": "{chosen_count} × {name}, {each_v} each, {chosen_count:makes|make} no bank of {bank_v}.",
     },
     remedy="Choose a number of them that makes whole strings.",
     examples=lambda: (
         Example(_SIX | {"chosen_count": 4, "sound": True}, "ok", "two strings of two"),
         Example(_SIX | {"chosen_count": 3, "sound": False}, "fails", "one is left over"),
+        Example(_SIX | {"chosen_count": 1, "sound": False}, "fails", "one by itself"),
     ),
     offers="battery",
     caution=cautions.BATTERY,
