@@ -43,7 +43,7 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
             if more_a > worst_a:
                 worst_a, passing_a = more_a, 0.0 if x.start_s >= LONG_START_S else more_a
             if ask.design_a > BLADE_MOST_A:
-                direct_a += x.pieces_count * x.power_w / volts
+                direct_a += x.pieces_count * (x.power_w / volts + _plugged_a(outlet))
                 direct_start_a = max(direct_start_a, more_a)
                 ask = ask._replace(
                     start=BUS, one_way_m=run_m(hub.place, spot(parts[x.option_id]), wiring.slack_m),
@@ -57,7 +57,7 @@ def load_side(hub: Hub) -> tuple[list[Ask], list[Ask], float, float]:
     for option_id, f in outlets.items():
         if option_id not in done:
             branches.append(_socket(hub, parts[option_id], f, low_v))
-            board_a += _plugged_a(f) if low_v == hub.volts else 0.0
+            board_a += parts[option_id].count * _plugged_a(f) if low_v == hub.volts else 0.0
     # Starts seldom meet: one at a time counts, here that of the board's feeder unless a larger one is not on the board.
     direct_a += max(0.0, direct_start_a - board_start_a)
     return branches, _feeders(hub, board_a, board_start_a), direct_a, passing_a
@@ -93,7 +93,7 @@ def _socket(hub: Hub, part: Part, f: Outlet, volts: float) -> Ask:
             "loads", part.option.name, (part.option.id,), CONVERTED_BOARD if volts != hub.volts else BOARD,
             part.option.name, run_m(hub.board, spot(part), wiring.slack_m), volts, amps, amps,
             wiring.ordinary_drop_frac, "fuse", bundled_count=wiring.bundled,
-            remarks=(OUTSIDE_SOCKET,) if f.outside else (),
+            pieces=part.count, remarks=(OUTSIDE_SOCKET,) if f.outside else (),
         ),
         stated(hub.build, part.option.id, "battery"),
     )  # fmt: skip

@@ -5,15 +5,17 @@ from dataclasses import replace
 import pytest
 
 from engine.build import work_out
+from engine.build.circuit_hub import BUS
 from engine.build.circuit_lines import Line, one_line
-from engine.build.circuits import inverter_cable_ohm
+from engine.build.circuits import CircuitFigures, inverter_cable_ohm
+from engine.build.circuits_battery import MAIN_CABLE
 from engine.build.circuits_loads import SOCKET_12V_A
 from engine.build.wiring_practice import practice
-from engine.catalogue.facets import Outlet, Pump, VentFan
+from engine.catalogue.facets import DcLoad, Outlet, Pump, VentFan
 from engine.catalogue.wiring import Wiring
 from engine.physics.conductor import AWG, WORKSHOP_METRIC
 from engine.rules import judge
-from tests.build.wiring import AREAS, METRIC, READY, US, ask, circuits, copper_m2
+from tests.build.wiring import AREAS, METRIC, READY, US, ask, circuits, copper_m2, with_facet
 from tests.shops import catalogue, enquiry, resolver
 
 
@@ -178,6 +180,36 @@ def test_a_socket_beside_a_lamp_carries_what_is_plugged_in() -> None:
         [x] = [x for x in lines if x.ask.option_ids == (option,)]
         assert x.ask.current_a == pytest.approx(lamp_w / 12 + 10)
         assert x.fuse_a == 15 and x.ampacity_a >= 15
+
+
+def test_sockets_of_a_kind_have_a_circuit_each() -> None:
+    build = resolver("quillback").resolve(enquiry("quillback", ready="two-up-van", options={"outlet-outside-12v": 1}))
+    parts = tuple(replace(p, count=3) if p.option.id == "outlet-outside-12v" else p for p in build.parts)
+    one, three = work_out(build).circuits, work_out(replace(build, parts=parts)).circuits
+
+    def row(found: CircuitFigures, what: str) -> Line:
+        return next(x for x in found.lines if x.ask.what == what)
+
+    assert [row(c, "Outside 12 V outlet").ask.pieces for c in (one, three)] == [1, 3]
+    assert three.board_lines == one.board_lines + 2
+    feeds = [row(c, "Board of direct-current circuits").ask.current_a for c in (one, three)]
+    assert feeds[1] - feeds[0] == pytest.approx(2 * SOCKET_12V_A)
+
+
+def test_what_is_plugged_in_beside_a_large_load_reaches_the_main_cable() -> None:
+    """A load too large for a blade fuse is wired to the busbars, its socket with it."""
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone"))
+    outlets = {p.option.id for p, f in build.facets(Outlet) if f.supply == "battery"}
+    large = next(p.option.id for p, f in build.facets(DcLoad) if p.option.id in outlets)
+    mains = []
+    for rating_a in (10.0, 15.0):
+        changed = with_facet(build, large, "dc-load", power_w=600.0)
+        changed = with_facet(changed, large, "outlet", rating_a=rating_a)
+        lines = work_out(changed).circuits.lines
+        [own] = [x for x in lines if x.ask.option_ids == (large,)]
+        assert own.ask.start == BUS
+        mains.append(next(x.ask.current_a for x in lines if x.ask.what == MAIN_CABLE))
+    assert mains[1] - mains[0] == pytest.approx(5.0)
 
 
 def test_a_fridge_alone_on_a_board_sizes_its_feed_by_its_start(yard) -> None:
