@@ -1,7 +1,7 @@
 """The front axle keeps enough load to steer and brake.
 
 A heavy garage behind the rear axle lifts the nose. Below about a fifth of the mass on the front axle steering grows
-vague and front brakes lock early.
+vague and front brakes lock early; a quarter leaves something to spare.
 """
 
 from engine import cautions
