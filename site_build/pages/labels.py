@@ -124,6 +124,7 @@ FIELDS = {
     # warmth
     "fuel": "burns or draws",
     "space-heater.efficiency_frac": "efficiency (lower heating value)",
+    "electric_w": "electric power for fan, pump and control",
     "start_w": "electric power while it lights",
     "role": "heats",
     "supply": "runs at",
@@ -141,6 +142,7 @@ FIELDS = {
     # gas and alarms
     "container": "kind",
     "gas-store.content_kg": "gas when legally full",
+    "propane_frac": "propane, the rest butane",
     "total_volume_l": "whole inner volume",
     "fill_frac": "share of it that may be filled",
     "flue": "its burnt gas goes",
