@@ -22,12 +22,20 @@ let ready = false;
 let settled = 0;
 
 const worker = new EngineWorker((message) => {
-  const deal = { progress: onProgress, ready: onReady, failed: onFailed, result: onResult, fault: onFault };
-  whole.then(() => deal[message.kind]?.(message));
+  const deal = { ready: onReady, failed: onFailed, result: onResult, fault: onFault };
+  if (message.kind === "progress") onProgress(message);
+  else whole.then(() => deal[message.kind]?.(message));
 });
 
+// On a slow network the page itself takes long to arrive whole; that something is loading is told before.
 function onProgress({ step, share }) {
-  line.progress(step, share);
+  statusLine()?.progress(step, share);
+}
+
+function statusLine() {
+  const place = document.getElementById("engine-status");
+  if (place) line ??= new StatusLine(place, { restart });
+  return line;
 }
 
 function onReady() {
@@ -250,7 +258,7 @@ function arrive(id, frames = 12) {
 
 function begin() {
   form = document.getElementById("configurator");
-  line = new StatusLine(document.getElementById("engine-status"), { restart });
+  line = statusLine() ?? new StatusLine(null, { restart });
   if (!form) return;
   listen();
   placing = new Placing(form);

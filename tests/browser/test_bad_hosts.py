@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import READY, STATUS
+from tests.browser.conftest import READY, STATUS, until
 from tests.browser.hosts import BadHost, Fault, flipped, on
 
 WITHOUT_WASM = on("", policy=lambda rule: rule.replace(" 'wasm-unsafe-eval'", ""))
@@ -78,6 +78,8 @@ def test_a_page_that_arrives_in_two_parts_loses_no_choice(bad_host: BadHost, pag
     page.goto(bad_host.address + "configurator/")
     chosen = page.locator("#configurator :checked").count()
     bad_host.fail(on("configurator/", pauses_after=60_000))
-    page.goto(bad_host.address + "configurator/")
+    page.goto(bad_host.address + "configurator/", wait_until="commit")
+    until(page, "document.querySelector('#engine-status progress:not([hidden])') !== null")
+    assert page.evaluate("document.readyState") == "loading"
     page.wait_for_selector(READY)
     assert page.locator("#configurator :checked").count() == chosen

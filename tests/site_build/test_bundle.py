@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from site_build.application import BROWSER
 from site_build.bundle import engine_files as walker
 from site_build.bundle.archives import packed, stored_zip
 from site_build.bundle.engine_files import engine_files
@@ -86,3 +87,16 @@ def test_imports_for_type_checkers_do_not_travel(tmp_path: Path) -> None:
 
 def test_a_missing_module_is_noticed() -> None:
     assert missing_from(["json/__init__.py", "math.py"], {"json", "math", "sqlite3"}) == ["sqlite3"]
+
+
+def test_what_the_page_s_script_imports_is_fetched_with_it() -> None:
+    """A script that is only found when another has arrived comes after all that the calculation loads."""
+    todo, imported = ["page"], set()
+    while todo:
+        script = (BROWSER / f"{todo.pop()}.js").read_text(encoding="utf-8")
+        new = set(re.findall(r'from "\./(\w+)\.js"', script)) - imported
+        imported |= new
+        todo += new - {"morphdom"}
+    theme = (PROJECT / "site_build" / "theme" / "sheet.html").read_text(encoding="utf-8")
+    (named,) = re.findall(r"for name in \((.+?)\)", theme)
+    assert imported == set(re.findall(r'"(\w+)"', named)) and len(imported) > 5
