@@ -23,7 +23,7 @@ def printed(monkeypatch):
 
     def run(scene):
         out = io.StringIO()
-        monkeypatch.setattr(cli_print, "Console", lambda: Console(file=out, width=300))
+        monkeypatch.setattr(cli_print, "console", lambda: Console(file=out, width=300))
         cli_print.print_check(scene, every=True)
         return out.getvalue()
 
