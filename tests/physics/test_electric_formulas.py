@@ -84,7 +84,7 @@ CASES = (
     (reverse_a, {"short_circuit_a": 9.0, "parallel": 2}, {"short_circuit_a": (-1, 41), "parallel": (0, 102)}),
     (needs_fuse, {"short_circuit_a": 9.0, "parallel": 3, "series_fuse_a": 15.0},
      {"short_circuit_a": (-1, 41), "series_fuse_a": (0, 101)}),
-    (string_fuse_a, {"short_circuit_a": 9.0, "series_fuse_a": 15.0, "ratings_a": RATINGS_US},
+    (string_fuse_a, {"short_circuit_a": 9.0, "series_fuse_a": 15.0},
      {"short_circuit_a": (-1, 41), "series_fuse_a": (0, 101)}),
     (split,
      {"panel": PANEL, "into": INPUT, "series": 1, "parallel": 1, "coldest_degc": -10.0, "hottest_cell_degc": 60.0},
