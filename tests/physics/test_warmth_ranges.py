@@ -24,7 +24,7 @@ from engine.physics.damp import (
     source_kg_h,
 )
 from engine.physics.damp_hours import DampHour, damp_hours
-from engine.physics.fixed_vents import fixed_vents, flame_opening_m2
+from engine.physics.fixed_vents import fixed_vents, flame_opening_m2, locker_vent_us_m2
 from engine.physics.freezing import after_night, frost, lasting_degc, pipe_l, pipe_loss_w_k, tank_loss_w_k
 from engine.physics.gas_pipe import least_bore_m, pipe_loss_kpa, pipe_w
 from engine.physics.gas_rate import Cylinder, lying_wetted_m2, vapour_kg_h, wetted_m2
@@ -223,6 +223,7 @@ CASES = (
                    "need_kpa": (65, -1, 301)}),
     (pipe_w, {"bore_m": (0.008, 0.003, 0.07), "length_m": (6, 0.9, 61), "loss_kpa": (0.1, 0.01, 1.1)}),
     (pipe_loss_kpa, {"bore_m": (0.008, 0.003, 0.07), "length_m": (6, 0.9, 61), "input_w": (1e4, -1, 6e5)}),
+    (locker_vent_us_m2, {"gas_kg": (18, -0.1, 501)}),
     (least_bore_m, {"length_m": (6, 0.9, 61), "input_w": (1e4, 99, 6e5), "loss_kpa": (0.1, 0.01, 1.1)}),
 )  # fmt: skip
 EACH = [(f, {n: v[0] for n, v in args.items()}, name, args[name][1:]) for f, args in CASES for name in args]
