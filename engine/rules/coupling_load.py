@@ -4,6 +4,7 @@ What a trailer's nose may weigh is on the coupling's plate and in the vehicle's 
 much less than a rear axle could bear, and the lever behind that axle makes it press there for more than its own weight.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, Unknown, fact
 
@@ -58,6 +59,6 @@ RULE = Rule(
         Example({"nose_kg": 100, "rating_kg": 100}, "tight", "exactly what it carries"),
         Example({"nose_kg": 110, "rating_kg": 100}, "fails", "10 kg over"),
     ),
-    caution="Only a weighbridge tells true masses and axle loads. A trailer whose nose is too heavy or too light is "
-    "dangerous to tow. Ratings, licences and approvals are law: check with your authority.",
+    caution=f"{cautions.WEIGHBRIDGE} A trailer whose nose is too heavy or too light is dangerous to tow. "
+    f"{cautions.AUTHORITY}",
 )

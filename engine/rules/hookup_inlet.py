@@ -4,6 +4,7 @@ A charger for a hook-up, a heater that the inverter never feeds and a generator'
 workshop offers one and none is chosen, they are never fed. Where it offers none, it is asked how they are.
 """
 
+from engine import cautions
 from engine.build import Build, Figures
 from engine.catalogue.facets import Generator, ShoreCharger, ShoreInlet
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, listed
@@ -61,5 +62,5 @@ RULE = Rule(
     ),
     offers="shore-inlet",
     follows=("option-requires", "option-needs-one-of"),
-    caution="Mains voltage kills: a licensed electrician installs and tests it under the local code.",
+    caution=cautions.MAINS,
 )
