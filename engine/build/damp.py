@@ -8,7 +8,7 @@ from engine.build.model import Build
 from engine.build.room import INDOORS_DEGC, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
 from engine.build.standstill import running_fans
-from engine.build.warmth import WarmthFigures
+from engine.build.warmth import WarmthFigures, gives_w
 from engine.catalogue.facets import SpaceHeater
 from engine.catalogue.trip import Trip
 from engine.physics.condensation import surface_degc
@@ -200,7 +200,7 @@ def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
     ids, water = [], 0.0
     for p, f in build.facets(SpaceHeater):
         if f.flue == "none" and f.fuel == "gas":
-            burnt_w = max(f.min_output_w, min(f.output_w, need_w)) * p.count / f.efficiency_frac
+            burnt_w = max(f.min_output_w, min(gives_w(build, f), need_w)) * p.count / f.efficiency_frac
             water += gas_kg(burnt_w, gas_gross_kwh_kg(1.0)) * burnt_water_kg_kg(1.0)
             ids.append(p.option.id)
     return tuple(ids), water

@@ -6,7 +6,7 @@ from engine.build.habits import habit_factor, hottest_degc, month_means
 from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import boiler_stands_still
-from engine.build.warmth import WarmthFigures, heat_wanted_w
+from engine.build.warmth import WarmthFigures, gives_w, heat_wanted_w
 from engine.build.water import COLD_DEGC, DISHES_L_PER_MEAL, WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import DIESEL_KWH_L, gas_gross_kwh_kg, gas_kg, gas_kwh_kg
@@ -84,7 +84,7 @@ def fuel_day(
     heating = {"gas": 0.0, "diesel": 0.0}
     for part, h in build.facets(SpaceHeater):
         if h.fuel in heating and part.option.id in warmth.heater_ids:
-            share = h.output_w * part.count / warmth.output_w
+            share = gives_w(build, h) * part.count / warmth.output_w
             heating[h.fuel] += share * min(wanted_wh, 24 * warmth.output_w) / h.efficiency_frac
     hot = {"gas": 0.0, "diesel": 0.0}
     boilers = [f for p, f in build.facets(WaterHeater) if not boiler_stands_still(build, p, f)]

@@ -8,7 +8,7 @@ from engine.build.gas import propane_frac_of
 from engine.build.habits import factor
 from engine.build.mass_items import gas_content_kg
 from engine.build.model import Build
-from engine.build.warmth import WarmthFigures
+from engine.build.warmth import WarmthFigures, gives_w
 from engine.catalogue.facets import GasAppliance, GasLine, GasRegulator, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kwh_kg
 from engine.physics.gas_pipe import DROP_KPA, least_bore_m, pipe_loss_kpa, pipe_w
@@ -146,7 +146,7 @@ def _burners(build: Build, warmth: WarmthFigures, propane_frac: float) -> tuple[
             short = max(short, f.input_w / gross)
     for part, h in build.facets(SpaceHeater):
         if h.fuel == "gas" and part.option.id in warmth.heater_ids:
-            given = h.output_w * part.count * min(1.0, warmth.design_loss_w / warmth.output_w)
+            given = gives_w(build, h) * part.count * min(1.0, warmth.design_loss_w / warmth.output_w)
             steady += given / h.efficiency_frac / net
     for _, w in build.facets(WaterHeater):
         if w.energy == "gas":

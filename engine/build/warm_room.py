@@ -8,7 +8,7 @@ from engine.build.habits import HALF_DAY_K
 from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import draw_w
-from engine.build.warmth import WarmthFigures, living_air_m3
+from engine.build.warmth import WarmthFigures, gives_w, living_air_m3
 from engine.catalogue.facets import FreshTank, FurnitureModule, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
 from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
@@ -124,9 +124,9 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
     burnt = {"gas": 0.0, "diesel": 0.0, "battery": 0.0}
     for part, f in build.facets(SpaceHeater):
         if part.option.id in warmth.heater_ids and f.role != "spot" and f.fuel != "mains":
-            given_wh = heat_wh * f.output_w * part.count / warmth.output_w
+            given_wh = heat_wh * gives_w(build, f) * part.count / warmth.output_w
             burnt[f.fuel] = burnt.get(f.fuel, 0.0) + given_wh / f.efficiency_frac
-            burnt["battery"] += given_wh / f.output_w * draw_w(f)
+            burnt["battery"] += given_wh / gives_w(build, f) * draw_w(f)
     kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))
     litres = burnt["diesel"] / 1000 / DIESEL_KWH_L
     fills = [(gas_held_kg(build), kg, "A fill of gas"), (diesel_for_heat_l(build), litres, "Half the diesel tank")]

@@ -8,7 +8,7 @@ from engine.build.shell import SurfaceLoss, shell_losses
 from engine.build.standstill import heater_stands_still
 from engine.catalogue.facets import GasAppliance, SpaceHeater
 from engine.physics.fixed_vents import FLAME_AIR_M3_KG, FLUE_AIR_M3_KWH
-from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, thin_air_frac
 from engine.physics.heat import air_loss_w_k, balance_degc
 
 FRESH_AIR_M3_H = 14.4
@@ -84,11 +84,16 @@ def _no_help(build: Build, heater: SpaceHeater) -> str:
     return "warms one spot" if heater.role == "spot" else ""
 
 
+def gives_w(build: Build, heater: SpaceHeater) -> float:
+    """Heat that a heater gives at the place: a gas burner less in thin air, others as stated."""
+    return heater.output_w * (thin_air_frac(altitude_m(build)) if heater.fuel == "gas" else 1.0)
+
+
 def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     """Room air that goes up open flues, and air that flames without a flue need, where so much heat is wanted."""
     flue = flame = 0.0
     for p, f in build.facets(SpaceHeater):
-        burnt_w = min(f.output_w * p.count, need_w) / f.efficiency_frac
+        burnt_w = min(gives_w(build, f) * p.count, need_w) / f.efficiency_frac
         if f.flue == "none" and f.fuel == "gas":
             flame += gas_kg(burnt_w, gas_kwh_kg(1.0)) * FLAME_AIR_M3_KG
         elif f.burns and f.flue in ("open-flued", "none"):
@@ -104,10 +109,10 @@ def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     return min(500.0, flue), min(1000.0, flame)
 
 
-def _least_w(heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> float:
+def _least_w(build: Build, heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> float:
     """Of main heaters that alone give what a mild day wants the one that turns down furthest runs; else all do."""
     main = [f for _, f in heaters if f.role == "main"] or [f for _, f in heaters]
-    able = [f.min_output_w for f in main if f.output_w >= mild_w]
+    able = [f.min_output_w for f in main if gives_w(build, f) >= mild_w]
     return min(able) if able else max((f.min_output_w for f in main), default=0.0)
 
 
@@ -125,7 +130,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
     whys = [(p, f, _no_help(build, f)) for p, f in build.facets(SpaceHeater)]
     heaters = [(p, f) for p, f, why in whys if not why]
-    output_w = sum(f.output_w * p.count for p, f in heaters)
+    output_w = sum(gives_w(build, f) * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)
     means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
     # In milder months usual nights may still be as cold as that: the coldest of them is what asks most of a heater.
@@ -144,7 +149,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),
         output_w=output_w,
-        min_output_w=_least_w(heaters, mild_loss_w),
+        min_output_w=_least_w(build, heaters, mild_loss_w),
         held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
         year_coldest_degc=year_coldest,
         mild_loss_w=mild_loss_w,

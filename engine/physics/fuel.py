@@ -51,6 +51,21 @@ def gas_gross_kwh_kg(propane_frac: float) -> float:
     return propane_frac * PROPANE_GROSS_KWH_KG + (1 - propane_frac) * BUTANE_GROSS_KWH_KG
 
 
+THIN_AIR_FROM_M, THIN_AIR_FRAC_M = 2000 * 0.3048, 0.04 / (1000 * 0.3048)
+
+
+def thin_air_frac(altitude_m: float) -> float:
+    """Share of its rated heat that a gas burner gives so high up: 4 % less for each 1,000 ft above 2,000 ft.
+
+    altitude_m: -500 to 5000. Source: NFPA 54, derating of appliances that are not made for a height (from memory).
+
+    >>> thin_air_frac(600), round(thin_air_frac(7000 * 0.3048), 6)
+    (1.0, 0.8)
+    """
+    within("altitude_m", altitude_m, -500, 5000)
+    return 1.0 - THIN_AIR_FRAC_M * max(0.0, altitude_m - THIN_AIR_FROM_M)
+
+
 def gas_kg(energy_wh: float, kwh_kg: float = PROPANE_KWH_KG) -> float:
     """Gas burnt for an amount of heat input.
 

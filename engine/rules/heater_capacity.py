@@ -6,9 +6,11 @@ their share. The heating must replace all of it at the coldest hour of the chose
 
 from engine import cautions
 from engine.build import Build, Figures
+from engine.build.habits import altitude_m
 from engine.build.shell import open_cab
 from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
-from engine.catalogue.facets import InsulationLayer
+from engine.catalogue.facets import InsulationLayer, SpaceHeater
+from engine.physics.fuel import thin_air_frac
 from engine.rule import JUST_ENOUGH, AtMost, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
 
 _LARGER = "Insulate more, choose a larger main heater"
@@ -24,12 +26,20 @@ class Heating(Inputs):
     low_heat_w: float = fact("least it may be", "computed", ge=0)
     high_heat_w: float = fact("most it may be", "computed", ge=0)
     output_heat_w: float = fact("output of all heaters", "catalogue", ge=0)
+    thin_air_frac: float | None = fact("of their rating gas heaters give at this height", "computed", default=None)
     season: bool = fact("whether any month or usual night is so cold that it is heated", "computed", default=True)
     heaters: str = fact("heaters that count, where there are several", "chosen", default="")
     largest: str = fact("where most heat goes", "computed")
     flame_m3_h: float = fact("fresh air for flames without a flue, of it all", "computed", ge=0, default=0.0)
     uncounted: str = fact("heaters that do not count, and why", "catalogue", default="")
     helps: str = fact("what helps", "computed", default=_LARGER)
+
+    @property
+    def thin_air(self) -> str:
+        """A sentence on thin air, where it takes something from gas heaters."""
+        if self.thin_air_frac is None:
+            return ""
+        return f" So high above the sea a gas heater gives {self.thin_air_frac * 100:.0f} % of its rating."
 
 
 def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
@@ -56,6 +66,13 @@ def _uncounted(w: WarmthFigures) -> str:
     return " ".join(found)
 
 
+def _thin_air(build: Build, w: WarmthFigures) -> float | None:
+    """What thin air leaves of a gas heater; None where it takes nothing."""
+    gas = any(f.fuel == "gas" for p, f in build.facets(SpaceHeater) if p.option.id in w.heater_ids)
+    left = thin_air_frac(altitude_m(build))
+    return left if gas and left < 1 else None
+
+
 def read(build: Build, figures: Figures) -> Heating | None:
     """Nothing to ask when no night is colder than the wanted warmth."""
     w = figures.warmth
@@ -74,6 +91,7 @@ def read(build: Build, figures: Figures) -> Heating | None:
         low_heat_w=min(w.design_loss_w, w.low_w_k * kelvins),
         high_heat_w=max(w.design_loss_w, w.high_w_k * kelvins),
         output_heat_w=w.output_w,
+        thin_air_frac=_thin_air(build, w),
         season=w.mild_loss_w > 0,
         heaters=listed(build.option_names[i] for i in w.heater_ids) if len(w.heater_ids) > 1 else "",
         largest=largest,
@@ -113,14 +131,17 @@ RULE = Rule(
     sources=(
         Source("ISO 6946:2017", "combined method for layers with timber framing", "2026-11-25"),
         Source("EN 12831-1", "form of the heat-loss sum"),
+        Source("NFPA 54", "gas burners give 4 % less for each 1,000 ft above 2,000 ft (from memory)"),
         Source("Typical-year climate data", "see the page on climate sources", "2026-11-25"),
     ),
     says={
         "ok": "At {outside_degc} outside it loses {measured}; the heating gives {limit}.{heaters:|| That is #.}",
         "tight": "At {outside_degc} outside it loses about {measured}{band}; the heating gives {limit}."
-        "{heaters:|| That is #.}" + _FLAMES + "{uncounted:|| #}",
+        "{heaters:|| That is #.}{thin_air}" + _FLAMES + "{uncounted:|| #}",
         "fails": "At {outside_degc} outside it loses {loss_heat_w} (most: {largest})"
-        "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}." + _FLAMES + "{uncounted:|| #}",
+        "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}.{thin_air}"
+        + _FLAMES
+        + "{uncounted:|| #}",
         "note": "In its coldest hour, at {outside_degc} outside, it loses {loss_heat_w}"
         "{output_heat_w:, and nothing heats it|; heating gives #|; heating gives #}. In months so mild people, cooking "
         "and the day's sun make up for most of it.{uncounted:|| #}",

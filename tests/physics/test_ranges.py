@@ -8,7 +8,7 @@ import pytest
 
 from engine.physics.axle import PointLoad, axle_loads, axles_under, wheel_loads
 from engine.physics.direct_current import alternator_spare_a, battery_current_a, charger_input_a
-from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, generator_l, tank_content_kg
+from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, generator_l, tank_content_kg, thin_air_frac
 from engine.physics.heat import Layer, air_loss_w_k, balance_degc, u_value
 from engine.physics.payload_law import (
     capacity_us_kg,
@@ -61,6 +61,7 @@ CASES = (
      {"inside_degc": (-60, 70), "output_w": (-1, 2e9), "loss_w_k": (0.0, 2e6)}),
     (gas_kwh_kg, {"propane_frac": 0.6}, {"propane_frac": (-0.01, 1.01)}),
     (gas_gross_kwh_kg, {"propane_frac": 0.6}, {"propane_frac": (-0.01, 1.01)}),
+    (thin_air_frac, {"altitude_m": 1650}, {"altitude_m": (-501, 5001)}),
     (gas_kg, {"energy_wh": 5000, "kwh_kg": 12.8}, {"energy_wh": (-1, 2e12), "kwh_kg": (11.9, 14.1)}),
     (tank_content_kg, {"total_volume_l": 40, "fill_frac": 0.8}, {"total_volume_l": (-1, 1001),
      "fill_frac": (0.4, 0.9)}),
