@@ -17,6 +17,7 @@ TYPES = {
     ".mjs": "text/javascript; charset=utf-8",
     ".css": "text/css; charset=utf-8",
     ".json": "application/json; charset=utf-8",
+    ".map": "application/json; charset=utf-8",
     ".xml": "application/xml; charset=utf-8",
     ".txt": "text/plain; charset=utf-8",
     ".svg": "image/svg+xml",
@@ -73,11 +74,19 @@ def cache_rule(path: str) -> str:
 def write_headers(site: Path) -> str:
     """Write the three host recipes into the site; returns the policy they hold."""
     rule = policy(inline_hashes(site))
-    (site / "_headers").write_text(_NETLIFY.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
     hosts = site / "hosts"
     hosts.mkdir(exist_ok=True)
-    (hosts / "nginx.conf.txt").write_text(_NGINX.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
-    (hosts / "apache.htaccess.txt").write_text(_APACHE.format(policy=rule, for_good=_FOR_GOOD), encoding="utf-8")
+    endings: dict[str, list[str]] = {}
+    for ending, kind in TYPES.items():
+        endings.setdefault(kind.split(";")[0], []).append(ending)
+    nginx = "\n".join(f"    {kind} {' '.join(e[1:] for e in of)};" for kind, of in endings.items())
+    apache = "\n".join(f"AddType {kind} {' '.join(of)}" for kind, of in endings.items())
+    for path, recipe, types in (
+        (site / "_headers", _NETLIFY, ""),
+        (hosts / "nginx.conf.txt", _NGINX, nginx),
+        (hosts / "apache.htaccess.txt", _APACHE, apache),
+    ):
+        path.write_text(recipe.format(policy=rule, for_good=_FOR_GOOD, types=types), encoding="utf-8")
     return rule
 
 
@@ -96,16 +105,7 @@ _NETLIFY = """\
 _NGINX = """\
 # For a server block of nginx; put the site's own path in place of / where it is served from a folder.
 types {{
-    text/html html;
-    text/css css;
-    text/javascript js mjs;
-    application/json json;
-    application/xml xml;
-    application/wasm wasm;
-    application/octet-stream pack;
-    image/svg+xml svg;
-    image/png png;
-    text/plain txt;
+{types}
 }}
 location / {{
     add_header Content-Security-Policy "{policy}";
@@ -116,16 +116,14 @@ location / {{
 location /app/ {{
     add_header Content-Security-Policy "{policy}";
     add_header X-Content-Type-Options nosniff;
+    add_header Referrer-Policy no-referrer;
     add_header Cache-Control "{for_good}";
 }}
 """
 
 _APACHE = """\
 # Put this into the site's folder as .htaccess; mod_headers must be loaded.
-AddType text/javascript .js .mjs
-AddType application/wasm .wasm
-AddType application/octet-stream .pack
-AddType image/svg+xml .svg
+{types}
 <IfModule mod_headers.c>
     Header set Content-Security-Policy "{policy}"
     Header set X-Content-Type-Options nosniff

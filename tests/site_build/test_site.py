@@ -13,7 +13,7 @@ from engine.rule import in_region
 from engine.rules import all_rules
 from site_build.audit import every_content, holding, loaded_from_elsewhere, missing_targets
 from site_build.command import build, serve
-from site_build.headers import inline_hashes, policy
+from site_build.headers import TYPES, inline_hashes, policy
 from site_build.progress import SiteProblem, silent
 from site_build.replace import MARK
 from tests.shops import DEMO, catalogue
@@ -104,6 +104,18 @@ def test_the_policy_names_every_inline_script_and_allows_no_other(built: Callabl
     assert "http" not in rule
     for recipe in ("_headers", "hosts/nginx.conf.txt", "hosts/apache.htaccess.txt"):
         assert rule in (site / recipe).read_text(encoding="utf-8")
+
+
+def test_each_recipe_tells_the_type_of_every_file(built: Callable[[str], Path]) -> None:
+    site = built("quillback")
+    endings = {p.suffix for p in site.rglob("*") if p.is_file() and p.suffix and not p.name.startswith((".", "_"))}
+    assert {".html", ".js", ".pack", ".svg"} <= endings <= set(TYPES)
+    nginx = (site / "hosts" / "nginx.conf.txt").read_text(encoding="utf-8")
+    apache = (site / "hosts" / "apache.htaccess.txt").read_text(encoding="utf-8")
+    for ending, kind in TYPES.items():
+        kind = re.escape(kind.partition(";")[0])
+        assert re.search(rf"^    {kind} [^;]*\b{ending[1:]}\b.*;$", nginx, re.MULTILINE), ending
+        assert re.search(rf"^AddType {kind} .*{re.escape(ending)}\b", apache, re.MULTILINE), ending
 
 
 def test_the_service_worker_keeps_every_page_and_every_part_of_the_application(built: Callable[[str], Path]) -> None:
