@@ -19,7 +19,7 @@ serve: setup
 
 test: setup
 	$(BIN)/python -m site_build.test_browser
-	$(BIN)/python -m pytest -n auto --dist loadfile
+	$(BIN)/python -m pytest -n auto --dist loadfile --no-loadscope-reorder
 
 lint: setup
 	$(BIN)/ruff check .
