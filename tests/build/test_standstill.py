@@ -67,9 +67,10 @@ def test_fans_stand_still_and_air_nothing(shop: str, ready: str) -> None:
 
 
 def test_what_burns_without_electricity_goes_on() -> None:
-    # A catalytic heater and the stove have neither fan nor control; the geyser is lit by hand.
+    # A catalytic heater and the stove have neither fan nor control; the geyser is lit by hand. At Denver's 1,650 m the
+    # heater of 6,000 BTU/h gives 86 % of that.
     [fire] = said("heater-capacity", "quillback", "long-winter-box", battery=False, heater_gas_catalytic=1)
-    assert fire.verdict == "ok" or "heating gives 6,000 BTU/h" in fire.cause
+    assert "heating gives 5,180 BTU/h" in fire.cause
     for boiler, lifeless in (("geyser-gas", False), ("boiler-gas-10", False), ("combi-gas-4", True)):
         build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", {boiler: 1}))
         hot = work_out(build).hot_water
