@@ -137,13 +137,19 @@ def mass_figures(build: Build) -> MassFigures:
     wheel, steer = cases.wheel, cases.steer_lightest
     steer_frac = steer.axles.front_kg / steer.axles.total_kg
 
+    not_stated = tuple(
+        p
+        for p in build.parts
+        if p.mass_kg is None and not (weighed.how == "own" and p.count <= build.weighed_options.get(p.option.id, 0))
+    )
+
     def pressing(with_it: tuple[Load, ...], by: Measure) -> Pressing:
         kg: dict[str, float] = {}
         for i in (*fitted, *((extra,) if extra else ()), *with_it):
             kg[i.name] = kg.get(i.name, 0.0) + i.mass_kg * by.per_kg(i.x_m, i.y_m, i.z_m)
         most = sorted(((n, k) for n, k in kg.items() if k > 0), key=lambda x: (-x[1], x[0]))
-        unknown = (p for p in build.parts if p.mass_kg is None and by.per_kg(p.x_m, p.y_m, p.z_m) > 0)
-        return Pressing(_causes(build.parts, by), tuple(most[:3]), tuple(p.option.id for p in unknown))
+        unknown = (p.option.id for p in not_stated if by.per_kg(p.x_m, p.y_m, p.z_m) > 0)
+        return Pressing(_causes(build.parts, by), tuple(most[:3]), tuple(unknown))
 
     return MassFigures(
         gross_rating_kg=m.gross_kg,
@@ -175,11 +181,7 @@ def mass_figures(build: Build) -> MassFigures:
         askew=_askew(build, cases.usual[1:]),
         stability=_stability(build, cases.highest),
         weighed=weighed,
-        not_stated=tuple(
-            p.option.id
-            for p in build.parts
-            if p.mass_kg is None and not (weighed.how == "own" and p.count <= build.weighed_options.get(p.option.id, 0))
-        ),
+        not_stated=tuple(p.option.id for p in not_stated),
         largest=tuple(sorted(fitted + people + there + fresh, key=lambda i: -i.mass_kg)[:6]),
         largest_ids=_heaviest(build.parts),
     )

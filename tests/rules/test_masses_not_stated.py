@@ -56,5 +56,6 @@ def test_the_scale_knows_what_the_catalogue_does_not():
     assert build.weighed_options[part.option.id] == part.count
     known = without_mass(build, part.option.id)
     assert work_out(known).mass.not_stated == ()
+    assert all("unknown" not in verdicts(known)[rule] for rule in ASKED)
     more = replace(known, weighed_options={**build.weighed_options, part.option.id: part.count - 1})
     assert work_out(more).mass.not_stated == (part.option.id,)
