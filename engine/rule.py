@@ -27,6 +27,9 @@ EXACT = 1e-9
 JUST_ENOUGH = 1.0001
 """For ``tight_from``: what reaches its limit is ok with nothing to spare. Only a limit of 0 is still tight at 0."""
 
+MASS_TIGHT = 0.95
+"""Share of a rating from which a mass is close to it."""
+
 
 class Inputs(BaseModel):
     """What a rule judges: plain values, frozen, in ranges, none of them NaN or infinite."""

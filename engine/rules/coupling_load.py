@@ -6,7 +6,7 @@ much less than a rear axle could bear, and the lever behind that axle makes it p
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, Unknown, fact
+from engine.rule import ELSEWHERE, MASS_TIGHT, AtMost, Example, Inputs, Rule, Source, Unknown, fact
 
 
 class Nose(Inputs):
@@ -31,7 +31,7 @@ def read(build: Build, figures: Figures) -> Nose | Unknown | None:
 
 def judge(x: Nose) -> AtMost:
     """Masses warn from 95 % of the rating."""
-    return AtMost(x.nose_kg, x.rating_kg, "kg", tight_from=0.95)
+    return AtMost(x.nose_kg, x.rating_kg, "kg", tight_from=MASS_TIGHT)
 
 
 RULE = Rule(

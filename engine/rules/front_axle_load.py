@@ -10,6 +10,7 @@ from pydantic import Field
 from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import (
+    MASS_TIGHT,
     AtMost,
     Example,
     Inputs,
@@ -24,9 +25,6 @@ from engine.rule import (
 
 MOVE = "Move load towards the rear, or take something out that sits near the cab"
 OUT = "Take something out that sits near the cab, or carry less there: the rear axle has no room to spare"
-
-TIGHT_FROM = 0.95
-"""Share of a rating from which a mass is close to it."""
 
 
 class FrontAxle(Inputs):
@@ -51,7 +49,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
     m = figures.mass
     worst, pressing = m.front_worst, m.front_pressing
     over_kg = worst.axles.front_kg - m.front_rating_kg
-    room_kg = TIGHT_FROM * m.rear_rating_kg - m.rear_worst.axles.rear_kg
+    room_kg = MASS_TIGHT * m.rear_rating_kg - m.rear_worst.axles.rear_kg
     found = FrontAxle(
         options=pressing.option_ids,
         case=worst.name,
@@ -68,7 +66,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
 def judge(x: FrontAxle) -> AtMost:
     """Masses warn from 95 % of the rating, or when the band reaches over it."""
     return AtMost(
-        x.axle_kg, x.rating_kg, "kg", tight_from=TIGHT_FROM, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+        x.axle_kg, x.rating_kg, "kg", tight_from=MASS_TIGHT, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
     )
 
 

@@ -8,7 +8,7 @@ exact mass is known on the weighbridge only.
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.rule import ELSEWHERE, AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
+from engine.rule import ELSEWHERE, MASS_TIGHT, AtMost, Example, Inputs, Rule, Source, Unknown, chance_words, fact
 
 
 class Gross(Inputs):
@@ -85,7 +85,12 @@ def read(build: Build, figures: Figures) -> list[Gross | Unknown]:
 def judge(x: Gross) -> AtMost:
     """Masses warn from 95 % of the rating, or when the band reaches over it."""
     return AtMost(
-        x.loaded_kg, x.rating_kg, "kg", tight_from=0.95, low=x.loaded_kg - x.spread_kg, high=x.loaded_kg + x.spread_kg
+        x.loaded_kg,
+        x.rating_kg,
+        "kg",
+        tight_from=MASS_TIGHT,
+        low=x.loaded_kg - x.spread_kg,
+        high=x.loaded_kg + x.spread_kg,
     )
 
 

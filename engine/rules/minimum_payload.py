@@ -10,7 +10,7 @@ from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import FreshTank, Seat
 from engine.physics.payload_law import least_payload_eu_kg, payload_eu_kg
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
+from engine.rule import MASS_TIGHT, AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
 
 
 class Payload(Inputs):
@@ -49,7 +49,12 @@ def read(build: Build, figures: Figures) -> Payload | Unknown | None:
 def judge(x: Payload) -> AtLeast:
     """What is left against the least; tight when close, or when the band reaches below."""
     return AtLeast(
-        x.payload_kg, x.least_kg, "kg", tight_from=0.95, low=x.payload_kg - x.spread_kg, high=x.payload_kg + x.spread_kg
+        x.payload_kg,
+        x.least_kg,
+        "kg",
+        tight_from=MASS_TIGHT,
+        low=x.payload_kg - x.spread_kg,
+        high=x.payload_kg + x.spread_kg,
     )
 
 

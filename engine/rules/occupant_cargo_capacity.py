@@ -10,7 +10,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.legal_limits import CHECKED
 from engine.catalogue.facets import Seat
-from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
+from engine.rule import MASS_TIGHT, AtLeast, Example, Inputs, Rule, Source, Unknown, fact, mass_unknown
 
 
 class Capacity(Inputs):
@@ -50,7 +50,7 @@ def judge(x: Capacity) -> AtLeast:
         x.capacity_kg,
         x.least_kg,
         "kg",
-        tight_from=0.95,
+        tight_from=MASS_TIGHT,
         low=x.capacity_kg - x.spread_kg,
         high=x.capacity_kg + x.spread_kg,
     )

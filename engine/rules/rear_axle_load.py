@@ -10,6 +10,7 @@ from pydantic import Field
 from engine import cautions
 from engine.build import Build, Figures
 from engine.rule import (
+    MASS_TIGHT,
     AtMost,
     Example,
     Inputs,
@@ -24,9 +25,6 @@ from engine.rule import (
 
 MOVE = "Move load towards the front, or take something out that sits far back"
 OUT = "Take something out that sits far back, or carry less there: the front axle has no room to spare"
-
-TIGHT_FROM = 0.95
-"""Share of a rating from which a mass is close to it."""
 
 
 class RearAxle(Inputs):
@@ -51,7 +49,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
     m = figures.mass
     worst, pressing = m.rear_worst, m.rear_pressing
     over_kg = worst.axles.rear_kg - m.rear_rating_kg
-    room_kg = TIGHT_FROM * m.front_rating_kg - m.front_worst.axles.front_kg
+    room_kg = MASS_TIGHT * m.front_rating_kg - m.front_worst.axles.front_kg
     found = RearAxle(
         options=pressing.option_ids,
         case=worst.name,
@@ -68,7 +66,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
 def judge(x: RearAxle) -> AtMost:
     """Masses warn from 95 % of the rating, or when the band reaches over it."""
     return AtMost(
-        x.axle_kg, x.rating_kg, "kg", tight_from=TIGHT_FROM, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
+        x.axle_kg, x.rating_kg, "kg", tight_from=MASS_TIGHT, low=x.axle_kg - x.spread_kg, high=x.axle_kg + x.spread_kg
     )
 
 

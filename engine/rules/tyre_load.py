@@ -10,6 +10,7 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.physics.uncertainty import exceed_frac
 from engine.rule import (
+    MASS_TIGHT,
     AtMost,
     Example,
     Inputs,
@@ -69,7 +70,7 @@ def read(build: Build, figures: Figures) -> Inputs | Unknown | list[Inputs | Unk
 def judge(x: TyreLoad) -> AtMost:
     """Masses warn from 95 %, or when the band reaches over what the tyres carry."""
     return AtMost(
-        x.load_kg, x.tyres_kg, "kg", tight_from=0.95, low=x.load_kg - x.spread_kg, high=x.load_kg + x.spread_kg
+        x.load_kg, x.tyres_kg, "kg", tight_from=MASS_TIGHT, low=x.load_kg - x.spread_kg, high=x.load_kg + x.spread_kg
     )
 
 
