@@ -46,7 +46,9 @@ export class Placing {
       const found = differences(document.getElementById(id), parsed(fragments[id]));
       const seen = found.filter(([now]) => overlapsWindow(now));
       pieces.push(...seen);
-      if (seen.length === found.length) parts.push(id);
+      const folds = seen.flatMap(newFolds);
+      folds.forEach(standIn);
+      if (seen.length === found.length && !folds.length) parts.push(id);
     }
     return { fragments, pieces, parts, looked: lookedAt(control), moves: this.#moves };
   }
@@ -113,6 +115,23 @@ function differences(now, then) {
     now.cloneNode(false).isEqualNode(then.cloneNode(false)) &&
     children.every((child, at) => child.nodeName === others[at].nodeName && child.id === others[at].id);
   return alike ? children.flatMap((child, at) => differences(child, others[at])) : [[now, then]];
+}
+
+// The folds that a piece does not have yet.
+function newFolds([now, then]) {
+  const within = (node) => (node instanceof Element ? [...node.querySelectorAll("details:not([open])")] : []);
+  const place = (fold) => `${fold.closest("[id]")?.id} ${fold.className}`;
+  const there = new Set(within(now).map(place));
+  return within(then).filter((fold) => !there.has(place(fold)));
+}
+
+// A new fold takes the browser longer than all of its note: it reads a style sheet of its own for each. What looks like
+// one stands in for it until the answer brings it, a frame later.
+function standIn(fold) {
+  const place = document.createElement("div");
+  place.className = fold.className;
+  place.append(fold.querySelector("summary"));
+  fold.replaceWith(place);
 }
 
 function parsed(html) {
