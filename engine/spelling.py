@@ -45,9 +45,9 @@ TERMS = {
 _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old, us), (old.title(), us.title()))}
 _TERMS = {form: new for old, us in TERMS.items() for form, new in ((old, us), (old.capitalize(), us.capitalize()))}
 
-_BRITISH = re.compile(rf"({'|'.join(_EITHER_CASE)})(?=s?\b)")
-"""Wherever a word ends so: centimetres are in it."""
-_TERM = re.compile(rf"\b({'|'.join(_TERMS)})(?=s?\b)")
+_ABROAD = _EITHER_CASE | _TERMS
+_BRITISH = re.compile(rf"(?:{'|'.join(_EITHER_CASE)}|\b(?:{'|'.join(_TERMS)}))(?=s?\b)")
+"""Terms as whole words, spellings wherever a word ends so: centimetres are in it."""
 
 _NUMBER = r"[-−]?[\d.,]+(?:/\d+)?(?: to [\d.,]+)?"
 _METRIC = r"kg/L|kg|g|mm|cm|m|m²|m³|L|°C|K|Pa|kW|W/\(m²·K\)"
@@ -80,7 +80,6 @@ def spelled(text: str, system: System) -> str:
     >>> spelled("Sockets outside: a residual-current device guards mains voltage", "us")
     'Outlets outside: a ground-fault device guards line voltage'
     """
-    text = BOTH.sub(r"\2" if system == "us" else r"\1", text)
-    if system != "us":
-        return text
-    return _TERM.sub(lambda found: _TERMS[found[0]], _BRITISH.sub(lambda found: _EITHER_CASE[found[0]], text))
+    if "(" in text:
+        text = BOTH.sub(r"\2" if system == "us" else r"\1", text)
+    return _BRITISH.sub(lambda found: _ABROAD[found[0]], text) if system == "us" else text

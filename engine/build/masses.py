@@ -144,12 +144,10 @@ def mass_figures(build: Build) -> MassFigures:
     )
 
     def pressing(with_it: tuple[Load, ...], by: Measure) -> Pressing:
-        kg: dict[str, float] = {}
-        for i in (*fitted, *((extra,) if extra else ()), *with_it):
-            kg[i.name] = kg.get(i.name, 0.0) + i.mass_kg * by.per_kg(i.x_m, i.y_m, i.z_m)
-        most = sorted(((n, k) for n, k in kg.items() if k > 0), key=lambda x: (-x[1], x[0]))
+        kg = load_cases.by_name_kg((*fitted, *((extra,) if extra else ()), *with_it), by)
+        most = sorted((-k, n) for n, k in kg.items() if k > 0)[:3]
         unknown = (p.option.id for p in not_stated if by.per_kg(p.x_m, p.y_m, p.z_m) > 0)
-        return Pressing(_causes(build.parts, by), tuple(most[:3]), tuple(unknown))
+        return Pressing(_causes(build.parts, by), tuple((n, -k) for k, n in most), tuple(unknown))
 
     return MassFigures(
         gross_rating_kg=m.gross_kg,

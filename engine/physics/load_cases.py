@@ -114,6 +114,16 @@ def sums(loads: Iterable[Load]) -> Sums:
     return Sums(m, mx, my, mxy, mz)
 
 
+def by_name_kg(loads: Iterable[Load], by: Measure) -> dict[str, float]:
+    """The measure of some masses, those of one name together."""
+    one, a, b, ab, c = by
+    found: dict[str, float] = {}
+    for name, kg, x, y, z, _, _ in loads:
+        counts = one + a * x + (b + ab * x) * y + (c * z if z is not None else 0.0)
+        found[name] = found.get(name, 0.0) + kg * counts
+    return found
+
+
 class Doubt(NamedTuple):
     """What is needed of many masses' errors to know the band of either axle and of both (see ``band_kg``)."""
 
