@@ -135,7 +135,8 @@ class PickTimes(NamedTuple):
     empty_ms: float
     """From nothing to the next frame on screen, by the same measure: less is not to be had."""
     loop_ms: float
-    """A million float additions in the same worker."""
+    """A million float additions in the same worker, one loop before each pick by mouse: a median as well, so that a
+    machine that slows down for a while slows down both."""
 
 
 def pick_times(site: Path, picks: int = 40, rest: bool = True) -> PickTimes:
@@ -147,16 +148,17 @@ def pick_times(site: Path, picks: int = 40, rest: bool = True) -> PickTimes:
         _wait(page, "performance.now() - window.lastAnswer > 1500")
         chance = random.Random(3)
         taken: dict[bool, list[float]] = {True: [], False: []}
-        empty = []
+        empty, loops = [], []
         for by_hand in (True, False) * picks:
             box = _some_choice(page, chance)
             if rest:
                 _wait(page, "document.getElementById('configurator').dataset.later === 'done'")
                 page.wait_for_timeout(200)
             empty.append(float(page.evaluate("timedFrame()")))
+            if by_hand:
+                loops.append(_loop(page))
             taken[by_hand].append(_pick(page, box, by_hand))
-        loop_ms = min(_loop(page) for _ in range(5))
-    return PickTimes(*map(statistics.median, (taken[True], taken[False], empty)), loop_ms)
+    return PickTimes(*map(statistics.median, (taken[True], taken[False], empty, loops)))
 
 
 def ms_in_browser(site: Path, definitions: str, call: str) -> float:
