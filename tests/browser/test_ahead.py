@@ -74,6 +74,38 @@ def test_resting_on_a_choice_chooses_nothing_and_its_press_is_answered_at_once(c
     _agrees(page)
 
 
+def test_a_new_note_stands_at_once_as_it_will_and_its_fold_opens(configurator: Page) -> None:
+    page = configurator
+    box = _in_sight(page, "ac-roof-11000-soft")
+    margin = "#opt-ac-roof-11000-soft .margin"
+    assert not box.is_checked() and page.locator(f"{margin} .note").count() == 0
+    page.evaluate(
+        """(margin) => {
+          window.stood = {};
+          for (const kind of ["seen", "answer"]) document.addEventListener(`loadstead:${kind}`, () => {
+            const part = document.querySelector(margin);
+            stood[kind] ??= {
+              text: part.innerText, height: part.getBoundingClientRect().height,
+              notes: part.querySelectorAll(".note").length, folds: part.querySelectorAll("details").length,
+            };
+          });
+        }""",
+        margin,
+    )
+    _rest_on(page, box)
+    page.mouse.down()
+    page.mouse.up()
+    until(page, "stood.answer")
+    seen, answer = page.evaluate("[stood.seen, stood.answer]")
+    assert seen["notes"] == answer["notes"] > 0
+    assert (seen["text"], seen["height"]) == (answer["text"], answer["height"])
+    # New folds come with the answer: each costs the browser more than the note around it.
+    assert seen["folds"] == 0 < answer["folds"]
+    fold = page.locator(f"{margin} .note details").first
+    fold.locator("summary").click()
+    assert fold.evaluate("(d) => d.open && d.querySelector('dl').getBoundingClientRect().height > 0")
+
+
 def test_another_choice_than_the_one_rested_on_gets_its_own_answer(configurator: Page) -> None:
     page = configurator
     box = _in_sight(page, "awning-wall")
