@@ -6,6 +6,7 @@ import json
 import sys
 from collections.abc import Collection
 from dataclasses import asdict
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,8 @@ from engine.cli_out import console, stop, write_whole
 if TYPE_CHECKING:
     from engine.catalogue.problems import ShopProblems
     from engine.catalogue.shop import Shop
+    from engine.catalogue.workshop import ReadyBuild
+    from engine.rule import Finding
 
 
 @click.group()
@@ -29,7 +32,8 @@ def shop() -> None:
 def check(folder: Path, as_json: bool) -> None:
     """Read a shop FOLDER and tell everything that needs putting right.
 
-    Exit status 0 when the folder can be published, 2 when not.
+    Finished vehicles are checked too, each on its own trip. What fails there is told: its page says the same to
+    buyers. Exit status 0 when the folder can be published, 2 when not.
     """
     from engine.catalogue.problems import ShopProblems
     from engine.catalogue.reading import read_shop
@@ -38,14 +42,21 @@ def check(folder: Path, as_json: bool) -> None:
         read = read_shop(folder, climate_ids())
     except ShopProblems as problems:
         if as_json:
-            click.echo(_json(False, {}, [asdict(p) | {"place": p.place} for p in problems.problems]))
+            click.echo(_json(False, {}, [asdict(p) | {"place": p.place} for p in problems.problems], []))
         else:
             _print_problems(folder, problems)
         sys.exit(2)
+    with console().status("Checking finished vehicles"):
+        finished = _finished(read)
     if as_json:
-        click.echo(_json(True, read.counts(), []))
+        ready: list[dict[str, object]] = [
+            {"id": vehicle.id, "fails": [{"rule": f.rule, "cause": f.cause} for f in found if f.verdict == "fails"]}
+            for vehicle, found in finished
+        ]
+        click.echo(_json(True, read.counts(), [], ready))
     else:
         _print_summary(read)
+        _print_finished(finished)
 
 
 @shop.command()
@@ -71,8 +82,20 @@ def climate_ids() -> Collection[str]:
     return tuple(load_places())
 
 
-def _json(fine: bool, counts: dict[str, int], problems: list[dict[str, object]]) -> str:
-    return json.dumps({"fine": fine, "counts": counts, "problems": problems}, indent=2)
+def _finished(read: Shop) -> list[tuple[ReadyBuild, tuple[Finding, ...]]]:
+    """Finished vehicles with what the rules find in each, as its page has them."""
+    from engine.build import Resolver
+    from engine.build.mass_readings import published
+    from engine.desk import ready_enquiry, set_scene
+    from engine.enquiry.climate import load_places
+
+    catalogue = published(read, dated=date.today().isoformat())
+    resolver = Resolver(catalogue, load_places())
+    return [(r, set_scene(resolver, ready_enquiry(catalogue, r)).findings) for r in catalogue.ready]
+
+
+def _json(fine: bool, counts: dict[str, int], problems: list[dict[str, object]], ready: list[dict[str, object]]) -> str:
+    return json.dumps({"fine": fine, "counts": counts, "problems": problems, "ready": ready}, indent=2)
 
 
 def _print_problems(folder: Path, problems: ShopProblems) -> None:
@@ -107,6 +130,21 @@ def _print_summary(read: Shop) -> None:
     )
     paper.print(table)
     paper.print(f"{_many(counts['vehicles'], 'vehicle')}, {_many(counts['ready builds'], 'ready build')}.")
+
+
+def _print_finished(finished: list[tuple[ReadyBuild, tuple[Finding, ...]]]) -> None:
+    from rich.text import Text
+
+    from engine.sheets.bar import whole
+
+    paper = console()
+    for vehicle, found in finished:
+        paper.print()
+        paper.print(Text(vehicle.name, style="bold"), soft_wrap=True)
+        paper.print(Text(whole(found, ()).sentence))
+        for f in found:
+            if f.verdict == "fails":
+                paper.print(Text.assemble("✗ ", (f.rule, "bold red"), ": ", f.cause))
 
 
 def _many(count: int, word: str) -> str:

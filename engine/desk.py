@@ -24,7 +24,7 @@ from engine.build import Build, Figures, Resolver, UnknownChoiceError, work_out
 from engine.build.energy_figures import USUAL, EnergyFigures, Look
 from engine.build.trip_energy import day_slices, energy_slices, trip_energy
 from engine.catalogue.published import read_catalogue_json
-from engine.catalogue.workshop import Catalogue
+from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.document import figures_document
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
@@ -45,6 +45,18 @@ def start_enquiry(catalogue: Catalogue) -> Enquiry:
         vehicle=ready.vehicle if ready else catalogue.vehicles[0].id,
         options=dict(ready.options) if ready else {},
         trip=catalogue.workshop.trip,
+        catalogue_dated=catalogue.dated,
+    )
+
+
+def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
+    """A finished vehicle as an enquiry, on the trip it is meant for."""
+    return Enquiry(
+        workshop=catalogue.workshop.id,
+        vehicle=ready.vehicle,
+        options=dict(ready.options),
+        trip=ready.trip.over(catalogue.workshop.trip),
+        title=ready.name,
         catalogue_dated=catalogue.dated,
     )
 

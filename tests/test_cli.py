@@ -283,7 +283,30 @@ def test_the_schema_is_printed_and_written(run, tmp_path):
 def test_a_good_shop_has_nothing_to_put_right(run, name):
     result = run("shop", "check", FOLDERS[name], "--json")
     assert result.exit_code == 0
-    assert json.loads(result.stdout)["fine"] is True
+    told = json.loads(result.stdout)
+    assert told["fine"] is True
+    assert [r["id"] for r in told["ready"]] == [r.id for r in catalogue(name).ready]
+    # What the demo workshops have in their yards can be sold.
+    assert name == "proving-yard" or not any(r["fails"] for r in told["ready"])
+
+
+def test_what_fails_in_a_finished_vehicle_is_told_with_the_shop(run, tmp_path):
+    folder = tmp_path / "shop"
+    shutil.copytree(FOLDERS["hallamoor"], folder)
+    file = folder / "ready" / "dry-stone.toml"
+    listed = file.read_text(encoding="utf-8")
+    assert "\ngas-locker = 1" in listed
+    file.write_text(listed.replace("\ngas-locker = 1", ""), encoding="utf-8")
+    told = json.loads(run("shop", "check", folder, "--json").stdout)
+    missing = [f for r in told["ready"] for f in r["fails"]]
+    assert {f["rule"] for f in missing} >= {"option-requires"} and [r["id"] for r in told["ready"] if r["fails"]] == [
+        "dry-stone"
+    ]
+    result = run("shop", "check", folder)
+    # It can be published; its page tells the same.
+    assert result.exit_code == 0
+    said = " ".join(result.stdout.split())
+    assert all(f"{f['rule']}: {f['cause']}" in said for f in missing)
 
 
 def test_a_bad_shop_ends_with_2(run, tmp_path):

@@ -6,8 +6,7 @@ from html import escape
 
 from engine.build import Resolver
 from engine.catalogue.workshop import Catalogue, ReadyBuild
-from engine.desk import set_scene
-from engine.enquiry import Enquiry
+from engine.desk import ready_enquiry, set_scene
 from engine.sheets.figure_text import figure_texts
 from engine.sheets.price_words import price_label
 from engine.sheets.trip import summary as trip_sentence
@@ -41,18 +40,6 @@ def ready_pages(catalogue: Catalogue, resolver: Resolver) -> dict[str, str]:
     )
     pages["ready/index.md"] = front("Finished vehicles") + f"# Finished vehicles\n\n{words}\n"
     return pages
-
-
-def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
-    """A finished vehicle as an enquiry, on the trip it is meant for."""
-    return Enquiry(
-        workshop=catalogue.workshop.id,
-        vehicle=ready.vehicle,
-        options=dict(ready.options),
-        trip=ready.trip.over(catalogue.workshop.trip),
-        title=ready.name,
-        catalogue_dated=catalogue.dated,
-    )
 
 
 def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:

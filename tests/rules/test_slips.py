@@ -5,8 +5,8 @@ import re
 import pytest
 
 from engine.build import work_out
+from engine.desk import ready_enquiry
 from engine.rules import judge
-from site_build.pages.ready import ready_enquiry
 from tests.shops import catalogue, resolver
 
 SLIPS = re.compile(r"(?<!\.)\.\.(?!\.)|[,;:] ?[.;,]|(?<=\w) [,.;:](?=\s)|\(\)|`|  ")

@@ -7,13 +7,14 @@ import pytest
 from rich.console import Console
 
 from engine import cli_print
+from engine.desk import ready_enquiry
 from engine.document import FIGURES, check_document, figures_document
 from engine.enquiry.climate import load_places
 from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked
 from engine.units import lifetime, show
-from site_build.pages.ready import ready_enquiry, ready_pages
+from site_build.pages.ready import ready_pages
 from tests.sheets.reading import read_html
 
 

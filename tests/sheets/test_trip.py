@@ -2,9 +2,10 @@
 
 import pytest
 
+from engine.desk import ready_enquiry
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked, places, summary
-from site_build.pages.ready import ready_enquiry, ready_pages
+from site_build.pages.ready import ready_pages
 
 
 def test_the_sentence_names_everybody_and_every_month(stages):

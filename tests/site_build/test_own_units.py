@@ -4,11 +4,10 @@ import re
 
 import pytest
 
-from engine.desk import set_scene
+from engine.desk import ready_enquiry, set_scene
 from engine.rules import all_rules
 from engine.units import System
 from site_build.pages.own_units import formula_of, in_own_units
-from site_build.pages.ready import ready_enquiry
 from site_build.pages.rules import handbook_pages
 from tests.shops import catalogue, resolver
 
