@@ -46,7 +46,7 @@ def check(folder: Path, as_json: bool) -> None:
         else:
             _print_problems(folder, problems)
         sys.exit(2)
-    with console().status("Checking finished vehicles"):
+    with console().status("Checking finished vehicles", spinner="line"):
         finished = _finished(read)
     if as_json:
         ready: list[dict[str, object]] = [

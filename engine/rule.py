@@ -39,11 +39,6 @@ class Inputs(BaseModel):
     options: tuple[str, ...] = Field(default=(), description="ids of the options involved")
     lacks: str = Field(default="", description="facet kind that is missing, where that is what the rule finds")
 
-    def __eq__(self, other: object) -> bool:
-        # Pydantic's own looks for private attributes and extras too, which inputs have none of; every finding that is
-        # remembered is found by this.
-        return type(self) is type(other) and self.__dict__ == other.__dict__
-
 
 def fact(description: str, origin: Origin, **limits: Any) -> Any:
     """A field of a rule's inputs: its meaning, where the value comes from, and its range (gt, ge, lt, le, default)."""

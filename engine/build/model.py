@@ -92,10 +92,6 @@ class Build:
         return index
 
     @cached_property
-    def _ids(self) -> dict[tuple[type[Facet], ...], tuple[str, ...]]:
-        return {}
-
-    @cached_property
     def chosen(self) -> frozenset[str]:
         """Ids of all parts."""
         return frozenset(part.option.id for part in self.parts)
@@ -110,6 +106,4 @@ class Build:
 
     def ids(self, *kinds: type[Facet]) -> tuple[str, ...]:
         """Ids of the chosen options that have any of these facets, one kind after the other."""
-        if kinds not in self._ids:
-            self._ids[kinds] = tuple(dict.fromkeys(part.option.id for kind in kinds for part, _ in self.facets(kind)))
-        return self._ids[kinds]
+        return tuple(dict.fromkeys(part.option.id for kind in kinds for part, _ in self.facets(kind)))

@@ -116,11 +116,9 @@ def sums(loads: Iterable[Load]) -> Sums:
 
 def by_name_kg(loads: Iterable[Load], by: Measure) -> dict[str, float]:
     """The measure of some masses, those of one name together."""
-    one, a, b, ab, c = by
     found: dict[str, float] = {}
     for name, kg, x, y, z, _, _ in loads:
-        counts = one + a * x + (b + ab * x) * y + (c * z if z is not None else 0.0)
-        found[name] = found.get(name, 0.0) + kg * counts
+        found[name] = found.get(name, 0.0) + kg * by.per_kg(x, y, z)
     return found
 
 
