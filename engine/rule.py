@@ -7,9 +7,11 @@ comparison) and one ``RULE``. Everything shown about the rule, its handbook page
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal, NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field
+from pydantic._internal._model_construction import ModelMetaclass
 
 from engine.build import Build, Figures
 from engine.spelling import begun
@@ -31,8 +33,21 @@ MASS_TIGHT = 0.95
 """Share of a rating from which a mass is close to it."""
 
 
-class Inputs(BaseModel):
-    """What a rule judges: plain values, frozen, in ranges, none of them NaN or infinite."""
+@lru_cache(maxsize=16384, typed=True)
+def _checked(model: Any, **values: Any) -> Any:
+    return type.__call__(model, **values)
+
+
+class _CheckedOnce(ModelMetaclass):
+    """Of values that were found good, the same object: most rules ask after a pick what they asked before it, and
+    neither their ranges nor their judgement need be gone through again."""
+
+    def __call__(self, **values: Any) -> Any:
+        return _checked(self, **values)
+
+
+class Inputs(BaseModel, metaclass=_CheckedOnce):
+    """What a rule judges: plain values, frozen, in ranges, none of them NaN or infinite. Several are a tuple."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 

@@ -225,22 +225,49 @@ def _year(build: Build, warmth: WarmthFigures, day_kg: float, air_m3_h: float) -
     return tuple(months)
 
 
-def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> DampFigures | None:
-    """Damp of the trip's coldest month and night; None where no month needs heating or it is no colder outside."""
+class _Month(NamedTuple):
+    """The trip's coldest month: outside air, water into the room's, and the fresh air it takes."""
+
+    mean_degc: float
+    mean_frac: float
+    people_kg_h: float
+    flueless_ids: tuple[str, ...]
+    flueless_kg_h: float
+    needed_m3_h: float | None
+
+
+def _coldest_month(build: Build, warmth: WarmthFigures) -> _Month | None:
+    """None where no month needs heating or it is no colder outside."""
     trip, climate = build.trip, build.climate
     month = min(trip.months, key=lambda m: (climate.mean_degc[m - 1], m))
     mean, mean_frac = climate.mean_degc[month - 1], min(1.0, climate.humidity_frac[month - 1])
-    wanted, night = float(trip.inside_degc), warmth.design_degc
-    if mean >= HEATING_FROM_DEGC or night >= wanted - 1 or mean >= wanted:
+    wanted = float(trip.inside_degc)
+    if mean >= HEATING_FROM_DEGC or warmth.design_degc >= wanted - 1 or mean >= wanted:
         return None
+    people = source_kg_h(sleepers_count(trip))
+    ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))
+    needed = air_for_humidity_m3_h(people + flueless, wanted, wanted_frac(mean), mean, mean_frac)
+    return _Month(mean, mean_frac, people, ids, flueless, needed)
+
+
+def leaks_too_little(build: Build, warmth: WarmthFigures) -> bool:
+    """Whether the room's own air change does not carry off its damp in the trip's coldest month."""
+    month = _coldest_month(build, warmth)
+    return month is not None and (month.needed_m3_h is None or month.needed_m3_h > warmth.air_m3_h)
+
+
+def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> DampFigures | None:
+    """Damp of the trip's coldest month and night; None where no month needs heating or it is no colder outside."""
+    month = _coldest_month(build, warmth)
+    if month is None:
+        return None
+    trip, sleepers = build.trip, sleepers_count(build.trip)
+    mean, mean_frac, people, ids, flueless, needed = month
+    wanted, night, air = float(trip.inside_degc), warmth.design_degc, warmth.air_m3_h
     inside, mean_inside = (
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
-    sleepers = sleepers_count(trip)
-    ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))
     _, flueless_cold = _flueless(build, warmth.design_loss_w)
-    people = source_kg_h(sleepers)
-    air = warmth.air_m3_h
     cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * trip.people / 2
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
@@ -273,7 +300,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         mean_inside_degc=mean_inside,
         mean_frac=mean_frac,
         wanted_frac=wanted_frac(mean),
-        needed_m3_h=air_for_humidity_m3_h(people + flueless, wanted, wanted_frac(mean), mean, mean_frac),
+        needed_m3_h=needed,
         mean_night_frac=_settled(people + flueless, air, wanted, mean, mean_frac),
         night_degc=night,
         inside_degc=inside,

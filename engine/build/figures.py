@@ -86,7 +86,7 @@ def work_out(build: Build) -> Figures:
     return Figures(
         mass=mass,
         roof=roof,
-        roof_load=roof_load_figures(build),
+        roof_load=roof_load_figures(build, roof.obstacles),
         power=power,
         warmth=warmth,
         water=water,

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.cool_day import cooled_day_wh
-from engine.build.damp import damp_figures
+from engine.build.damp import leaks_too_little
 from engine.build.frost import tank_in_cold
 from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
@@ -201,12 +201,6 @@ def _in_frost(load: Load, frost_wh: float) -> Load:
     return load._replace(hours_d=max(load.hours_d, min(24.0, frost_wh / load.power_w)))
 
 
-def _wet(build: Build, warmth: WarmthFigures) -> bool:
-    """Whether the room's own leaks do not carry off its damp."""
-    damp = damp_figures(build, warmth, 0.0)
-    return damp is not None and (damp.needed_m3_h is None or damp.needed_m3_h > damp.air_m3_h)
-
-
 def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month: int) -> tuple[Load, ...]:
     """Every load of a build on a day of its trip, in catalogue order; those that never run on it have no hours."""
     found = [_stated(build, p, f, month) for p, f in build.facets(AcLoad)]
@@ -232,7 +226,7 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         )._replace(in_season=cools > 0)
         for p, f in build.facets(AirConditioner)
     ]  # fmt: skip
-    airs = max(month_means(build)) >= HEATING_FROM_DEGC or _wet(build, warmth)
+    airs = max(month_means(build)) >= HEATING_FROM_DEGC or leaks_too_little(build, warmth)
     found += [
         # A day takes what it usually does; cable, fuse and converter have to carry its full speed.
         _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if airs else 0.0, "always")

@@ -144,7 +144,9 @@ def mass_figures(build: Build) -> MassFigures:
     )
 
     def pressing(with_it: tuple[Load, ...], by: Measure) -> Pressing:
-        kg = load_cases.by_name_kg((*fitted, *((extra,) if extra else ()), *with_it), by)
+        kg = _parts_kg(build.parts, by) | {}
+        for name, more_kg in load_cases.by_name_kg((*((extra,) if extra else ()), *with_it), by).items():
+            kg[name] = kg.get(name, 0.0) + more_kg
         most = sorted((-k, n) for n, k in kg.items() if k > 0)[:3]
         unknown = (p.option.id for p in not_stated if by.per_kg(p.x_m, p.y_m, p.z_m) > 0)
         return Pressing(_causes(build.parts, by), tuple((n, -k) for k, n in most), tuple(unknown))
@@ -201,6 +203,11 @@ def _causes(parts_: tuple[Part, ...], by: Measure) -> tuple[str, ...]:
     """Ids of the three options that count most, as far as they add at all."""
     found = sorted((-p.mass_kg * by.per_kg(p.x_m, p.y_m, p.z_m), p.option.id) for p in parts_ if p.mass_kg)
     return tuple(id_ for worth, id_ in found[:3] if worth < 0)
+
+
+@lru_cache(maxsize=1024)
+def _parts_kg(parts_: tuple[Part, ...], by: Measure) -> dict[str, float]:
+    return load_cases.by_name_kg(parts(parts_), by)
 
 
 @lru_cache(maxsize=1024)

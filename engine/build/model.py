@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import cached_property
-from typing import TypeVar, cast
+from functools import cached_property, lru_cache
+from typing import Any, TypeVar
 
 from engine.build.plan_figures import PlanFigures
 from engine.catalogue.facets import Facet, SolarPanel
@@ -54,6 +54,15 @@ class Stray:
     """The vehicle's name, where the catalogue has it for other vehicles only."""
 
 
+@lru_cache(maxsize=256)
+def _by_kind(parts: tuple[Part, ...]) -> Mapping[type[Facet], list[tuple[Part, Any]]]:
+    index: dict[type[Facet], list[tuple[Part, Any]]] = {}
+    for part in parts:
+        for facet in part.option.facets:
+            index.setdefault(type(facet), []).append((part, facet))
+    return index
+
+
 @dataclass(frozen=True, eq=False)
 class Build:
     """Everything about one build that the sums and rules may look at."""
@@ -84,12 +93,8 @@ class Build:
         return self.ids(SolarPanel)
 
     @cached_property
-    def _by_kind(self) -> dict[type[Facet], list[tuple[Part, Facet]]]:
-        index: dict[type[Facet], list[tuple[Part, Facet]]] = {}
-        for part in self.parts:
-            for facet in part.option.facets:
-                index.setdefault(type(facet), []).append((part, facet))
-        return index
+    def _by_kind(self) -> Mapping[type[Facet], list[tuple[Part, Any]]]:
+        return _by_kind(self.parts)
 
     @cached_property
     def chosen(self) -> frozenset[str]:
@@ -98,7 +103,7 @@ class Build:
 
     def facets(self, kind: type[F]) -> list[tuple[Part, F]]:
         """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
-        return cast("list[tuple[Part, F]]", self._by_kind.get(kind, []))
+        return self._by_kind.get(kind, [])
 
     def has(self, option_id: str) -> bool:
         """Whether the option is among the parts."""
@@ -106,4 +111,4 @@ class Build:
 
     def ids(self, *kinds: type[Facet]) -> tuple[str, ...]:
         """Ids of the chosen options that have any of these facets, one kind after the other."""
-        return tuple(dict.fromkeys(part.option.id for kind in kinds for part, _ in self.facets(kind)))
+        return tuple(dict.fromkeys([part.option.id for kind in kinds for part, _ in self.facets(kind)]))

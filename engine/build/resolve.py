@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from engine.build.model import Build, Part, Stray
-from engine.build.plan import least_aisle_m, plan, plan_parts
+from engine.build.plan import Moves, least_aisle_m, plan, plan_parts
 from engine.build.plan_figures import PlanFigures
 from engine.build.plan_place import centres
 from engine.catalogue.facets import InsulationLayer, Trim
@@ -92,6 +92,7 @@ class Resolver:
         self._weighed_vehicle = {w.vehicle: w for w in catalogue.weighed}
         self._cached_part = lru_cache(maxsize=4096)(self._make_part)
         self._moved_part = lru_cache(maxsize=4096)(_moved)
+        self._cached_layout = lru_cache(maxsize=512)(self._lay_out)
 
     def _make_part(self, option_id: str, count: int, vehicle_id: str) -> Part:
         section, option = self.catalogue.options_by_id[option_id]
@@ -106,15 +107,13 @@ class Resolver:
                 return own, ready.options
         return self._weighed_vehicle.get(enquiry.vehicle), {}
 
-    def _plan(self, vehicle: Vehicle, parts: tuple[Part, ...], enquiry: Enquiry) -> PlanFigures:
-        moves = tuple(sorted(enquiry.moves.items()))
-        return plan(vehicle, plan_parts(vehicle, parts), moves, least_aisle_m(self.catalogue.workshop))
-
-    def _standing(self, vehicle: Vehicle, parts: list[Part], plan: PlanFigures) -> tuple[Part, ...]:
-        """The parts, those with a module where the plan puts it."""
+    def _lay_out(self, vehicle_id: str, parts: tuple[Part, ...], moves: Moves) -> tuple[PlanFigures, tuple[Part, ...]]:
+        """The floor plan, and the parts, those with a module where the plan puts it."""
+        vehicle = self.catalogue.vehicles_by_id[vehicle_id]
+        planned = plan(vehicle, plan_parts(vehicle, parts), moves, least_aisle_m(self.catalogue.workshop))
         cabin = vehicle.cabin
-        at = {i: (x, y, z) for i, x, y, z in centres(plan.day, cabin.front_x_m, cabin.width_m, cabin.floor_z_m)}
-        return tuple(self._moved_part(p, *at[p.option.id]) if p.option.id in at else p for p in parts)
+        at = {i: (x, y, z) for i, x, y, z in centres(planned.day, cabin.front_x_m, cabin.width_m, cabin.floor_z_m)}
+        return planned, tuple(self._moved_part(p, *at[p.option.id]) if p.option.id in at else p for p in parts)
 
     def resolve(self, enquiry: Enquiry) -> Build:
         """The build that an enquiry describes.
@@ -140,13 +139,13 @@ class Resolver:
                 strays.append(Stray(option_id, count, why, known[1].name, vehicle.name))
             else:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
-        plan = self._plan(vehicle, tuple(parts), enquiry)
+        planned, standing = self._cached_layout(vehicle.id, tuple(parts), tuple(sorted(enquiry.moves.items())))
         weighed, weighed_options = self._weighed(enquiry)
         return Build(
             workshop=self.catalogue.workshop,
             vehicle=vehicle,
-            parts=self._standing(vehicle, parts, plan),
-            plan=plan,
+            parts=standing,
+            plan=planned,
             trip=enquiry.trip,
             climate=climate,
             strays=tuple(strays),

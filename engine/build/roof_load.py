@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from engine.build.model import Build
 from engine.build.roof import panel_top_m
-from engine.build.roof_things import Obstacle, obstacles
+from engine.build.roof_things import Obstacle
 from engine.catalogue.facets import RoofObject, SolarPanel, Structure
 
 
@@ -65,10 +65,9 @@ def _height(build: Build, things: tuple[Obstacle, ...]) -> tuple[float, str, tup
     return build.vehicle.height_m + height_m, name, ids
 
 
-def roof_load_figures(build: Build) -> RoofLoadFigures:
-    """Loads, ratings and height. A rating for the bare roof includes the rack on it."""
+def roof_load_figures(build: Build, things: tuple[Obstacle, ...]) -> RoofLoadFigures:
+    """Loads, ratings and height, with these things on the roof. A rating for the bare roof includes the rack on it."""
     roof = build.vehicle.roof
-    things = obstacles(build)
     on_roof = {p.option.id: p.mass_kg for p in build.parts if p.option.place == "roof"}
     masses = {i: m for i, m in on_roof.items() if m is not None}
     racks = [(p, f) for p, f in build.facets(RoofObject) if f.what == "rack"]

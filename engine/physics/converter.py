@@ -1,5 +1,6 @@
 """Loads of one direct voltage on a battery of another, through a converter."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from engine.physics.ranges import within
@@ -26,6 +27,7 @@ class Conversion(NamedTuple):
     input_a: float
 
 
+@lru_cache(maxsize=1024)
 def converted(load_w: float, converter: Converter, battery_v: float) -> Conversion:
     """Loads on a converter's output, and what the battery gives for them.
 

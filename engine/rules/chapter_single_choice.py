@@ -16,12 +16,14 @@ class Picked(Inputs):
 
 def read(build: Build, figures: Figures) -> list[Picked]:
     """One question for each pick-one chapter from which something is chosen."""
-    found = []
-    for section_id, title in build.sections_one:
-        ids = tuple(p.option.id for p in build.parts if p.section_id == section_id)
-        if ids:
-            found.append(Picked(options=ids, chapter=title, picked_count=float(len(ids))))
-    return found
+    by_section: dict[str, list[str]] = {}
+    for p in build.parts:
+        by_section.setdefault(p.section_id, []).append(p.option.id)
+    return [
+        Picked(options=tuple(ids), chapter=title, picked_count=float(len(ids)))
+        for section_id, title in build.sections_one
+        if (ids := by_section.get(section_id))
+    ]
 
 
 def judge(x: Picked) -> AtMost:

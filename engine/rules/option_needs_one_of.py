@@ -27,7 +27,8 @@ def read(build: Build, figures: Figures) -> list[OneOf]:
     for part in build.parts:
         for group in part.option.needs_one_of:
             key = frozenset(group.options)
-            companions.setdefault(key, listed(names.get(o, o) for o in group.options))
+            if key not in companions:
+                companions[key] = listed(names.get(o, o) for o in group.options)
             chosen = tuple(o for o in group.options if build.has(o))
             if not chosen:
                 missing.setdefault(key, []).append((part, sentence(group.because)))
