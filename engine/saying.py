@@ -110,7 +110,7 @@ class _Facts:
     def __iter__(self) -> Iterator[Fact]:
         for name, meaning, unit, origin in _told(type(self.inputs), self.system):
             value = getattr(self.inputs, name)
-            if value is not None and not isinstance(value, tuple):
+            if value is not None and value != "" and not isinstance(value, tuple):
                 if isinstance(value, Decimal):
                     unit = "money"
                 yield Fact(meaning, value if isinstance(value, (str, bool)) else float(value), unit, origin)

@@ -15,15 +15,13 @@ class Picked(Inputs):
 
 
 def read(build: Build, figures: Figures) -> list[Picked]:
-    """One question for each pick-one chapter from which something is chosen."""
+    """One question for each pick-one chapter from which several are chosen; where there is none, one for the first."""
     by_section: dict[str, list[str]] = {}
     for p in build.parts:
         by_section.setdefault(p.section_id, []).append(p.option.id)
-    return [
-        Picked(options=tuple(ids), chapter=title, picked_count=float(len(ids)))
-        for section_id, title in build.sections_one
-        if (ids := by_section.get(section_id))
-    ]
+    picked = [(title, tuple(by_section[i])) for i, title in build.sections_one if i in by_section]
+    asked = [(title, ids) for title, ids in picked if len(ids) > 1] or picked[:1]
+    return [Picked(options=ids, chapter=title, picked_count=float(len(ids))) for title, ids in asked]
 
 
 def judge(x: Picked) -> AtMost:
@@ -42,7 +40,7 @@ RULE = Rule(
     formula="options chosen in a pick-one chapter ≤ 1",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "One choice under {chapter}.",
+        "ok": "One choice at most in each chapter that allows one.",
         "fails": "{measured} choices under {chapter}, where one can be made.",
     },
     remedy="Keep one of them.",

@@ -13,7 +13,11 @@ class Count(Inputs):
 
 
 def read(build: Build, figures: Figures) -> list[Count]:
-    """One question for each option chosen more than once."""
+    """One question for each option chosen too often; where there is none, one for that which is nearest to it."""
+    several = [p for p in build.parts if p.count > 1]
+    asked = [p for p in several if p.count > p.option.most] or sorted(several, key=lambda p: -p.count / p.option.most)[
+        :1
+    ]
     return [
         Count(
             options=(p.option.id,),
@@ -21,8 +25,7 @@ def read(build: Build, figures: Figures) -> list[Count]:
             chosen_count=float(p.count),
             most_count=float(p.option.most),
         )
-        for p in build.parts
-        if p.count > 1
+        for p in asked
     ]
 
 
@@ -42,7 +45,7 @@ RULE = Rule(
     formula="number chosen ≤ number the workshop fits",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name}: {measured} chosen of up to {limit}.",
+        "ok": "Nothing is chosen more often than it can be fitted. Nearest: {name}, {measured} of up to {limit}.",
         "fails": "{measured} × {name} chosen; the workshop fits at most {limit}.",
     },
     remedy="Choose {limit:only #|# or fewer}.",

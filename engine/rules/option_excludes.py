@@ -8,36 +8,39 @@ from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, fact, sen
 
 
 class Pair(Inputs):
-    """Two options, one of which rules out the other."""
+    """Two options, one of which rules out the other; or all that rule something out, where nothing of it is chosen."""
 
-    name: str = fact("the chosen option", "chosen")
-    other: str = fact("what it rules out", "catalogue")
-    because: str = fact("the workshop's reason", "catalogue")
-    both: bool = fact("whether both are chosen", "chosen")
+    asked_count: float = fact("how many exclusions the choices name", "catalogue", ge=1)
+    name: str = fact("the chosen option", "chosen", default="")
+    other: str = fact("the choice that it rules out", "chosen", default="")
+    because: str = fact("the workshop's reason", "catalogue", default="")
 
 
 def read(build: Build, figures: Figures) -> list[Pair]:
-    """One question for each exclusion of each chosen option."""
+    """One question for each two that cannot be together; where there are none, one for all."""
     names = build.option_names
+    asked = [(p.option, other) for p in build.parts for other in p.option.excludes]
+    met = [(option, other) for option, other in asked if build.has(other.option)]
+    count = float(len(asked))
+    if not met:
+        return [Pair(options=tuple(dict.fromkeys(o.id for o, _ in asked)), asked_count=count)] if asked else []
     return [
         Pair(
-            options=(part.option.id, other.option),
-            name=part.option.name,
-            other=names.get(other.option, other.option),
+            options=(option.id, other.option),
+            asked_count=count,
+            name=option.name,
+            other=names[other.option],
             because=sentence(other.because),
-            both=build.has(other.option),
         )
-        for part in build.parts
-        for other in part.option.excludes
+        for option, other in met
     ]
 
 
 def judge(x: Pair) -> Holds:
-    """Holds unless both are chosen."""
-    return Holds(not x.both)
+    """Holds where nothing that is ruled out is chosen."""
+    return Holds(not x.other)
 
 
-_BEDS = {"name": "Bed across", "other": "Bed along", "because": "Both stand in the same place."}
 RULE = Rule(
     code="option-excludes",
     title="Options that rule each other out",
@@ -49,12 +52,16 @@ RULE = Rule(
     formula="no option named under “excludes” is among the choices",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name} stands without {other}, as it must.",
+        "ok": "Nothing chosen rules out another choice.",
         "fails": "{name} and {other} cannot be together. {because}",
     },
     remedy="Keep one of the two.",
     examples=lambda: (
-        Example(_BEDS | {"both": False}, "ok", "only one of them"),
-        Example(_BEDS | {"both": True}, "fails", "both of them"),
+        Example({"asked_count": 1}, "ok", "one bed of two that want the same place"),
+        Example(
+            {"asked_count": 1, "name": "Bed across", "other": "Bed along", "because": "Both stand in the same place."},
+            "fails",
+            "both of them",
+        ),
     ),
 )

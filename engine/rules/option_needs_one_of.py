@@ -9,56 +9,46 @@ from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, asked_by,
 
 
 class OneOf(Inputs):
-    """An option and the companions of which one is enough; where all are missing, all options that need one."""
+    """All options that need one of the same companions, none of which is chosen; or all that need any, where none lacks
+    one."""
 
-    name: str = fact("what needs it", "chosen")
-    askers_count: float = fact("how many options need it", "chosen", default=1.0)
-    companions: str = fact("what it needs one of", "catalogue")
+    name: str = fact("what needs it", "chosen", default="")
+    askers_count: float = fact("how many options need it", "chosen")
+    companions: str = fact("what they need one of, where none is chosen", "catalogue", default="")
     because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
-    present: bool = fact("whether one of them is chosen", "chosen")
 
 
 def read(build: Build, figures: Figures) -> list[OneOf]:
-    """One question for each such group of each chosen option that is met, and one for each group that is missing."""
+    """One question for each group of companions that is missing; where none is, one for all."""
     names = build.option_names
-    found = []
+    asking = [p for p in build.parts if p.option.needs_one_of]
     missing: dict[frozenset[str], list[tuple[Part, str]]] = {}
     companions: dict[frozenset[str], str] = {}
-    for part in build.parts:
+    for part in asking:
         for group in part.option.needs_one_of:
-            key = frozenset(group.options)
-            if key not in companions:
-                companions[key] = listed(names.get(o, o) for o in group.options)
-            chosen = tuple(o for o in group.options if build.has(o))
-            if not chosen:
+            if not any(build.has(o) for o in group.options):
+                key = frozenset(group.options)
+                companions.setdefault(key, listed(names[o] for o in group.options))
                 missing.setdefault(key, []).append((part, sentence(group.because)))
-                continue
-            found.append(
-                OneOf(
-                    options=(part.option.id, *chosen),
-                    name=part.option.name,
-                    companions=companions[key],
-                    present=True,
-                )
-            )
-    for key, askers in missing.items():
-        found.append(
-            OneOf(
-                options=tuple(p.option.id for p, _ in askers),
-                companions=companions[key],
-                present=False,
-                **asked_by([(p.option.name, reason) for p, reason in askers]),
-            )
+    if not missing:
+        ids = tuple(p.option.id for p in asking)
+        return [OneOf(options=ids, askers_count=float(len(ids)))] if asking else []
+    return [
+        OneOf(
+            options=tuple(p.option.id for p, _ in askers),
+            companions=companions[key],
+            **asked_by([(p.option.name, reason) for p, reason in askers]),
         )
-    return found
+        for key, askers in missing.items()
+    ]
 
 
 def judge(x: OneOf) -> Holds:
-    """Holds when at least one companion is chosen."""
-    return Holds(x.present)
+    """Holds where no group of companions is missing."""
+    return Holds(not x.companions)
 
 
-_HOB = {"name": "Gas hob", "companions": "Cylinder, Fixed tank", "because": " It has nothing to burn otherwise."}
+_HOB = {"companions": "Cylinder, Fixed tank", "because": " It has nothing to burn otherwise."}
 RULE = Rule(
     code="option-needs-one-of",
     title="Companions an option needs",
@@ -70,15 +60,15 @@ RULE = Rule(
     formula="at least one option of each group under “needs_one_of” is among the choices",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name} has a companion it needs.",
+        "ok": "{askers_count:The choice that needs a companion has one|All # choices that need a companion have one}.",
         "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}.{because}",
     },
     remedy="Add one of them, or leave out what needs them.",
     examples=lambda: (
-        Example(_HOB | {"present": True}, "ok", "a cylinder is chosen"),
-        Example(_HOB | {"present": False}, "fails", "no gas store at all"),
+        Example({"askers_count": 1}, "ok", "a cylinder is chosen"),
+        Example(_HOB | {"name": "Gas hob", "askers_count": 1}, "fails", "no gas store at all"),
         Example(
-            _HOB | {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "present": False},
+            _HOB | {"name": "“Gas hob” and “Gas oven”", "askers_count": 2},
             "fails",
             "two that need the same are told together",
         ),

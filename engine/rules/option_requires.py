@@ -10,45 +10,41 @@ from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, asked_by,
 
 
 class Needs(Inputs):
-    """An option that needs another; where that one is missing, all that need it together."""
+    """All options that need one that is missing; or all that need any, where none is missing."""
 
-    name: str = fact("what needs it", "chosen")
-    askers_count: float = fact("how many options need it", "chosen", default=1.0)
-    needed: str = fact("what it needs", "catalogue")
+    name: str = fact("what needs it", "chosen", default="")
+    askers_count: float = fact("how many options need it", "chosen")
+    needed: str = fact("what they need and is missing", "catalogue", default="")
     because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
-    present: bool = fact("whether that is chosen", "chosen")
 
 
 def read(build: Build, figures: Figures) -> list[Needs]:
-    """One question for each requirement of each chosen option that is met, and one for each option that is missing."""
+    """One question for each option that is missing; where none is, one for all."""
     names = build.option_names
-    found = []
+    asking = [p for p in build.parts if p.option.requires]
     missing: dict[str, list[tuple[Part, str]]] = {}
-    for part in build.parts:
+    for part in asking:
         for need in part.option.requires:
-            if build.has(need.option):
-                ids, name, needed = (part.option.id, need.option), part.option.name, names[need.option]
-                found.append(Needs(options=ids, name=name, needed=needed, present=True))
-            else:
+            if not build.has(need.option):
                 missing.setdefault(need.option, []).append((part, sentence(need.because)))
-    for option_id, askers in missing.items():
-        found.append(
-            Needs(
-                options=(*(p.option.id for p, _ in askers), option_id),
-                needed=names.get(option_id, option_id),
-                present=False,
-                **asked_by([(p.option.name, reason) for p, reason in askers]),
-            )
+    if not missing:
+        ids = tuple(p.option.id for p in asking)
+        return [Needs(options=ids, askers_count=float(len(ids)))] if asking else []
+    return [
+        Needs(
+            options=(*(p.option.id for p, _ in askers), option_id),
+            needed=names[option_id],
+            **asked_by([(p.option.name, reason) for p, reason in askers]),
         )
-    return found
+        for option_id, askers in missing.items()
+    ]
 
 
 def judge(x: Needs) -> Holds:
-    """Holds when the needed option is chosen."""
-    return Holds(x.present)
+    """Holds where nothing needed is missing."""
+    return Holds(not x.needed)
 
 
-_RACK = {"name": "Roof rack", "needed": "Roof reinforcement", "because": " The bare roof carries no rack."}
 RULE = Rule(
     code="option-requires",
     title="What an option needs",
@@ -60,16 +56,25 @@ RULE = Rule(
     formula="every option named under “requires” is among the choices",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{name} has {needed}, which it needs.",
+        "ok": "{askers_count:The choice that needs another has it|All # choices that need another have it}.",
         "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen.{because}",
     },
     remedy="Add {needed}, or leave out what needs it.",
     examples=lambda: (
-        Example(_RACK | {"present": True}, "ok", "the reinforcement is chosen"),
-        Example(_RACK | {"present": False}, "fails", "the reinforcement is missing"),
+        Example({"askers_count": 2}, "ok", "both have what they need"),
         Example(
-            {"name": "“Gas hob” and “Gas oven”", "askers_count": 2, "needed": "Gas pipes", "because": " They burn gas."}
-            | {"present": False},
+            {"name": "Roof rack", "askers_count": 1, "needed": "Roof reinforcement"}
+            | {"because": " The bare roof carries no rack."},
+            "fails",
+            "the reinforcement is missing",
+        ),
+        Example(
+            {
+                "name": "“Gas hob” and “Gas oven”",
+                "askers_count": 2,
+                "needed": "Gas pipes",
+                "because": " They burn gas.",
+            },
             "fails",
             "two that need the same are told together",
         ),
