@@ -40,14 +40,14 @@ TERMS = {
     "socket": "outlet",
     "towards": "toward",
 }
-"""What a trade across the ocean calls by another name; only whole words, and a plural's s."""
+"""What a trade across the ocean calls by another name; a plural's s follows by itself."""
 
 _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old, us), (old.title(), us.title()))}
 _TERMS = {form: new for old, us in TERMS.items() for form, new in ((old, us), (old.capitalize(), us.capitalize()))}
 
 _ABROAD = _EITHER_CASE | _TERMS
-_BRITISH = re.compile(rf"(?:{'|'.join(_EITHER_CASE)}|\b(?:{'|'.join(_TERMS)}))(?=s?\b)")
-"""Terms as whole words, spellings wherever a word ends so: centimetres are in it."""
+_BRITISH = re.compile(rf"(?:{'|'.join(_ABROAD)})(?=s?\b)")
+"""Wherever a word ends so: centimetres are in it."""
 
 _NUMBER = r"[-−]?[\d.,]+(?:/\d+)?(?: to [\d.,]+)?"
 _METRIC = r"kg/L|kg|g|mm|cm|m|m²|m³|L|°C|K|Pa|kW|W/\(m²·K\)"

@@ -1,7 +1,6 @@
 """A list of circuits turned into a schedule: cable, voltage lost, ampacity, fuse, and what is wrong."""
 
 from collections.abc import Iterable
-from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from engine.physics.ampacity import TABLE_DEGC
@@ -65,7 +64,6 @@ class Row(NamedTuple):
     faults: tuple[Fault, ...]
 
 
-@lru_cache(maxsize=4096)
 def scheduled(circuit: Circuit, practice: Practice) -> Row:
     """A circuit's line. OutOfRangeError as for `cable`; ValueError for a size that is not in the list.
 

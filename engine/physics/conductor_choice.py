@@ -1,6 +1,5 @@
 """The thinnest cable that carries a load, keeps its voltage, and is protected by its fuse."""
 
-from functools import lru_cache
 from typing import NamedTuple
 
 from engine.physics.ampacity import TABLE_DEGC, AmpacityTable, ampacity_a, fuse_cap_a
@@ -53,7 +52,6 @@ class Cable(NamedTuple):
     fuse: Fuse
 
 
-@lru_cache(maxsize=4096)
 def cable(run: Run, practice: Practice, conductor: Conductor, parallel: int = 1) -> Cable:
     """What one size does on a run, whether or not it is enough.
 

@@ -30,7 +30,6 @@ _EVAPORATION_KJ_KG = {"propane": 374.9, "butane": 385.3}
 """At 0 °C (CoolProp 8)."""
 
 
-@lru_cache(maxsize=4096)
 def vapour_pressure_kpa(gas: Gas, liquid_degc: float) -> float:
     """Absolute pressure over the liquid of one gas.
 

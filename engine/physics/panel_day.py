@@ -153,11 +153,17 @@ def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearn
     air_degc = [air.mean_degc + swing_k * WAVE_FRAC[h.hour] for h in path.sun.hours]
     units = [[0.0] * len(light) for _ in range(max((g.unit for g in path.groups), default=0) + 1)]
     slope_w_k = 0.0
+    lit = {
+        alike: [
+            panel_light(sun.global_w_m2, sun.diffuse_w_m2, hour.level_extraterrestrial_w_m2, ways)
+            for hour, sun, ways in zip(path.sun.hours, light, alike, strict=True)
+        ]
+        for alike in set(path.ways)
+    }
     for group, ways_by_hour in zip(path.groups, path.ways, strict=True):
         power, per_light = units[group.unit], group.power_w / 1000 * group.kept_frac
         gamma, rise = group.power_coefficient_frac_k, rise_m2k_w(group.mount, path.wind_m_s)
-        for i, (hour, sun, ways) in enumerate(zip(path.sun.hours, light, ways_by_hour, strict=True)):
-            on, through = panel_light(sun.global_w_m2, sun.diffuse_w_m2, hour.level_extraterrestrial_w_m2, ways)
+        for i, (on, through) in enumerate(lit[ways_by_hour]):
             watts, cell_degc = per_light * through, air_degc[i] + rise * on
             factor, slope = 1 + gamma * (cell_degc - 25), gamma
             if group.falls_frac_k and cell_degc > group.falls_from_degc:

@@ -69,12 +69,7 @@ def two_taps(
         _check_tap(tap)
 
     def drawn(at_tee_kpa: float) -> list[float]:
-        return [
-            _root(lambda q, p=pipe, t=tap: _need_kpa(p, t, q, water_degc) - at_tee_kpa, pump.open_l_min)  # type: ignore[misc]
-            if at_tee_kpa > _lift_kpa(tap)
-            else 0.0
-            for pipe, tap in ways
-        ]
+        return [_drawn_l_min(pipe, tap, at_tee_kpa, pump.open_l_min, water_degc) for pipe, tap in ways]
 
     def short_kpa(at_tee_kpa: float) -> float:
         flow = sum(drawn(at_tee_kpa))
@@ -121,9 +116,17 @@ def _lift_kpa(tap: Tap) -> float:
 
 
 def _need_kpa(pipe: Pipe, tap: Tap, flow_l_min: float, water_degc: float) -> float:
-    """Pressure at the tee that drives a flow through a branch and its tap."""
-    at_tap = _lift_kpa(tap) + tap.at_kpa * (flow_l_min / tap.flow_l_min) ** 2
-    return at_tap + drop_kpa(pipe, min(flow_l_min, 200.0), water_degc)
+    """Pressure over the tap's height at the tee that drives a flow through a branch and its tap."""
+    return tap.at_kpa * (flow_l_min / tap.flow_l_min) ** 2 + drop_kpa(pipe, min(flow_l_min, 200.0), water_degc)
+
+
+def _drawn_l_min(pipe: Pipe, tap: Tap, at_tee_kpa: float, most_l_min: float, water_degc: float) -> float:
+    head_kpa = at_tee_kpa - _lift_kpa(tap)
+    if head_kpa <= 0:
+        return 0.0
+    # The root of the pressure is nearly in proportion to the flow, so few steps find it.
+    root = sqrt(head_kpa)
+    return _root(lambda flow: sqrt(_need_kpa(pipe, tap, flow, water_degc)) - root, most_l_min)
 
 
 def _root(rising: Callable[[float], float], high: float) -> float:
