@@ -153,24 +153,30 @@ def arrange(
     (Spot(x=0, side='left'), Spot(x=60, side='left'))
     """
     ground = Ground(room, pieces)
-    purse = Purse(most_steps)
     every = range(len(pieces))
-    widest = _solve(ground, every, 0, purse)
-    if widest is None:
-        return _partly(ground, purse)
     kept, proven = 0, True
-    # Whoever can keep a wide aisle can keep a narrower one: halve the list until the widest that can be kept is found.
     open_ = [a for a in sorted(aisles) if a and _wide_enough(room, pieces, a)]
-    low, high = 0, len(open_)
-    middle = high - 1  # most rooms can keep the widest
-    while low < high:
+    widest: tuple[Spot, ...] | None = None
+    if open_:  # most rooms can keep the widest
         purse = Purse(most_steps // 4)
-        spots = _solve(ground, every, open_[middle], purse)
-        if spots is not None:
-            widest, kept, low = spots, open_[middle], middle + 1
-        else:
-            proven, high = proven and purse.left >= 0, middle
-        middle = (low + high) // 2
+        kept = open_.pop()
+        widest = _solve(ground, every, kept, purse)
+        proven = widest is not None or purse.left >= 0
+    if widest is None:
+        kept, purse = 0, Purse(most_steps)
+        widest = _solve(ground, every, 0, purse)
+        if widest is None:
+            return _partly(ground, purse)
+        # Whoever can keep a wide aisle can keep a narrower one: halve the list until the widest to be kept is found.
+        low, high = 0, len(open_)
+        while low < high:
+            middle = (low + high) // 2
+            purse = Purse(most_steps // 4)
+            spots = _solve(ground, every, open_[middle], purse)
+            if spots is not None:
+                widest, kept, low = spots, open_[middle], middle + 1
+            else:
+                proven, high = proven and purse.left >= 0, middle
     return Arrangement(_settled(room, pieces, widest, kept), kept, (), proven)
 
 

@@ -98,7 +98,7 @@ def scheduled(circuit: Circuit, practice: Practice) -> Row:
             usable = [c for c in practice.series if c.label in practice.table.sizes]
             best = cable(run, practice, usable[-1], practice.parallel_most)
         found = best
-    if not drop_allows(found, run):
+    if not drop_allows(found.drop_v, run):
         faults.append("drop-too-large")
     if circuit.current_a / found.parallel > found.ampacity_a * (1 + 1e-9):
         faults.append("cable-too-thin")

@@ -50,11 +50,11 @@ def cloudless_frac(latitude_deg: float, altitude_m: float, month: int) -> float:
     """
     sun = sun_on(MEAN_DAYS[int(within("month", month, 1, 12)) - 1])
     level_kwh, above = 0.0, extraterrestrial_w_m2(sun.distance_multiple)
-    for n in range(48):
+    for n in range(24):  # mornings are as their afternoons
         height_deg = sun_position(latitude_deg, sun.declination_deg, (n + 0.5) / 2).elevation_deg
         if height_deg > 0:
             seen_deg = min(90.0, height_deg + refraction_deg(height_deg))
-            level_kwh += clear_sky(seen_deg, above, altitude_m, CLEAN_MULTIPLE).global_w_m2 / 2000
+            level_kwh += clear_sky(seen_deg, above, altitude_m, CLEAN_MULTIPLE).global_w_m2 / 1000
     total = daily_extraterrestrial_kwh_m2_d(latitude_deg, sun)
     return min(1.0, level_kwh / total) if total > DARK_KWH_M2_D else 1.0
 

@@ -65,10 +65,8 @@ def cable(run: Run, practice: Practice, conductor: Conductor, parallel: int = 1)
     >>> two.ampacity_a, two.fuse.rating_a, round(two.drop_v, 3)
     (160.0, 150, 0.253)
     """
-    within("current_a", run.current_a, 0, 5000)
-    within("system_v", run.system_v, 5, 600)
-    within("drop_frac", run.drop_frac, 0.001, 0.5)
-    lost_v = drop_v(conductor, run.current_a, run.one_way_m, practice.conductor_degc, parallel)
+    _check(run)
+    lost_v = _lost_v(run, practice, conductor, parallel)
     # Where a run lies in a bundle, so do all its cables; a run by itself has its cables apart.
     bundled = run.bundled_count * parallel if run.bundled_count > 2 else run.bundled_count
     carries_a = ampacity_a(
@@ -81,17 +79,15 @@ def cable(run: Run, practice: Practice, conductor: Conductor, parallel: int = 1)
     return Cable(conductor, parallel, lost_v, carries_a, fuse)
 
 
-def drop_allows(found: Cable, run: Run) -> bool:
-    """Whether a cable loses no more voltage than the run allows; exactly that much is allowed.
+def drop_allows(lost_v: float, run: Run) -> bool:
+    """Whether a run allows to lose so much voltage; exactly its limit is allowed.
 
     Source: comparison.
 
-    >>> from engine.physics.conductor import awg
-    >>> from engine.physics.overcurrent import Fuse
-    >>> drop_allows(Cable(awg(8), 1, 0.36, 80, Fuse(15, 10, 80)), Run(8, 7.62, 12, 0.03))
+    >>> drop_allows(0.36, Run(8, 7.62, 12, 0.03))
     True
     """
-    return found.drop_v <= run.drop_frac * run.system_v * (1 + 1e-9)
+    return lost_v <= run.drop_frac * run.system_v * (1 + 1e-9)
 
 
 def thinnest(run: Run, practice: Practice, at_least: str | None = None) -> Cable | None:
@@ -109,15 +105,29 @@ def thinnest(run: Run, practice: Practice, at_least: str | None = None) -> Cable
     >>> thinnest(Run(8, 7.62, 12, 0.10), us).conductor.label
     '14 AWG'
     """
+    _check(run)
     floor = max(_area_m2(practice, practice.table.least), _area_m2(practice, at_least) if at_least else 0.0)
     for parallel in range(1, practice.parallel_most + 1):
         for conductor in practice.series:
             if conductor.area_m2 < floor or conductor.label not in practice.table.sizes:
                 continue
+            # Most sizes fall short in this already.
+            if not drop_allows(_lost_v(run, practice, conductor, parallel), run):
+                continue
             found = cable(run, practice, conductor, parallel)
-            if found.fuse.rating_a is not None and drop_allows(found, run):
+            if found.fuse.rating_a is not None:
                 return found
     return None
+
+
+def _check(run: Run) -> None:
+    within("current_a", run.current_a, 0, 5000)
+    within("system_v", run.system_v, 5, 600)
+    within("drop_frac", run.drop_frac, 0.001, 0.5)
+
+
+def _lost_v(run: Run, practice: Practice, conductor: Conductor, parallel: int) -> float:
+    return drop_v(conductor, run.current_a, run.one_way_m, practice.conductor_degc, parallel)
 
 
 def _area_m2(practice: Practice, label: str) -> float:

@@ -183,10 +183,11 @@ def passed_w(day: PanelDay, controller_frac: float, controllers_w: tuple[float, 
     >>> passed_w(PanelDay((80.0, 150.0), -0.004, ((30.0, 50.0), (50.0, 100.0))), 1.0, (40.0, 200.0))
     [80.0, 140.0]
     """
-    units = day.units_w or (day.power_w,)
+    if not day.units_w:
+        return [min(controllers_w[0], controller_frac * w) for w in day.power_w]
     return [
         sum(min(most, controller_frac * w) for most, w in zip(controllers_w, hour, strict=False))
-        for hour in zip(*units, strict=True)
+        for hour in zip(*day.units_w, strict=True)
     ]
 
 

@@ -89,7 +89,7 @@ def test_what_is_chosen_is_enough_and_the_next_thinner_is_not(run, practice):
     found = thinnest(run, practice)
     if found is None:
         return
-    assert drop_allows(found, run)
+    assert drop_allows(found.drop_v, run)
     assert found.fuse.rating_a <= found.ampacity_a + 1e-9
     assert found.fuse.rating_a >= run.current_a / found.parallel * (1.25 if run.continuous else 1) - 1e-9
     usable = [c for c in practice.series if c.label in practice.table.sizes]
@@ -97,7 +97,7 @@ def test_what_is_chosen_is_enough_and_the_next_thinner_is_not(run, practice):
     for thinner in usable:
         if least <= thinner.area_m2 < found.conductor.area_m2:
             tried = cable(run, practice, thinner, found.parallel)
-            assert tried.fuse.rating_a is None or not drop_allows(tried, run)
+            assert tried.fuse.rating_a is None or not drop_allows(tried.drop_v, run)
 
 
 @quick

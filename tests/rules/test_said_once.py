@@ -1,8 +1,10 @@
 """One fault is told once, for all that it concerns; another is told beside it."""
 
+import pytest
+
 from engine.build import work_out
 from engine.rules import judge
-from tests.shops import enquiry, resolver
+from tests.shops import catalogue, enquiry, resolver
 
 
 def found(shop, code, vehicle=None, options=None, ready=None):
@@ -51,3 +53,25 @@ def test_what_does_not_fit_though_nothing_is_ruled_out_is_still_told():
     crowded = {"bed-along-full": 0, "bed-across-van": 1}
     assert found("quillback", "modules-fit", ready="two-up-van", options=crowded)
     assert not found("quillback", "option-excludes", ready="two-up-van", options=crowded)
+
+
+@pytest.mark.parametrize("name", ["quillback", "hallamoor"])
+@pytest.mark.parametrize("code", ["option-requires", "option-needs-one-of", "option-excludes", "option-count"])
+def test_choices_in_order_are_told_once_for_all_of_them(name, code):
+    for ready in catalogue(name).ready:
+        build = resolver(name).resolve(enquiry(name, ready=ready.id))
+        told = [f for f in judge(build, work_out(build)) if f.rule == code]
+        asking = {
+            "option-requires": [p.option.requires for p in build.parts],
+            "option-needs-one-of": [p.option.needs_one_of for p in build.parts],
+            "option-excludes": [p.option.excludes for p in build.parts],
+            "option-count": [p.count > 1 for p in build.parts],
+        }[code]
+        assert [f.verdict for f in told] == ["ok"] * any(asking), ready.id
+
+
+def test_the_count_nearest_to_its_most_is_the_one_told():
+    options = {"panel-200": 2, "window-small": 4}
+    build = resolver("quillback").resolve(enquiry("quillback", "box", options))
+    [told] = [f for f in judge(build, work_out(build)) if f.rule == "option-count"]
+    assert (told.verdict, told.options, told.measured, told.limit) == ("ok", ("window-small",), 4, 4)
