@@ -76,10 +76,14 @@ def load_scene(build_file: Path, shop_dir: Path) -> Scene:
     enquiry = load_enquiry(build_file)
     try:
         resolver = Resolver(load_catalogue(shop_dir), load_places())
-        gc.freeze()  # a catalogue stays to the end; the collector need not walk it during the check
+        # A catalogue stays to the end, and a check leaves next to nothing to the collector.
+        gc.freeze()
+        gc.disable()
         return set_scene(resolver, enquiry)
     except UnknownChoiceError as error:
         stop(f"{build_file}: {error}")
+    finally:
+        gc.enable()
 
 
 @main.command()

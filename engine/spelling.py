@@ -46,8 +46,10 @@ _EITHER_CASE = {form: new for old, us in AMERICAN.items() for form, new in ((old
 _TERMS = {form: new for old, us in TERMS.items() for form, new in ((old, us), (old.capitalize(), us.capitalize()))}
 
 _ABROAD = _EITHER_CASE | _TERMS
-_BRITISH = re.compile(rf"(?:{'|'.join(_ABROAD)})(?=s?\b)")
-"""Wherever a word ends so: centimetres are in it."""
+_BY_LETTER = {w[0]: "|".join(x[1:] for x in _ABROAD if x[0] == w[0]) for w in _ABROAD}
+_BRITISH = re.compile(rf"(?:{'|'.join(f'{first}(?:{rest})' for first, rest in _BY_LETTER.items())})(?=s?\b)")
+"""Wherever a word ends so: centimetres are in it. By first letters, for the engine of these patterns tries them in
+turn."""
 
 _NUMBER = r"[-−]?[\d.,]+(?:/\d+)?(?: to [\d.,]+)?"
 _METRIC = r"kg/L|kg|g|mm|cm|m|m²|m³|L|°C|K|Pa|kW|W/\(m²·K\)"

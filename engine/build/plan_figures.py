@@ -4,6 +4,7 @@ The plan's frame is the bare inside: x rearward from the inner front wall, y to 
 the bare floor, all in metres.
 """
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 Storages = tuple[tuple[str, float], ...]
@@ -158,8 +159,9 @@ class WallSum(NamedTuple):
     option_ids: tuple[str, ...]
 
 
-class PlanFigures(NamedTuple):
-    """The room and everything in it."""
+@dataclass(frozen=True, eq=False)
+class PlanFigures:
+    """The room and everything in it. One plan is one object, so that what is remembered of it is found at once."""
 
     inside: ClearInside
     outline: tuple[Span, ...]

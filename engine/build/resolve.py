@@ -55,7 +55,9 @@ def _part(section: Section, option: Option, count: int, vehicle: Vehicle) -> Par
     mass_kg = option.mass_kg if option.mass_kg is not None else (layer_kg if area_m2 else None)
     tolerance = option.mass_tolerance_frac if option.mass_tolerance_frac is not None else section.mass_tolerance_frac
     place = vehicle.place(option.place)
-    area_price = (option.area_price_per_m2 * Decimal(str(round(area_m2, 3)))).quantize(Decimal("0.01"))
+    area_price = Decimal(0)
+    if option.area_price_per_m2:
+        area_price = (option.area_price_per_m2 * Decimal(str(round(area_m2, 3)))).quantize(Decimal("0.01"))
     return Part(
         option=option,
         section_id=section.id,

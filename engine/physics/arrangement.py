@@ -112,6 +112,7 @@ def _solve(ground: Ground, which: Sequence[int], aisle: int, purse: Purse) -> tu
 def _settled(room: Room, pieces: Sequence[Piece], spots: tuple[Spot, ...], aisle: int) -> tuple[Spot, ...]:
     """Every thing moved as near to where it is wished as the others let it, from the rear on, until nothing moves."""
     xs = [s.x for s in spots]
+    everywhere = room.width - 2 * max((d for _, d in room.taper), default=0)
     for _ in range(3):
         moved = False
         for i in sorted(range(len(xs)), key=lambda k: (-xs[k], pieces[k].key)):
@@ -122,7 +123,7 @@ def _settled(room: Room, pieces: Sequence[Piece], spots: tuple[Spot, ...], aisle
                 if i == j:
                     continue
                 for hole in holes(pieces[i], spots[i].side, pieces[j], spots[j].side, aisle):
-                    if hole.need > room.width - 2 * max((d for _, d in room.taper), default=0):
+                    if hole.need > everywhere:
                         spans = without(spans, xs[j] - hole.high, xs[j] - hole.low)
             near = min(
                 (max(a, min(b, pieces[i].wish)) for a, b in spans), key=lambda x: abs(x - pieces[i].wish), default=xs[i]

@@ -65,7 +65,7 @@ class Ground:
 
     def __init__(self, room: Room, pieces: tuple[Piece, ...]) -> None:
         self.room, self.pieces = room, pieces
-        self.long = [p.day.x_to for p in pieces]
+        self._everywhere = room.width - 2 * max((d for _, d in room.taper), default=0)
         self._allowed: dict[tuple[int, str], tuple[tuple[int, int], ...]] = {}
         self._holes: dict[tuple[int, str, int, str, int], tuple[Hole, ...]] = {}
 
@@ -84,6 +84,5 @@ class Ground:
         if found is None:
             a, b = self.pieces[i], self.pieces[j]
             found = () if a.fixed and b.fixed else holes(a, side, b, other, aisle)
-            everywhere = self.room.width - 2 * max((d for _, d in self.room.taper), default=0)
-            found = self._holes[key] = tuple(h for h in found if h.need > everywhere)
+            found = self._holes[key] = tuple(h for h in found if h.need > self._everywhere)
         return found

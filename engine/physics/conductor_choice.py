@@ -66,17 +66,7 @@ def cable(run: Run, practice: Practice, conductor: Conductor, parallel: int = 1)
     (160.0, 150, 0.253)
     """
     _check(run)
-    lost_v = _lost_v(run, practice, conductor, parallel)
-    # Where a run lies in a bundle, so do all its cables; a run by itself has its cables apart.
-    bundled = run.bundled_count * parallel if run.bundled_count > 2 else run.bundled_count
-    carries_a = ampacity_a(
-        practice.table, conductor.label, practice.insulation_degc, bundled, run.engine_space, run.ambient_degc
-    )
-    fuse = fuse_for(
-        run.current_a / parallel, carries_a, practice.ratings_a, run.continuous, practice.next_size_up,
-        fuse_cap_a(practice.table, conductor.label),
-    )  # fmt: skip
-    return Cable(conductor, parallel, lost_v, carries_a, fuse)
+    return _cable(run, practice, conductor, parallel, _lost_v(run, practice, conductor, parallel))
 
 
 def drop_allows(lost_v: float, run: Run) -> bool:
@@ -111,12 +101,11 @@ def thinnest(run: Run, practice: Practice, at_least: str | None = None) -> Cable
         for conductor in practice.series:
             if conductor.area_m2 < floor or conductor.label not in practice.table.sizes:
                 continue
-            # Most sizes fall short in this already.
-            if not drop_allows(_lost_v(run, practice, conductor, parallel), run):
-                continue
-            found = cable(run, practice, conductor, parallel)
-            if found.fuse.rating_a is not None:
-                return found
+            lost_v = _lost_v(run, practice, conductor, parallel)
+            if drop_allows(lost_v, run):  # most sizes fall short in this already
+                found = _cable(run, practice, conductor, parallel, lost_v)
+                if found.fuse.rating_a is not None:
+                    return found
     return None
 
 
@@ -128,6 +117,19 @@ def _check(run: Run) -> None:
 
 def _lost_v(run: Run, practice: Practice, conductor: Conductor, parallel: int) -> float:
     return drop_v(conductor, run.current_a, run.one_way_m, practice.conductor_degc, parallel)
+
+
+def _cable(run: Run, practice: Practice, conductor: Conductor, parallel: int, lost_v: float) -> Cable:
+    # Where a run lies in a bundle, so do all its cables; a run by itself has its cables apart.
+    bundled = run.bundled_count * parallel if run.bundled_count > 2 else run.bundled_count
+    carries_a = ampacity_a(
+        practice.table, conductor.label, practice.insulation_degc, bundled, run.engine_space, run.ambient_degc
+    )
+    fuse = fuse_for(
+        run.current_a / parallel, carries_a, practice.ratings_a, run.continuous, practice.next_size_up,
+        fuse_cap_a(practice.table, conductor.label),
+    )  # fmt: skip
+    return Cable(conductor, parallel, lost_v, carries_a, fuse)
 
 
 def _area_m2(practice: Practice, label: str) -> float:

@@ -125,7 +125,7 @@ def breaks_a(kind: FuseKind, system_v: float) -> float:
     (10000.0, 5000.0, 0.0)
     """
     within("system_v", system_v, 5, 600)
-    return float(next((amps for volts, amps in kind.breaks if system_v <= volts), 0))
+    return _breaks_a(kind, system_v)
 
 
 @lru_cache(maxsize=1024)
@@ -138,9 +138,14 @@ def kinds_that_break(prospective_a: float, system_v: float, rating_a: float) -> 
     ['mrbf', 'class-t', 'nh']
     """
     within("prospective_a", prospective_a, 0, 1e6)
+    within("system_v", system_v, 5, 600)
     within("rating_a", rating_a, 0.5, 5000)
-    fit = [k for k in FUSE_KINDS if k.least_a <= rating_a <= k.most_a and breaks_a(k, system_v) >= prospective_a]
-    return tuple(sorted(fit, key=lambda k: breaks_a(k, system_v)))
+    fit = [(_breaks_a(k, system_v), k) for k in FUSE_KINDS if k.least_a <= rating_a <= k.most_a]
+    return tuple(k for amps, k in sorted(fit, key=lambda f: f[0]) if amps >= prospective_a)
+
+
+def _breaks_a(kind: FuseKind, system_v: float) -> float:
+    return float(next((amps for volts, amps in kind.breaks if system_v <= volts), 0))
 
 
 def through_fuse_w(fuse_a: float, battery_v: float, efficiency_frac: float) -> float:

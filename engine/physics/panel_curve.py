@@ -1,5 +1,6 @@
 """Current of a solar panel over its voltage, and what unlike strings in parallel keep at the one voltage they share."""
 
+from bisect import bisect_left
 from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
@@ -16,6 +17,10 @@ OPEN_COEFFICIENT_FRAC_K = -0.003
 
 BRIGHT_CELL_DEGC = 45.0
 """Cells on a bright day (common practice: what panel sheets call the nominal operating temperature)."""
+
+
+_HEATS_DEGC = range(-40, 121, 2)
+"""Cell temperatures at which a fall is looked for."""
 
 
 class Strings(NamedTuple):
@@ -123,15 +128,17 @@ def fall_in_heat(s: Strings, needed_v: float, switching: bool = False) -> tuple[
         held_w = string_w(Strings(warm, s.series, 1), needed_v)
         return min(1.0, max(0.0, held_w / whole_w)) if whole_w > 0 else 0.0
 
-    shares = [(degc, share(degc)) for degc in range(-40, 121, 2)]
-    near = next((x for x in shares if x[1] <= 0.9), None)
-    if near is None:
+    # The warmer, the smaller the share.
+    near = bisect_left(_HEATS_DEGC, -0.9, key=lambda degc: -share(degc))
+    if near == len(_HEATS_DEGC):
         return 0.0, 0.0
-    far = next((x for x in shares if x[1] <= 0.3), shares[-1])
-    if far[0] == near[0]:
-        return float(near[0]), 1.0
-    lost_frac_k = (near[1] - far[1]) / (far[0] - near[0])
-    return near[0] - (1 - near[1]) / lost_frac_k, lost_frac_k
+    far = bisect_left(_HEATS_DEGC, -0.3, near, key=lambda degc: -share(degc))
+    near_degc, far_degc = _HEATS_DEGC[near], _HEATS_DEGC[min(far, len(_HEATS_DEGC) - 1)]
+    if far_degc == near_degc:
+        return float(near_degc), 1.0
+    near_frac = share(near_degc)
+    lost_frac_k = (near_frac - share(far_degc)) / (far_degc - near_degc)
+    return near_degc - (1 - near_frac) / lost_frac_k, lost_frac_k
 
 
 @lru_cache(maxsize=512)

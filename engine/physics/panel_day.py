@@ -185,10 +185,10 @@ def passed_w(day: PanelDay, controller_frac: float, controllers_w: tuple[float, 
     """
     if not day.units_w:
         return [min(controllers_w[0], controller_frac * w) for w in day.power_w]
-    return [
-        sum(min(most, controller_frac * w) for most, w in zip(controllers_w, hour, strict=False))
-        for hour in zip(*day.units_w, strict=True)
+    by_unit = [
+        [min(most, controller_frac * w) for w in unit] for most, unit in zip(controllers_w, day.units_w, strict=False)
     ]
+    return list(map(sum, zip(*by_unit, strict=True)))
 
 
 def day_swing_k(air: MonthAir, clearness_frac: float, mean_clearness_frac: float) -> float:

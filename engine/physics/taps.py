@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import sqrt
 from typing import NamedTuple
 
-from engine.physics.pipe_flow import WATER_KG_M3, Pipe, drop_kpa
+from engine.physics.pipe_flow import WATER_KG_M3, Pipe, drop_curve
 from engine.physics.ranges import within
 
 ATMOSPHERE_KPA = 101.325
@@ -62,19 +62,17 @@ def two_taps(
     """
     within("open_l_min", pump.open_l_min, 0.5, 60)
     within("shut_kpa", pump.shut_kpa, 10, 1000)
-    drop_kpa(trunk, 0.0, water_degc)  # raises what is out of range
-    ways = [first] if second is None else [first, second]
-    for pipe, tap in ways:
-        drop_kpa(pipe, 0.0, water_degc)
+    trunk_kpa = drop_curve(trunk, water_degc)
+    ways = [(drop_curve(pipe, water_degc), tap) for pipe, tap in ([first] if second is None else [first, second])]
+    for _, tap in ways:
         _check_tap(tap)
 
     def drawn(at_tee_kpa: float) -> list[float]:
-        return [_drawn_l_min(pipe, tap, at_tee_kpa, pump.open_l_min, water_degc) for pipe, tap in ways]
+        return [_drawn_l_min(pipe_kpa, tap, at_tee_kpa, pump.open_l_min) for pipe_kpa, tap in ways]
 
     def short_kpa(at_tee_kpa: float) -> float:
         flow = sum(drawn(at_tee_kpa))
-        left = pump.shut_kpa * (1 - flow / pump.open_l_min) - drop_kpa(trunk, min(flow, 200.0), water_degc)
-        return at_tee_kpa - left
+        return at_tee_kpa - pump.shut_kpa * (1 - flow / pump.open_l_min) + trunk_kpa(min(flow, 200.0))
 
     flows = drawn(_root(short_kpa, pump.shut_kpa))
     return flows[0], flows[1] if second is not None else 0.0
@@ -115,18 +113,18 @@ def _lift_kpa(tap: Tap) -> float:
     return WATER_KG_M3 * 9.80665 * tap.rise_m / 1000
 
 
-def _need_kpa(pipe: Pipe, tap: Tap, flow_l_min: float, water_degc: float) -> float:
-    """Pressure over the tap's height at the tee that drives a flow through a branch and its tap."""
-    return tap.at_kpa * (flow_l_min / tap.flow_l_min) ** 2 + drop_kpa(pipe, min(flow_l_min, 200.0), water_degc)
-
-
-def _drawn_l_min(pipe: Pipe, tap: Tap, at_tee_kpa: float, most_l_min: float, water_degc: float) -> float:
+def _drawn_l_min(pipe_kpa: Callable[[float], float], tap: Tap, at_tee_kpa: float, most_l_min: float) -> float:
+    """Flow that a pressure at the tee drives through a branch and its tap."""
     head_kpa = at_tee_kpa - _lift_kpa(tap)
     if head_kpa <= 0:
         return 0.0
     # The root of the pressure is nearly in proportion to the flow, so few steps find it.
-    root = sqrt(head_kpa)
-    return _root(lambda flow: sqrt(_need_kpa(pipe, tap, flow, water_degc)) - root, most_l_min)
+    wanted = sqrt(head_kpa)
+
+    def over(flow: float) -> float:
+        return sqrt(tap.at_kpa * (flow / tap.flow_l_min) ** 2 + pipe_kpa(min(flow, 200.0))) - wanted
+
+    return _root(over, most_l_min)
 
 
 def _root(rising: Callable[[float], float], high: float) -> float:

@@ -53,7 +53,7 @@ from engine.physics.moist_air import (
     vapour_kpa,
     water_kg_m3,
 )
-from engine.physics.pipe_flow import Pipe, drop_kpa, friction_frac, viscosity_m2_s
+from engine.physics.pipe_flow import Pipe, drop_curve, drop_kpa, friction_frac, viscosity_m2_s
 from engine.physics.ranges import OutOfRangeError
 from engine.physics.room_heat import RoomHour, after, room_hours, room_of
 from engine.physics.solar_gain import air_day_degc, shell_sun, sol_air_degc, sun_through_w
@@ -106,7 +106,10 @@ def _fans(free_m3_h, stall_kpa, openings_m2):
 
 
 def _drop(length_m, bore_m, fittings_count, roughness_m, flow_l_min, water_degc):
-    return drop_kpa(Pipe(length_m, bore_m, fittings_count, roughness_m), flow_l_min, water_degc)
+    pipe = Pipe(length_m, bore_m, fittings_count, roughness_m)
+    lost_kpa = drop_kpa(pipe, flow_l_min, water_degc)
+    assert drop_curve(pipe, water_degc)(flow_l_min) == lost_kpa
+    return lost_kpa
 
 
 def _tap(flow_l_min, at_kpa, rise_m, pressure_kpa):
