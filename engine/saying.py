@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import Any
 
 from engine.build import Build, Figures
@@ -36,10 +36,7 @@ class _Words(dict[str, str]):
     def __init__(self, inputs: Inputs, judged: AtMost | AtLeast | None, system: System, currency: str) -> None:
         super().__init__()
         self._inputs, self._judged, self._system, self._currency = inputs, judged, system, currency
-
-    @cached_property
-    def _finer(self) -> int:
-        return _places(self._judged, self._system) if self._judged is not None else 0
+        self._finer = _places(judged, system) if judged is not None else 0
 
     def __missing__(self, key: str) -> str:
         return _Said(self._band() if key == "band" else self._text(key))
@@ -82,8 +79,7 @@ def _places(judged: AtMost | AtLeast, system: System) -> int:
     if judged.unit == "money" or abs(judged.margin) <= EXACT * max(1.0, abs(judged.limit)):
         return 0
     for finer in (0, 1, 2):
-        pair = (show(x, judged.unit, system, finer) for x in (judged.measured, judged.limit))
-        if len(set(pair)) == 2:
+        if show(judged.measured, judged.unit, system, finer) != show(judged.limit, judged.unit, system, finer):
             return finer
     return 3
 

@@ -45,8 +45,6 @@ class CircuitFigures(NamedTuple):
 
     lines: tuple[Line, ...]
     bonds: tuple[Bond, ...]
-    needed: tuple[Needed, ...]
-    """Cable, fuses, breakers and lugs for all of it."""
     main_a: float | None
     """Current of the main cable, a start of seconds aside; None without a battery."""
     short_a: float | None
@@ -63,6 +61,11 @@ class CircuitFigures(NamedTuple):
     """Residual current of the mains protection; None where there is none."""
     conductor_words: str
     """Which tables and insulation the proposals go by."""
+
+    @property
+    def needed(self) -> tuple[Needed, ...]:
+        """Cable, fuses, breakers and lugs for all of it; worked out where they are listed."""
+        return needed(self.lines)
 
 
 _ELECTRIC = (
@@ -122,7 +125,6 @@ def _work_out(build: Build, power: PowerFigures) -> CircuitFigures:
     return CircuitFigures(
         lines=found,
         bonds=bonds,
-        needed=needed(found),
         main_a=next((x.ask.current_a - x.ask.start_a for x in found if x.ask.what == MAIN_CABLE), None),
         short_a=power.bank.short_a,
         board_lines=sum(x.ask.pieces for x in found if x.group == "loads" and x.ask.prospective_a is None),

@@ -109,12 +109,17 @@ def damp_year(
         room = min(sat[-1], 1000 * vapour_kpa(c.inside_degc, c.inside_frac))
         states.append((tuple(sat), out, room))
     dry = (0.0,) * (len(s) - 2)
-    condensing = [any(g > 0 for g in _rates(s, sat, out, room, dry)[0]) for sat, out, room in states]
+    begun = [_rates(s, sat, out, room, dry) for sat, out, room in states]
+    condensing = [any(g > 0 for g in rates) for rates, _, _ in begun]
     start = next((m for m in range(12) if condensing[m] and not condensing[m - 1]), 0)
     held, months, most = dry, [], dry
     for m in ((start + i) % 12 for i in range(12)):
         before = held
-        held, from_room, to_outside = _through(s, *states[m], held, MONTH_DAYS[m] * 86400.0)
+        if held == dry and not condensing[m]:
+            _, entering, leaving = begun[m]
+            from_room, to_outside = (flux * MONTH_DAYS[m] * 86400.0 for flux in (entering, leaving))
+        else:
+            held, from_room, to_outside = _through(s, *states[m], held, MONTH_DAYS[m] * 86400.0)
         gained = tuple(h - b for h, b in zip(held, before, strict=True))
         months.append(DampMonth(m, gained, held, from_room, to_outside))
         most = tuple(map(max, most, held))
