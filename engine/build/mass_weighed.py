@@ -1,6 +1,5 @@
 """What weighings of finished vehicles change in the masses of a build."""
 
-from functools import lru_cache
 from typing import NamedTuple
 
 from engine.build.mass_items import CORRECTION
@@ -66,10 +65,10 @@ def _by_its_own(
     return (*all_, *found), Weighed("own", 1, more_kg, more_kg)
 
 
-@lru_cache(maxsize=8192)
 def _sure(load: Load, doubted_frac: float) -> Load:
     """A mass of which only a share is still in doubt."""
-    return load._replace(spread_kg=load.spread_kg * doubted_frac, group=load.group if doubted_frac else "")
+    name, mass_kg, x_m, y_m, z_m, spread_kg, group = load
+    return Load(name, mass_kg, x_m, y_m, z_m, spread_kg * doubted_frac, group if doubted_frac else "")
 
 
 def _by_its_likes(

@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.physics.arrangement_ground import Ground, allowed, without
+from engine.physics.arrangement_ground import Ground, without
 from engine.physics.arrangement_search import Places, Purse
-from engine.physics.clearance import MIDDLE, Piece, Room, holes
+from engine.physics.clearance import MIDDLE, Piece, Room
 
 MOST_STEPS = 100_000
 """Pairs of things that all searches for one room look at together; a tenth of a second or so."""
@@ -109,22 +109,24 @@ def _solve(ground: Ground, which: Sequence[int], aisle: int, purse: Purse) -> tu
     return None if found is None else tuple(Spot(x, s) for x, s in zip(found, sides, strict=True))
 
 
-def _settled(room: Room, pieces: Sequence[Piece], spots: tuple[Spot, ...], aisle: int) -> tuple[Spot, ...]:
+def _settled(ground: Ground, which: Sequence[int], spots: tuple[Spot, ...], aisle: int) -> tuple[Spot, ...]:
     """Every thing moved as near to where it is wished as the others let it, from the rear on, until nothing moves."""
+    pieces = [ground.pieces[i] for i in which]
     xs = [s.x for s in spots]
-    everywhere = room.width - 2 * max((d for _, d in room.taper), default=0)
     for _ in range(3):
         moved = False
         for i in sorted(range(len(xs)), key=lambda k: (-xs[k], pieces[k].key)):
             if pieces[i].fixed or xs[i] == pieces[i].wish:
                 continue
-            spans: Sequence[tuple[int, int]] = allowed(room, pieces[i], spots[i].side)
+            spans: Sequence[tuple[int, int]] = ground.allowed(which[i], spots[i].side)
             for j in range(len(xs)):
-                if i == j:
-                    continue
-                for hole in holes(pieces[i], spots[i].side, pieces[j], spots[j].side, aisle):
-                    if hole.need > everywhere:
+                # Each two are looked up in one order, as the search has it.
+                if i < j:
+                    for hole in ground.holes(which[i], spots[i].side, which[j], spots[j].side, aisle):
                         spans = without(spans, xs[j] - hole.high, xs[j] - hole.low)
+                elif i > j:
+                    for hole in ground.holes(which[j], spots[j].side, which[i], spots[i].side, aisle):
+                        spans = without(spans, xs[j] + hole.low, xs[j] + hole.high)
             near = min(
                 (max(a, min(b, pieces[i].wish)) for a, b in spans), key=lambda x: abs(x - pieces[i].wish), default=xs[i]
             )
@@ -178,7 +180,7 @@ def arrange(
                 widest, kept, low = spots, open_[middle], middle + 1
             else:
                 proven, high = proven and purse.left >= 0, middle
-    return Arrangement(_settled(room, pieces, widest, kept), kept, (), proven)
+    return Arrangement(_settled(ground, every, widest, kept), kept, (), proven)
 
 
 def _wide_enough(room: Room, pieces: Sequence[Piece], aisle: int) -> bool:
@@ -205,7 +207,7 @@ def _partly(ground: Ground, purse: Purse) -> Arrangement:
             break
         else:
             conflicts.append(_smallest(ground, more, purse))
-    chosen = _settled(ground.room, [ground.pieces[i] for i in inside], spots, 0)
+    chosen = _settled(ground, inside, spots, 0)
     at = dict(zip(inside, chosen, strict=True))
     # A set that was still being made smaller when the steps ran out is not known to be the smallest.
     return Arrangement(tuple(at.get(k) for k in range(count)), 0, tuple(conflicts), purse.left >= 0)
