@@ -63,7 +63,7 @@ RULE = Rule(
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "The house battery is filled again by {filled_by:the sun alone: on a mean day in {month} it brings "
-        "{sun_wh} of the {use_wh} used|#|#}.",
+        "{sun_wh}, and {use_wh} are used|#|#}.",
         "note": "Only the engine can fill the house battery again, and this trip has no driving: in {month} the sun "
         "brings {sun_wh} of the {use_wh} used on a mean day.",
         "tight": "Nothing but the sun fills the house battery again. On a mean day in {month} it brings {measured}, "
