@@ -122,22 +122,30 @@ class Strips:
         tables = [_knapsack(room, coarse, tuple(w)) for w in worths]
         self._sums = tables[0][0]
         self._best = [best for _, best in tables]
+        self._ends = [[b for _, b in bays] for bays in self._bays]
+        # For each worth and strip, what its bays from each one on hold.
+        self._onward = [
+            [[sum(best[self._fits(b - a)] for a, b in bays[i:]) for i in range(len(bays) + 1)] for bays in self._bays]
+            for best in self._best
+        ]
         self._upto: dict[int, list[tuple[list[int], list[int]]]] = {}
+
+    def _fits(self, length: int) -> int:
+        return bisect_right(self._sums, length // COARSE) - 1
 
     def _upto_from(self, start: int) -> list[tuple[list[int], list[int]]]:
         """For each worth, what the strips hold up to each edge, and what one step of each strip holds."""
-        sums = self._sums
         edges = self._edges
-        fits = [
-            [bisect_right(sums, (b - max(a, start)) // COARSE) - 1 for a, b in bays if b > start] for bays in self._bays
-        ]
+        cuts = []  # of each strip the first bay that lies beyond as a whole, and what is left of the one before
+        for bays, ends in zip(self._bays, self._ends, strict=True):
+            i = bisect_right(ends, start)
+            cut = i < len(bays) and bays[i][0] < start
+            cuts.append((i + 1, self._fits(ends[i] - start)) if cut else (i, 0))
         found = []
-        for best in self._best:
+        for best, onward in zip(self._best, self._onward, strict=True):
+            rates = [beyond[i] + best[left] for (i, left), beyond in zip(cuts, onward, strict=True)]
             total = [0]
-            rates = []
-            for i, bays in enumerate(fits):
-                rate = sum([best[at] for at in bays])
-                rates.append(rate)
+            for i, rate in enumerate(rates):
                 total.append(total[-1] + rate * (edges[i + 1] - edges[i]))
             rates.append(0)
             found.append((total, rates))

@@ -107,15 +107,18 @@ class Search:
     def _fit(self, i: int, x: int, y: int) -> bool:
         found = self._fits.get((i, x, y))
         if found is None:
-            g = self._ground
-            s = self._shapes[i]
-            found = x + s.along <= g.along and y + s.across <= g.across
-            if found:
-                right, top = x + s.along - g.gap, y + s.across - g.gap
-                found = not any(x0 < right and x < x1 and y0 < top and y < y1 for x0, x1, y0, y1 in g.blocks)
-                found = found and (not s.held or g.holds(s, x, y))
-            self._fits[i, x, y] = found
+            found = self._fits[i, x, y] = self._clear(self._shapes[i], x, y)
         return found
+
+    def _clear(self, s: Shape, x: int, y: int) -> bool:
+        g = self._ground
+        right, top = x + s.along - g.gap, y + s.across - g.gap
+        if x + s.along > g.along or y + s.across > g.across:
+            return False
+        for x0, x1, y0, y1 in g.blocks:
+            if x0 < right and x < x1 and y0 < top and y < y1:
+                return False
+        return not s.held or g.holds(s, x, y)
 
     def _starts(self, stairs: Stairs, left: tuple[int, ...]) -> tuple[Stairs, list[tuple[int, int, int]]]:
         """Shapes and corners the next panel can take; stairs whose tread takes no panel are closed off."""
