@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property, lru_cache
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from engine.build.plan_figures import PlanFigures
 from engine.catalogue.facets import Facet, SolarPanel
@@ -54,12 +54,19 @@ class Stray:
     """The vehicle's name, where the catalogue has it for other vehicles only."""
 
 
+class _Index(NamedTuple):
+    """Parts by what they are, and what was asked of that already: most rules ask alike of every build."""
+
+    by_kind: dict[type[Facet], list[tuple[Part, Any]]]
+    ids: dict[tuple[type[Facet], ...], tuple[str, ...]]
+
+
 @lru_cache(maxsize=256)
-def _by_kind(parts: tuple[Part, ...]) -> Mapping[type[Facet], list[tuple[Part, Any]]]:
-    index: dict[type[Facet], list[tuple[Part, Any]]] = {}
+def _index(parts: tuple[Part, ...]) -> _Index:
+    index = _Index({}, {})
     for part in parts:
         for facet in part.option.facets:
-            index.setdefault(type(facet), []).append((part, facet))
+            index.by_kind.setdefault(type(facet), []).append((part, facet))
     return index
 
 
@@ -93,8 +100,8 @@ class Build:
         return self.ids(SolarPanel)
 
     @cached_property
-    def _by_kind(self) -> Mapping[type[Facet], list[tuple[Part, Any]]]:
-        return _by_kind(self.parts)
+    def _index(self) -> _Index:
+        return _index(self.parts)
 
     @cached_property
     def chosen(self) -> frozenset[str]:
@@ -103,7 +110,7 @@ class Build:
 
     def facets(self, kind: type[F]) -> list[tuple[Part, F]]:
         """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
-        return self._by_kind.get(kind, [])
+        return self._index.by_kind.get(kind, [])
 
     def has(self, option_id: str) -> bool:
         """Whether the option is among the parts."""
@@ -111,4 +118,7 @@ class Build:
 
     def ids(self, *kinds: type[Facet]) -> tuple[str, ...]:
         """Ids of the chosen options that have any of these facets, one kind after the other."""
-        return tuple(dict.fromkeys([part.option.id for kind in kinds for part, _ in self.facets(kind)]))
+        asked = self._index.ids
+        if kinds not in asked:
+            asked[kinds] = tuple(dict.fromkeys([part.option.id for kind in kinds for part, _ in self.facets(kind)]))
+        return asked[kinds]
