@@ -57,17 +57,17 @@ class Stray:
 class _Index(NamedTuple):
     """Parts by what they are, and what was asked of that already: most rules ask alike of every build."""
 
-    by_kind: dict[type[Facet], list[tuple[Part, Any]]]
+    by_kind: Mapping[type[Facet], tuple[tuple[Part, Any], ...]]
     ids: dict[tuple[type[Facet], ...], tuple[str, ...]]
 
 
 @lru_cache(maxsize=256)
 def _index(parts: tuple[Part, ...]) -> _Index:
-    index = _Index({}, {})
+    found: dict[type[Facet], list[tuple[Part, Any]]] = {}
     for part in parts:
         for facet in part.option.facets:
-            index.by_kind.setdefault(type(facet), []).append((part, facet))
-    return index
+            found.setdefault(type(facet), []).append((part, facet))
+    return _Index({kind: tuple(pairs) for kind, pairs in found.items()}, {})
 
 
 @dataclass(frozen=True, eq=False)
@@ -108,9 +108,9 @@ class Build:
         """Ids of all parts."""
         return frozenset(part.option.id for part in self.parts)
 
-    def facets(self, kind: type[F]) -> list[tuple[Part, F]]:
+    def facets(self, kind: type[F]) -> tuple[tuple[Part, F], ...]:
         """Every chosen facet of one kind with the part it belongs to, in catalogue order."""
-        return self._index.by_kind.get(kind, [])
+        return self._index.by_kind.get(kind, ())
 
     def has(self, option_id: str) -> bool:
         """Whether the option is among the parts."""

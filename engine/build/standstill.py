@@ -32,6 +32,6 @@ def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
     return boiler.energy != "gas" or any(draws)
 
 
-def running_fans(build: Build) -> list[tuple[Part, VentFan]]:
+def running_fans(build: Build) -> tuple[tuple[Part, VentFan], ...]:
     """Fans that something feeds. All run at battery voltage; on hook-up the charger feeds them through the battery."""
-    return build.facets(VentFan) if build.facets(Battery) else []
+    return build.facets(VentFan) if build.facets(Battery) else ()
