@@ -119,10 +119,10 @@ function differences(now, then) {
 
 // The folds that a piece does not have yet.
 function newFolds([now, then]) {
-  const within = (node) => (node instanceof Element ? [...node.querySelectorAll("details:not([open])")] : []);
+  const within = (node) => (node instanceof Element ? [...node.querySelectorAll("details")] : []);
   const place = (fold) => `${fold.closest("[id]")?.id} ${fold.className}`;
   const there = new Set(within(now).map(place));
-  return within(then).filter((fold) => !there.has(place(fold)));
+  return within(then).filter((fold) => !fold.open && !there.has(place(fold)));
 }
 
 // A new fold takes the browser longer than all of its note: it reads a style sheet of its own for each. What looks like

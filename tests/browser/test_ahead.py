@@ -106,6 +106,35 @@ def test_a_new_note_stands_at_once_as_it_will_and_its_fold_opens(configurator: P
     assert fold.evaluate("(d) => d.open && d.querySelector('dl').getBoundingClientRect().height > 0")
 
 
+def test_a_fold_that_the_reader_opened_stays_open_beside_new_notes(configurator: Page) -> None:
+    page = configurator
+    margin = "#opt-ac-roof-11000-soft .margin"
+    _in_sight(page, "ac-roof-11000-soft").check()
+    until(page, DONE)
+    page.locator(f"{margin} .note details").first.locator("summary").click()
+    before = page.locator(f"{margin} .note").count()
+    box = _in_sight(page, "ac-roof-dc-8000")
+    page.evaluate(
+        """(margin) => {
+          window.stood = {};
+          for (const kind of ["seen", "answer"]) document.addEventListener(`loadstead:${kind}`, () => {
+            const part = document.querySelector(margin);
+            stood[kind] ??= {
+              notes: part.querySelectorAll(".note").length, open: part.querySelectorAll("details[open]").length,
+            };
+          });
+        }""",
+        margin,
+    )
+    _rest_on(page, box)
+    page.mouse.down()
+    page.mouse.up()
+    until(page, "stood.answer")
+    seen, answer = page.evaluate("[stood.seen, stood.answer]")
+    assert seen["notes"] == answer["notes"] > before
+    assert seen["open"] == answer["open"] == 1
+
+
 def test_another_choice_than_the_one_rested_on_gets_its_own_answer(configurator: Page) -> None:
     page = configurator
     box = _in_sight(page, "awning-wall")
