@@ -33,8 +33,8 @@ MASS_TIGHT = 0.95
 """Share of a rating from which a mass is close to it."""
 
 
-@lru_cache(maxsize=16384, typed=True)
-def _checked(model: Any, **values: Any) -> Any:
+@lru_cache(maxsize=16384)
+def _checked(model: Any, /, **values: Any) -> Any:
     return type.__call__(model, **values)
 
 
@@ -42,7 +42,7 @@ class _CheckedOnce(ModelMetaclass):
     """Of values that were found good, the same object: most rules ask after a pick what they asked before it, and
     neither their ranges nor their judgement need be gone through again."""
 
-    def __call__(self, **values: Any) -> Any:
+    def __call__(self, /, **values: Any) -> Any:
         return _checked(self, **values)
 
 

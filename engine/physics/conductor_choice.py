@@ -55,7 +55,8 @@ class Cable(NamedTuple):
 def cable(run: Run, practice: Practice, conductor: Conductor, parallel: int = 1) -> Cable:
     """What one size does on a run, whether or not it is enough.
 
-    current_a: 0 to 5000. system_v: 5 to 600. drop_frac: 0.001 to 0.5. parallel: 1 to 8. ValueError for a size that the
+    current_a: 0 to 5000. system_v: 5 to 600. drop_frac: 0.001 to 0.5. bundled_count: 1 to
+    1000. ambient_degc: −50 to 100. parallel: 1 to 8. ValueError for a size that the
     table lacks. Source: as for `drop_v`, `ampacity_a` and `fuse_for`.
 
     >>> from engine.physics.ampacity import BOATS_US
@@ -113,6 +114,8 @@ def _check(run: Run) -> None:
     within("current_a", run.current_a, 0, 5000)
     within("system_v", run.system_v, 5, 600)
     within("drop_frac", run.drop_frac, 0.001, 0.5)
+    within("bundled_count", run.bundled_count, 1, 1000)
+    within("ambient_degc", run.ambient_degc, -50, 100)
 
 
 def _lost_v(run: Run, practice: Practice, conductor: Conductor, parallel: int) -> float:

@@ -27,9 +27,10 @@ def mean_sun_wh(
 ) -> float:
     """Energy that the charge controller offers on the mean day of a month.
 
-    Three days of the month, each dull, middling and clear. Within 3 % of ``simulate_trip`` over the
-    month's days below 55° of latitude and 6 % nearer the poles; tested. month: 1 to 12. controller_frac: 0.5 to 1.
-    controllers_w: 0 to 10,000,000, output limit of each by ``PanelGroup.unit``. Raises OutOfRangeError.
+    Three days of the month, each dull, middling and clear. With controllers of half the panels' power or more within
+    3 % of ``simulate_trip`` over the month's days below 55° of latitude and 7 % nearer the poles; tested. month: 1 to
+    12. controller_frac: 0.5 to 1. controllers_w: 0 to 10,000,000, output limit of each by ``PanelGroup.unit``, at least
+    one. Raises OutOfRangeError.
     Source: see ``panel_day`` and ``clearness_frac``.
 
     >>> place = Climate(52.0, (2.5,) * 12, (10.0,) * 12, (0.0,) * 12, (20.0,) * 12)
@@ -37,6 +38,7 @@ def mean_sun_wh(
     785
     """
     within("controller_frac", controller_frac, 0.5, 1)
+    within("len(controllers_w)", len(controllers_w), 1, 100)
     for limit_w in controllers_w:
         within("controllers_w", limit_w, 0, 1e7)
     spread, air = month_weather(climate, month)

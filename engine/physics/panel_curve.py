@@ -128,7 +128,8 @@ def fall_in_heat(s: Strings, needed_v: float, switching: bool = False) -> tuple[
         held_w = string_w(Strings(warm, s.series, 1), needed_v)
         return min(1.0, max(0.0, held_w / whole_w)) if whole_w > 0 else 0.0
 
-    # The warmer, the smaller the share.
+    # The warmer, the smaller the share. Of odd panels on a switching controller it may rise at first; then this ends at
+    # its fall.
     near = bisect_left(_HEATS_DEGC, -0.9, key=lambda degc: -share(degc))
     if near == len(_HEATS_DEGC):
         return 0.0, 0.0

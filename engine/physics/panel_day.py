@@ -178,7 +178,8 @@ def panel_day(path: PanelPath, clearness_frac: float, air: MonthAir, mean_clearn
 
 
 def passed_w(day: PanelDay, controller_frac: float, controllers_w: tuple[float, ...]) -> list[float]:
-    """What controllers let through of each hour, each up to its own limit. Source: definition.
+    """What controllers let through of each hour, each up to its own limit; as many limits as controllers, at least one.
+    Source: definition.
 
     >>> passed_w(PanelDay((80.0, 150.0), -0.004, ((30.0, 50.0), (50.0, 100.0))), 1.0, (40.0, 200.0))
     [80.0, 140.0]

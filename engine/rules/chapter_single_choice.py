@@ -40,7 +40,7 @@ RULE = Rule(
     formula="options chosen in a pick-one chapter ≤ 1",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "One choice at most in each chapter that allows one.",
+        "ok": "{chapter} has one choice, and no chapter that allows one has more.",
         "fails": "{measured} choices under {chapter}, where one can be made.",
     },
     remedy="Keep one of them.",

@@ -13,7 +13,7 @@ class OneOf(Inputs):
     one."""
 
     name: str = fact("what needs it", "chosen", default="")
-    askers_count: float = fact("how many options need it", "chosen")
+    askers_count: float = fact("how many options need a companion", "chosen", ge=1)
     companions: str = fact("what they need one of, where none is chosen", "catalogue", default="")
     because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
 
@@ -60,7 +60,7 @@ RULE = Rule(
     formula="at least one option of each group under “needs_one_of” is among the choices",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{askers_count:The choice that needs a companion has one|All # choices that need a companion have one}.",
+        "ok": "{askers_count:The choice that needs a companion has one|# choices need a companion and have one}.",
         "fails": "{name} {askers_count:needs|need} one of these, and none is chosen: {companions}.{because}",
     },
     remedy="Add one of them, or leave out what needs them.",

@@ -13,7 +13,7 @@ class Needs(Inputs):
     """All options that need one that is missing; or all that need any, where none is missing."""
 
     name: str = fact("what needs it", "chosen", default="")
-    askers_count: float = fact("how many options need it", "chosen")
+    askers_count: float = fact("how many options need another", "chosen", ge=1)
     needed: str = fact("what they need and is missing", "catalogue", default="")
     because: str = fact("the workshop's reasons, where they are few", "catalogue", default="")
 
@@ -56,7 +56,7 @@ RULE = Rule(
     formula="every option named under “requires” is among the choices",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{askers_count:The choice that needs another has it|All # choices that need another have it}.",
+        "ok": "{askers_count:The choice that needs another has it|# choices need another and have it}.",
         "fails": "{name} {askers_count:needs|need} {needed}, which is not chosen.{because}",
     },
     remedy="Add {needed}, or leave out what needs it.",

@@ -98,7 +98,7 @@ _COUNTED: dict[Verdict, tuple[str, str]] = {
 """What is said of one check, and of several, with each verdict."""
 
 
-def _counted(findings: tuple[Finding, ...], *verdicts: Verdict) -> dict[Verdict, str]:
+def counted(findings: tuple[Finding, ...], *verdicts: Verdict) -> dict[Verdict, str]:
     """How many checks gave each of these verdicts, in words; those that none gave are left out."""
     count = Counter(f.verdict for f in findings)
     return {v: f"{count[v]} {_COUNTED[v][count[v] > 1]}" for v in verdicts if count[v]}
@@ -106,7 +106,7 @@ def _counted(findings: tuple[Finding, ...], *verdicts: Verdict) -> dict[Verdict,
 
 def alarm(findings: tuple[Finding, ...]) -> tuple[Mark, str] | None:
     """What the five figures may not show: that the build fails elsewhere, or that something is not known."""
-    said = _counted(findings, "fails", "unknown")
+    said = counted(findings, "fails", "unknown")
     return (MARKS[next(iter(said))], ", ".join(said.values())) if said else None
 
 
@@ -184,10 +184,10 @@ def whole(findings: tuple[Finding, ...], told: Iterable[tuple[Finding, str]]) ->
     if verdict == "ok":
         fine = sum(f.verdict == "ok" for f in findings)
         return Whole(MARKS["ok"], f"{led.removesuffix('.')}: {fine} of {fine}.", (), ())
-    said = [*_counted(findings, "fails", "unknown", "tight").values()]
+    said = [*counted(findings, "fails", "unknown", "tight").values()]
     if out := sum(map(_left_out, findings)):
         said.append(f"{out} {'choice is' if out == 1 else 'choices are'} left out")
-    said.append(_counted(findings, "ok").get("ok", "0 are fine"))
+    said.append(counted(findings, "ok").get("ok", "0 are fine"))
     grave = [(f, anchor) for f, anchor in told if f.verdict != "note" or _left_out(f)]
     grave.sort(key=lambda g: -GRAVITY[g[0].verdict])
     links = tuple((a, f"{MARKS[f.verdict].symbol} {fault(f.cause)}", MARKS[f.verdict].css) for f, a in grave)

@@ -100,9 +100,7 @@ def _note(finding: Finding, anchor: str, system: System, currency: str, caution:
         f=finding,
         mark=MARKS[finding.verdict],
         anchor=anchor,
-        facts=tuple(
-            (f.name, fact_text(f, system, currency), ORIGINS[f.origin]) for f in finding.facts if f.value != ""
-        ),
+        facts=tuple((f.name, fact_text(f, system, currency), ORIGINS[f.origin]) for f in finding.facts),
         caution=caution,
         handbook=f"../handbook/{finding.rule}/" if handbook else "",
     )

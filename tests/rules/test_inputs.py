@@ -29,13 +29,21 @@ def test_another_rules_inputs_of_the_same_values_are_its_own():
     assert type(Beam(length_m=1.5)) is Beam and type(Plank(length_m=1.5)) is Plank
 
 
-def test_values_that_only_count_as_equal_are_checked_apart():
-    assert Plank(length_m=1.0, oak=True).oak is True
-    assert isinstance(Plank(length_m=1).length_m, float)
-    assert Plank(length_m=1.0, oak=True).length_m == 1.0
+def test_numbers_that_count_as_equal_come_out_as_their_fields_have_them():
+    for length_m, oak in ((1, True), (1.0, 1), (True, 1.0)):
+        plank = Plank(length_m=length_m, oak=oak)
+        assert (plank.length_m, plank.oak) == (1.0, True)
+        assert type(plank.length_m) is float and type(plank.oak) is bool
     for _ in range(2):
         with pytest.raises(ValidationError):
             Plank(length_m="1 m", oak=True)
+
+
+def test_a_field_may_have_any_name():
+    class Van(Inputs):
+        model: str = fact("what it is called", "chosen")
+
+    assert Van(model="long").model == "long"
 
 
 def test_what_is_out_of_range_is_refused_each_time():
