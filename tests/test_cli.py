@@ -290,6 +290,12 @@ def test_a_good_shop_has_nothing_to_put_right(run, name):
     assert name == "proving-yard" or not any(r["fails"] for r in told["ready"])
 
 
+def test_a_document_has_nothing_else_in_it_though_what_reads_it_passes_for_a_terminal(run, monkeypatch):
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    result = run("shop", "check", FOLDERS["hallamoor"], "--json")
+    assert json.loads(result.stdout)["fine"] is True
+
+
 def test_what_fails_in_a_finished_vehicle_is_told_with_the_shop(run, tmp_path):
     folder = tmp_path / "shop"
     shutil.copytree(FOLDERS["hallamoor"], folder)
