@@ -75,7 +75,13 @@ def load_scene(build_file: Path, shop_dir: Path) -> Scene:
 
     enquiry = load_enquiry(build_file)
     try:
-        resolver = Resolver(load_catalogue(shop_dir), load_places())
+        catalogue = load_catalogue(shop_dir)
+        if enquiry.workshop and enquiry.workshop != catalogue.workshop.id:
+            stop(
+                f"{build_file}: workshop: this build was made for {enquiry.workshop!r}, and {shop_dir} is the shop of "
+                f"{catalogue.workshop.id!r}. Name the folder of the other one with --shop."
+            )
+        resolver = Resolver(catalogue, load_places())
         # A catalogue stays to the end, and a check leaves next to nothing to the collector.
         gc.freeze()
         gc.disable()

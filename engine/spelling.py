@@ -37,6 +37,7 @@ TERMS = {
     "mains voltage": "line voltage",
     "neutral to earth": "neutral to ground",
     "residual-current device": "ground-fault device",
+    "residual-current protection": "ground-fault protection",
     "socket": "outlet",
     "towards": "toward",
 }

@@ -98,6 +98,13 @@ def test_another_shop_can_be_named(run, tmp_path):
     path.write_text(write_enquiry(enquiry("hallamoor", ready="dry-stone")), encoding="utf-8")
     assert run("check", path, "--shop", FOLDERS["hallamoor"], "--json").exit_code == 0
     result = run("check", path)
+    assert result.exit_code == 2, "the default shop is another one"
+    assert "workshop: this build was made for 'hallamoor'" in result.stderr and "--shop" in result.stderr
+    # What names no workshop is held against the one that is asked.
+    named = json.loads(path.read_text(encoding="utf-8"))
+    del named["workshop"]
+    path.write_text(json.dumps(named), encoding="utf-8")
+    result = run("check", path)
     assert result.exit_code == 2, "the default shop has no such van"
     assert "vehicle" in result.stderr and "van-35" in result.stderr
 

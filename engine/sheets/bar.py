@@ -6,10 +6,11 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from markupsafe import Markup
 
+from engine.build.masses import MassFigures
 from engine.rule import Finding, Verdict
 from engine.sheets.figure_text import days_off_grid, night_held
 from engine.sheets.templates import render
@@ -56,6 +57,17 @@ def verdicts_by_rule(findings: tuple[Finding, ...]) -> dict[str, str]:
     return found
 
 
+WORST_AXLE = "Spare on worst axle"
+
+
+def worst_axle(mass: MassFigures) -> tuple[Literal["front", "rear"], float]:
+    """The axle that comes nearest to its rating, and the kilograms it has left."""
+    front_kg = mass.front_rating_kg - mass.front_worst.axles.front_kg
+    rear_kg = mass.rear_rating_kg - mass.rear_worst.axles.rear_kg
+    front_first = front_kg / mass.front_rating_kg < rear_kg / mass.rear_rating_kg
+    return ("front", front_kg) if front_first else ("rear", rear_kg)
+
+
 def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) -> tuple[Cell, ...]:
     """The five figures of a build."""
     units, currency = scene.build.workshop.units, scene.build.workshop.currency
@@ -68,9 +80,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
         return Cell(key, label, value, detail, MARKS[verdict], anchor)
 
     left_kg = plate.gross_kg - mass.heaviest.axles.total_kg
-    front_kg = plate.front_axle_rating_kg - mass.front_worst.axles.front_kg
-    rear_kg = plate.rear_axle_rating_kg - mass.rear_worst.axles.rear_kg
-    front_first = front_kg / plate.front_axle_rating_kg < rear_kg / plate.rear_axle_rating_kg
+    axle, spare_kg = worst_axle(mass)
     month = MONTHS[power.sun_month - 1]
     night, off_grid = night_held(warmth, units), days_off_grid(scene.figures, scene.build.trip.days_off_grid_d, units)
     budget = scene.build.trip.budget
@@ -81,8 +91,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
         ),
         cell("payload", "Payload left", show(left_kg, "kg", units), "fully loaded", GROSS),
         cell(
-            "axle", "Spare on worst axle", show(front_kg if front_first else rear_kg, "kg", units),
-            "front" if front_first else "rear", FRONT if front_first else REAR,
+            "axle", WORST_AXLE, show(spare_kg, "kg", units), axle, FRONT if axle == "front" else REAR,
         ),
         cell("days", f"Power, {month[:3]}", off_grid.value, off_grid.detail, ENERGY),
         cell("night", "Coldest night held", night.value, night.detail, NIGHT),

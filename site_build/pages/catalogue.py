@@ -41,7 +41,7 @@ def _index(catalogue: Catalogue) -> str:
     return (
         front("Catalogue") + f"# Catalogue\n\nWhat {text(shop.name)} builds in. {text(price_terms(shop))} "
         "[Base vehicles](vehicles.md) have a page of their own.\n\n"
-        + table(("Chapter", "Options", "Together"), rows)
+        + table(("Chapter", "Options", "Choose"), rows)
         + f"\n\nCatalogue of {day_words(catalogue.dated, catalogue.workshop.units)}.\n"
     )
 
@@ -108,7 +108,7 @@ def _relations(catalogue: Catalogue, option: Option) -> str:
         section, other = catalogue.options_by_id[option_id]
         return f"[{text(other.name)}]({section.id}.md#{other.id})"
 
-    lines = [f"- comes with {link(r.option)}: {text(r.because)}" for r in option.requires]
+    lines = [f"- needs {link(r.option)}: {text(r.because)}" for r in option.requires]
     lines += [f"- not with {link(x.option)}: {text(x.because)}" for x in option.excludes]
     lines += [f"- needs one of {', '.join(map(link, n.options))}: {text(n.because)}" for n in option.needs_one_of]
     return "**Goes with**\n\n" + "\n".join(lines) + "\n" if lines else ""

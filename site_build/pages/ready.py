@@ -7,14 +7,15 @@ from html import escape
 from engine.build import Resolver
 from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.desk import ready_enquiry, set_scene
+from engine.sheets.bar import WORST_AXLE, worst_axle
 from engine.sheets.figure_text import figure_texts
 from engine.sheets.price_words import price_label
 from engine.sheets.trip import summary as trip_sentence
-from engine.sheets.view import MARKS, Scene
+from engine.sheets.view import GRAVITY, MARKS, Scene
 from engine.units import money
 from site_build.pages.markdown import front, paragraphs, table, text
 
-_OF_MASS = ("payload_left_kg", "rear_axle_left_kg")
+_OF_MASS = ("payload_left_kg", "front_axle_left_kg", "rear_axle_left_kg")
 _STATUS = {"for-sale": "For sale", "reserved": "Reserved", "sold": "Sold"}
 
 
@@ -46,9 +47,10 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
     currency = catalogue.workshop.currency
     figures = figure_texts(scene)
     shown = [(price_label(catalogue.workshop), money(ready.price, currency)), ("Status", _STATUS[ready.status])]
+    axle, _ = worst_axle(scene.figures.mass)
     for key, label in (
         ("payload_left_kg", "Payload left"),
-        ("rear_axle_left_kg", "Rear axle left"),
+        (f"{axle}_axle_left_kg", f"{WORST_AXLE}, the {axle} one"),
         ("off_grid_d", "Days off the grid"),
         ("held_degc", "Coldest night held"),
         ("fresh_water_d", "Days of water"),
@@ -63,9 +65,9 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
         '<div class="facts">' + "".join(f"<p>{escape(a)}<b>{escape(b)}</b></p>" for a, b in shown) + "</div>\n",
         f'<p class="way"><a href="../../configurator/#{scene.link}">Try it with your own trip</a></p>\n',
         f"The figures are for the trip that {meant}: {text(trip_sentence(scene))}\n",
-        "## What is to be said about it\n",
+        "## What to know about it\n",
     ]
-    told = [f for f in scene.findings if f.verdict != "ok"]
+    told = sorted((f for f in scene.findings if f.verdict != "ok"), key=lambda f: -GRAVITY[f.verdict])
     parts += [
         f"- **{MARKS[f.verdict].word}**: [{text(f.title)}](../handbook/{f.rule}.md). {text(f.cause)} {text(f.remedy)}\n"
         for f in told

@@ -10,6 +10,7 @@ from engine import cli_print
 from engine.desk import ready_enquiry
 from engine.document import FIGURES, check_document, figures_document
 from engine.enquiry.climate import load_places
+from engine.sheets.bar import worst_axle
 from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked
@@ -88,8 +89,16 @@ def test_a_finished_vehicles_page_says_what_the_sheet_says(stage):
     for ready in stage.catalogue.ready:
         scene = stage.scene(ready_enquiry(stage.catalogue, ready), slow=True)
         texts, page = figure_texts(scene), pages[f"ready/{ready.id}.md"]
-        for key in ("payload_left_kg", "rear_axle_left_kg", "off_grid_d", "held_degc", "fresh_water_d"):
+        axle, spare_kg = worst_axle(scene.figures.mass)
+        for key in ("payload_left_kg", f"{axle}_axle_left_kg", "off_grid_d", "held_degc", "fresh_water_d"):
             assert f"<b>{escape(texts[key])}</b>" in page  # HTML inside Markdown: nothing takes escapes back
+        m = scene.figures.mass
+        left = {"front": m.front_rating_kg - m.front_worst.axles.front_kg}
+        left["rear"] = m.rear_rating_kg - m.rear_worst.axles.rear_kg
+        assert spare_kg == left[axle]
+        assert left[axle] / (m.front_rating_kg if axle == "front" else m.rear_rating_kg) == min(
+            left["front"] / m.front_rating_kg, left["rear"] / m.rear_rating_kg
+        )
 
 
 def test_heat_is_told_in_the_trades_unit_and_electric_power_in_watts(stages, printed):
