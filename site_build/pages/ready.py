@@ -50,13 +50,14 @@ def _page(catalogue: Catalogue, ready: ReadyBuild, scene: Scene) -> str:
     axle, _ = worst_axle(scene.figures.mass)
     for key, label in (
         ("payload_left_kg", "Payload left"),
-        (f"{axle}_axle_left_kg", f"{WORST_AXLE}, the {axle} one"),
+        (f"{axle}_axle_left_kg", WORST_AXLE),
         ("off_grid_d", "Days off the grid"),
         ("held_degc", "Coldest night held"),
         ("fresh_water_d", "Days of water"),
     ):
+        value = f"{figures[key]}, {axle}" if label == WORST_AXLE else figures[key]
         lacking = key in _OF_MASS and scene.figures.mass.not_stated
-        shown.append((label, f"{figures[key]}, without parts of unknown mass" if lacking else figures[key]))
+        shown.append((label, f"{value}, without parts of unknown mass" if lacking else value))
     own = ready.trip.model_fields_set
     meant = "it is meant for" if own else f"buyers of {text(catalogue.workshop.name)} usually have in mind"
     parts = [
