@@ -52,7 +52,7 @@ def _why(build: Build, f: Berth) -> tuple[str, str]:
     """What makes a bed so short, in sentences, and the way out."""
     inside, units, room_m = build.plan.inside, build.workshop.units, _room_m(build, f)
     if f.length_m <= room_m:
-        said, way = " The mattress itself is so short.", LONGER
+        said, way = " The mattress itself is too short.", LONGER
     elif f.lies == "across":
         taken = f", and walls take {show(inside.side_m, 'm', units)} on each side" if inside.side_m else ""
         said = f" It lies across the vehicle{taken}."
@@ -151,7 +151,7 @@ RULE = Rule(
         Example(_ACROSS | {"room_m": 1.83}, "ok", "exactly enough"),
         Example(_ACROSS | {"room_m": 3.2}, "ok", "lengthways"),
         Example(
-            _BUNK | {"mattress_m": 1.5, "sleeper_m": 1.78, "why": " The mattress itself is so short."},
+            _BUNK | {"mattress_m": 1.5, "sleeper_m": 1.78, "why": " The mattress itself is too short."},
             "fails",
             "a bunk",
         ),

@@ -108,12 +108,12 @@ RULE = Rule(
         COMMON_PRACTICE,
     ),
     says={
-        "ok": "{name}: at {night_degc} it gives at least {low_kg_h} even three tenths full; {burnt_kg_h} burn for "
+        "ok": "{name}: at {night_degc} it gives at least {low_kg_h} even three tenths full; {burnt_kg_h} burns for "
         "hours.",
-        "tight": "{name}: at {night_degc}, three tenths full, it gives {low_kg_h} to {high_kg_h}; {burnt_kg_h} burn "
+        "tight": "{name}: at {night_degc}, three tenths full, it gives {low_kg_h} to {high_kg_h}; {burnt_kg_h} burns "
         "for hours. Full, it gives about {full_kg_h}.",
         "fails": "{name}: at {night_degc}, three tenths full, it gives {high_kg_h:no gas to speak of|# at best|# at "
-        "best}; {burnt_kg_h} burn. Colder than {feeds_degc} no gas comes at all then."
+        "best}; {burnt_kg_h} burns. Colder than {feeds_degc} no gas comes at all then."
         "{full_kg_h:| Full, it gives about #.| Full, it gives about #.}",
     },
     remedy="{way}.",

@@ -53,7 +53,8 @@ def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
         if c.option_ids in said or ruled_out(build, c.option_ids):
             continue
         said.add(c.option_ids)
-        names = " and ".join(f"“{n}”" for n in c.names)
+        *most, last = (f"“{n}”" for n in c.names)
+        names = f"{', '.join(most)} and {last}" if most else last
         words = "cannot be together in this room" if len(c.names) > 1 else "has no place in this room"
         more = "" if len(c.names) < 3 else " Without any one of them the others fit."
         deep_m, long_m = _over(build, figures, c.option_ids) if len(c.names) == 1 else (0.0, 0.0)

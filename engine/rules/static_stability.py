@@ -58,7 +58,7 @@ RULE = Rule(
     ),
     says={
         "ok": "Centre of gravity at {height_m} at most: a sideways pull of {measured} of its weight would tip it.",
-        "note": "It stands high: with the centre of gravity at {height_m} a sideways pull of {measured} of its weight "
+        "note": "It stands high: with the centre of gravity at {height_m}, a sideways pull of {measured} of its weight "
         "would tip it ({case}). Buses are built for {limit}. Take bends and gusts gently.",
     },
     remedy="Put heavy things low: batteries and tanks by the floor, nothing heavy on the roof.",

@@ -93,9 +93,10 @@ RULE = Rule(
     ),
     says={
         "ok": "Nearest to its limit is the {end}: {measured} of the {limit} its tyres carry ({case}).",
-        "tight": "The tyres {end} carry {measured}{spread_kg:|, give or take #,|, give or take #,} of {limit} "
-        "({case}).{chance}",
-        "fails": "The tyres {end} are {over} over: {measured} on tyres for {limit}, load index {load_index} ({case})."
+        "tight": "The {end} has {measured}{spread_kg:|, give or take #,|, give or take #,} of the {limit} its tyres "
+        "carry ({case}).{chance}",
+        "fails": "The {end} is {over} over: {measured}, and its tyres carry {limit} by load index {load_index} "
+        "({case})."
         "{most:| Most of that: #.| Most of that: #.}"
         "{chance}",
     },

@@ -35,7 +35,7 @@ def test_a_bunk_that_a_grown_up_needs_is(adults, verdict):
 
 def test_what_makes_it_short_is_named_and_the_way_out_follows():
     mattress = told(tallest_m=1.88)[LONGWAYS]
-    assert "74 in, and 2 in to spare. The mattress itself is so short." in mattress.cause
+    assert "74 in, and 2 in to spare. The mattress itself is too short." in mattress.cause
     assert mattress.remedy == "Choose a longer bed."
     across = told({"bed-along-full": 0, "bed-across-van": 1, "bunk-fold": 2}, tallest_m=1.85)
     assert across[BUNK].verdict == "ok"  # longer than the bed across, but nobody gives the main bed to a child
