@@ -43,6 +43,7 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         return None
     names = each_once(x.name for x in s.loads[:4])
     wider = s.inlet_a is not None and s.inlet_a > s.pitch_a
+    apart_a = max((x.apparent_va for x in s.loads), default=0.0) / s.supply_v
     return Hookup(
         options=tuple(dict.fromkeys((*s.inlet_ids, *s.charger_ids, *(x.option_id for x in s.loads[:3])))),
         loads=listed(names) or "nothing",
@@ -58,7 +59,8 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         stronger=_stronger(s.pitch_a, s.inlet_a),
         off=f" Switch off {listed(each_once(s.off))}." if s.off else "",
         waits="; the charger has to wait" if s.charger_w else "",
-        way=APART if len(s.loads) > 1 else SMALLER,
+        # What is too much alone is so whenever it runs.
+        way=APART if len(s.loads) > 1 and apart_a <= s.breaker_a * s.legs else SMALLER,
     )
 
 

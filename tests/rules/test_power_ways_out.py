@@ -103,3 +103,10 @@ def test_a_generator_feeds_what_is_not_always_on() -> None:
     assert cooled.verdict == "ok" and "Portable generator, 2.2 kVA (while it runs) feeds:" in cooled.cause
     fridge = fed(ac_roof_11000_soft=1, fridge_residential=1)
     assert fridge.verdict == "fails" and fridge.options == ("fridge-residential",)
+
+
+@pytest.mark.parametrize(("hookup_a", "way"), [(6, "Choose something smaller"), (10, "Run them one after another")])
+def test_what_is_too_much_for_a_hook_up_alone_is_not_told_to_take_turns(hookup_a: int, way: str) -> None:
+    options = {"hob-induction": 1, "microwave": 1, "hookup": 1}
+    said = remedy("shore-supply", "hallamoor", options, hookup_a=hookup_a)
+    assert said.startswith(way)
