@@ -1,6 +1,6 @@
 """Pipes outside the warm shell, or in a room that heaters do not hold, do not freeze on the trip's coldest night.
 
-A thin pipe holds little heat: bare, it freezes in an hour or less, long before its tank, and ice splits it. Lagging
+A thin pipe holds little heat: bare, it has its first ice within the hour, long before its tank, and ice splits it. Lagging
 only delays that.
 """
 
@@ -93,12 +93,12 @@ RULE = Rule(
     ),
     says={
         "ok": "{name}: the pipe stays liquid {around} {around_degc}. Holding it takes {hold_w}.",
-        "tight": "{name}: {length_run_m} of full pipe freezes after {freezes_h} {around} {around_degc}; such cold "
-        "lasts {night_h}.",
-        "fails": "{name}: {length_run_m} of full pipe outside freezes after {freezes_h} {around} {around_degc} and is "
-        "solid after {solid_h}. Holding it takes {hold_w}.",
-        "note": "{name}: a plain full pipe there freezes after {freezes_h} {around} {around_degc}, long before the "
-        "tank. Ask the workshop how it is kept warm or drained.",
+        "tight": "{name}: {length_run_m} of full pipe has its first ice after {freezes_h} {around} {around_degc}; "
+        "such cold lasts {night_h}.",
+        "fails": "{name}: {length_run_m} of full pipe outside has its first ice after {freezes_h} {around} "
+        "{around_degc} and is solid after {solid_h}. Holding it takes {hold_w}.",
+        "note": "{name}: a plain full pipe there has its first ice after {freezes_h} {around} {around_degc}, long "
+        "before the tank. Ask the workshop how it is kept warm or drained.",
     },
     remedy="{helps}, or drain it before such a night; lagging only delays it.",
     examples=lambda: (
