@@ -41,6 +41,11 @@ class Surface(Inputs):
     dry_if_warm: bool = fact("whether it were dry in a room as warm as wanted", "computed", default=False)
     kept: str = Field(default="It", description="what stays dry, and at which warmth, as the beginning of a sentence")
 
+    @property
+    def forms(self) -> str:
+        """What settles there."""
+        return "water" if self.surface_degc > 0 else "frost"
+
 
 def _foam_m(factor_frac: float, inside_degc: float, humidity_frac: float, outside_degc: float) -> float:
     bare = FILM_M2K_W / max(0.01, 1 - factor_frac)
@@ -152,7 +157,7 @@ RULE = Rule(
         "fails": "At {outside_degc} outside {where}: {measured}, and the air inside ({humidity_frac}) gives up water "
         "below {limit}. Nobody sees it there. {kept} stays dry down to {wet_below_degc} "
         "outside; at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
-        "note": "At {outside_degc} outside water forms on {where} ({measured}; dew point {limit}). "
+        "note": "At {outside_degc} outside {forms} forms on {where} ({measured}; dew point {limit}). "
         "{cold_room:Wipe it off in the morning, or cover it at night.|#|#}",
     },
     remedy="Cover steel and ribs with closed-cell insulation that air cannot get behind, let more air through, and "

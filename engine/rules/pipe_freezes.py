@@ -1,7 +1,7 @@
 """Pipes outside the warm shell, or in a room that heaters do not hold, do not freeze on the trip's coldest night.
 
-A thin pipe holds little heat: bare, it has its first ice within the hour, long before its tank, and ice splits it. Lagging
-only delays that.
+A thin pipe holds little heat: bare, it has its first ice within the hour, long before its tank, and ice splits it.
+Lagging only delays that.
 """
 
 from engine.build import Build, Figures
