@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -141,6 +142,24 @@ def asked(scene: Scene) -> tuple[Asked, ...]:
     return tuple(lines)
 
 
+def month_words(months: Collection[int]) -> str:
+    """Months as people say them, those that follow one another as a stretch.
+
+    >>> month_words((10, 11, 12, 1, 2)), month_words((4, 5, 9)), month_words(range(1, 13))
+    ('October to February', 'April, May and September', 'every month')
+    """
+    if len(set(months)) == len(MONTHS):
+        return "every month"
+    said: list[str] = []
+    for first in range(1, 13):
+        if first in months and (first - 2) % 12 + 1 not in months:
+            count = next(n for n in range(1, 12) if (first + n - 1) % 12 + 1 not in months)
+            names = [MONTHS[(first + n - 1) % 12] for n in range(count)]
+            said += names if count < 3 else [f"{names[0]} to {names[-1]}"]
+    *most, last = said
+    return f"{', '.join(most)} and {last}" if most else last
+
+
 def summary(scene: Scene) -> str:
     """The trip in one sentence, for paper and for the page of a finished vehicle: all that the figures rest on."""
     t, units = scene.build.trip, scene.build.workshop.units
@@ -151,7 +170,7 @@ def summary(scene: Scene) -> str:
         people += f", {t.children} child{'ren' if t.children != 1 else ''}"
     if t.pets:
         people += f", {t.pets} pet{'s' if t.pets != 1 else ''}"
-    months = ", ".join(MONTHS[m - 1][:3] for m in t.months)
+    months = month_words(t.months)
     habits = [
         f"{show(t.driving_h, 'h', units)} of driving a day",
         f"{_times(t.showers_per_day, 'shower')} of {t.shower_minutes:g} min each a day",

@@ -4,15 +4,30 @@ import pytest
 
 from engine.desk import ready_enquiry
 from engine.sheets.page import fragments
-from engine.sheets.trip import asked, places, summary
+from engine.sheets.trip import asked, month_words, places, summary
 from site_build.pages.ready import ready_pages
 
 
 def test_the_sentence_names_everybody_and_every_month(stages):
     said = summary(stages("quillback").with_trip(adults=2, children=1, pets=2, place="denver", months=(2, 3)))
-    assert said.startswith("2 grown-ups, 1 child, 2 pets; Denver in Feb, Mar; ")
+    assert said.startswith("2 grown-ups, 1 child, 2 pets; Denver in February and March; ")
     alone = summary(stages("quillback").with_trip(adults=1, children=0, pets=0, months=(7,)))
     assert alone.startswith("1 grown-up; ") and "child" not in alone and "pet" not in alone
+
+
+@pytest.mark.parametrize(
+    ("months", "said"),
+    [
+        ((7,), "July"),
+        ((12, 1), "December and January"),
+        ((1, 12, 11, 10), "October to January"),
+        ((1, 2, 3, 6, 9, 10), "January to March, June, September and October"),
+        (tuple(range(2, 13)), "February to December"),
+        (tuple(range(1, 13)), "every month"),
+    ],
+)
+def test_months_are_said_as_stretches(months, said):
+    assert month_words(months) == said
 
 
 def test_the_sentence_says_what_energy_and_water_rest_on(stage):
