@@ -41,7 +41,7 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
     if warmth.held_degc is not None and warmth.held_degc <= warmth.year_coldest_degc:
         return Night("any night", f"year's coldest {show(warmth.year_coldest_degc, 'degc', system)}")
     if any(u.why == NEEDS_BATTERY for u in warmth.uncounted) and warmth.held_degc is None:
-        return Night("no heat", without_heat(warmth))
+        return Night("no heat", "needs a battery")
     held = without_heat(warmth) if warmth.held_degc is None else show(warmth.held_degc, "degc", system)
     return Night(held, f"coldest {show(warmth.design_degc, 'degc', system)}")
 

@@ -277,10 +277,7 @@ def _pick(page: Page, box: ElementHandle, by_hand: bool) -> float:
     """Milliseconds from the click to the sheet. The least times of a hand: nobody rests or presses shorter."""
     page.evaluate("window.pick = {}")
     if by_hand:
-        place = box.bounding_box()
-        assert place is not None
-        page.mouse.move(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
-        page.wait_for_timeout(_REST_MS)
+        _rest_on(page, box)
         page.mouse.down()
         page.wait_for_timeout(_PRESS_MS)
         page.mouse.up()
@@ -288,6 +285,16 @@ def _pick(page: Page, box: ElementHandle, by_hand: bool) -> float:
         page.evaluate("(box) => box.click()", box)
     _wait(page, "window.pick.ms && window.pick.answered")
     return float(page.evaluate("window.pick.ms"))
+
+
+def _rest_on(page: Page, box: ElementHandle) -> None:
+    """The pointer on a box. What slow work brings further up may move it: then the hand follows before it presses."""
+    rested = None
+    while (place := box.bounding_box()) != rested:
+        assert place is not None
+        page.mouse.move(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
+        page.wait_for_timeout(_REST_MS)
+        rested = place
 
 
 def _loop(page: Page) -> float:

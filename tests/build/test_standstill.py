@@ -36,7 +36,7 @@ def test_a_heater_with_a_fan_is_dead_without_a_battery(shop: str, ready: str) ->
     assert not said("warm-up-time", shop, ready, battery=False)
     assert not said("heater-fuel-days", shop, ready, battery=False)
     build = resolver(shop).resolve(enquiry(shop, ready=ready, options=out_of(shop, ready), months=[1]))
-    assert night_held(work_out(build).warmth, "metric") == ("no heat", "no battery for the heater")
+    assert night_held(work_out(build).warmth, "metric") == ("no heat", "needs a battery")
 
 
 @pytest.mark.parametrize(("shop", "ready"), READY)
