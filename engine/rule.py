@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from pydantic._internal._model_construction import ModelMetaclass
 
 from engine.build import Build, Figures
-from engine.spelling import begun
+from engine.spelling import begun, in_a_row
 from engine.units import show
 
 Verdict = Literal["ok", "tight", "fails", "unknown", "note"]
@@ -286,10 +286,10 @@ def asked_by(askers: Sequence[tuple[str, str]]) -> dict[str, Any]:
     Several names are one subject of a sentence, told apart by quotation marks. A reason that one of them gives is no
     reason of the others, so either all reasons are told, or none where they are more than ``MOST_REASONS``.
     """
-    *before, last = (name for name, _ in askers)
+    names = [name for name, _ in askers]
     reasons = tuple(dict.fromkeys(reason for _, reason in askers))
     return {
-        "name": f"{', '.join(f'“{n}”' for n in before)} and “{last}”" if before else last,
+        "name": in_a_row(f"“{n}”" for n in names) if len(names) > 1 else names[0],
         "askers_count": float(len(askers)),
         "because": "".join(f" {reason}" for reason in reasons if len(reasons) <= MOST_REASONS),
     }

@@ -1,6 +1,7 @@
 """Sentences are written in British spelling and both systems' units; each reader gets his own of both."""
 
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 
 from engine.units import System
@@ -66,6 +67,16 @@ def begun(words: str) -> str:
     ('Shared by fridge and TV', '')
     """
     return words[:1].upper() + words[1:]
+
+
+def in_a_row(words: Iterable[str]) -> str:
+    """Words as a sentence names them one after the other.
+
+    >>> in_a_row(["A"]), in_a_row(["A", "B", "C"])
+    ('A', 'A, B and C')
+    """
+    *most, last = words
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 @lru_cache(maxsize=16384)

@@ -10,6 +10,7 @@ from engine.build.plan_figures import Overlap
 from engine.build.plan_people import ruled_out
 from engine.catalogue.facets import FurnitureModule
 from engine.rule import COMMON_PRACTICE, Example, Holds, Inputs, Rule, Unknown, fact
+from engine.spelling import in_a_row
 
 _SWINGS = ("door", "drawer", "sliding-door")
 USES = {"standing": "standing room", "lifted-bed": "room to lift its bed", "aisle": "room to pass"}
@@ -53,8 +54,7 @@ def read(build: Build, figures: Figures) -> list[Fit | Unknown] | None:
         if c.option_ids in said or ruled_out(build, c.option_ids):
             continue
         said.add(c.option_ids)
-        *most, last = (f"“{n}”" for n in c.names)
-        names = f"{', '.join(most)} and {last}" if most else last
+        names = in_a_row(f"“{n}”" for n in c.names)
         words = "cannot be together in this room" if len(c.names) > 1 else "has no place in this room"
         more = "" if len(c.names) < 3 else " Without any one of them the others fit."
         deep_m, long_m = _over(build, figures, c.option_ids) if len(c.names) == 1 else (0.0, 0.0)

@@ -15,7 +15,7 @@ from engine.sheets.notes import Margin
 from engine.sheets.templates import render
 from engine.sheets.trip_fields import FEET, TripField, feet_and_inches, metres_of, trip_fields
 from engine.sheets.view import Scene
-from engine.spelling import spelled
+from engine.spelling import in_a_row, spelled
 from engine.units import MONTHS, System, show
 
 _GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -156,8 +156,7 @@ def month_words(months: Collection[int]) -> str:
             count = next(n for n in range(1, 12) if (first + n - 1) % 12 + 1 not in months)
             names = [MONTHS[(first + n - 1) % 12] for n in range(count)]
             said += names if count < 3 else [f"{names[0]} to {names[-1]}"]
-    *most, last = said
-    return f"{', '.join(most)} and {last}" if most else last
+    return in_a_row(said)
 
 
 def summary(scene: Scene) -> str:

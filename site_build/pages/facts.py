@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import get_args
 
 from pydantic import BaseModel
@@ -11,7 +11,7 @@ from pydantic.fields import FieldInfo
 from engine.catalogue.facets import Alarm, Facet
 from engine.catalogue.facets.standing import FreeSpace, Night
 from engine.catalogue.quantities import Quantity, suffix_of
-from engine.spelling import spelled
+from engine.spelling import in_a_row, spelled
 from engine.units import System
 from site_build.pages.amounts import AS_GIVEN, AS_STATED, amount, vapour_layer
 from site_build.pages.labels import KINDS, field_label, word
@@ -61,7 +61,7 @@ def kind_text(facet: Facet) -> str:
 def _alarm(detects: tuple[str, ...]) -> Iterator[tuple[str, str]]:
     warns = [word("detects", d) for d in detects if d != "fire-extinguisher"]
     if warns:
-        yield field_label("alarm", "detects", None), _joined(warns)
+        yield field_label("alarm", "detects", None), in_a_row(warns)
     if "fire-extinguisher" in detects:
         yield "kind", "fire extinguisher"
 
@@ -75,7 +75,7 @@ def _said(facet: BaseModel, name: str, value: object, system: System) -> str:
     if isinstance(value, Night):
         return ", ".join(_parts(value, system))
     if isinstance(value, tuple):
-        return _joined([_item(facet, name, v, system) for v in value])
+        return in_a_row([_item(facet, name, v, system) for v in value])
     if isinstance(value, bool):
         return "yes" if value else "no"
     unit = _unit(facet, name)
@@ -112,8 +112,3 @@ def quantity_of(field: FieldInfo) -> Quantity | None:
     """What quantity a field holds, whether it may be left out or not."""
     inside = (m for part in get_args(field.annotation) for m in getattr(part, "__metadata__", ()))
     return next((m for m in (*field.metadata, *inside) if isinstance(m, Quantity)), None)
-
-
-def _joined(words: Iterable[str]) -> str:
-    *most, last = words
-    return f"{', '.join(most)} and {last}" if most else last

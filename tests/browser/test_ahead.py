@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from typing import Any
 
 import pytest
 from playwright.sync_api import Locator, Page
@@ -52,6 +53,29 @@ def _rest_on(page: Page, box: Locator) -> None:
     page.wait_for_timeout(600)
 
 
+def _stood(page: Page, margin: str, box: Locator) -> list[dict[str, Any]]:
+    """What stands in a margin when a choice rested on is pressed: as first seen, and with the answer."""
+    page.evaluate(
+        """(margin) => {
+          window.stood = {};
+          for (const kind of ["seen", "answer"]) document.addEventListener(`loadstead:${kind}`, () => {
+            const part = document.querySelector(margin);
+            stood[kind] ??= {
+              text: part.innerText, height: part.getBoundingClientRect().height,
+              notes: part.querySelectorAll(".note").length, folds: part.querySelectorAll("details").length,
+              open: part.querySelectorAll("details[open]").length,
+            };
+          });
+        }""",
+        margin,
+    )
+    _rest_on(page, box)
+    page.mouse.down()
+    page.mouse.up()
+    until(page, "stood.answer")
+    return list(page.evaluate("[stood.seen, stood.answer]"))
+
+
 def test_resting_on_a_choice_chooses_nothing_and_its_press_is_answered_at_once(configurator: Page) -> None:
     page = configurator
     box = _in_sight(page, "awning-wall")
@@ -79,24 +103,7 @@ def test_a_new_note_stands_at_once_as_it_will_and_its_fold_opens(configurator: P
     box = _in_sight(page, "ac-roof-11000-soft")
     margin = "#opt-ac-roof-11000-soft .margin"
     assert not box.is_checked() and page.locator(f"{margin} .note").count() == 0
-    page.evaluate(
-        """(margin) => {
-          window.stood = {};
-          for (const kind of ["seen", "answer"]) document.addEventListener(`loadstead:${kind}`, () => {
-            const part = document.querySelector(margin);
-            stood[kind] ??= {
-              text: part.innerText, height: part.getBoundingClientRect().height,
-              notes: part.querySelectorAll(".note").length, folds: part.querySelectorAll("details").length,
-            };
-          });
-        }""",
-        margin,
-    )
-    _rest_on(page, box)
-    page.mouse.down()
-    page.mouse.up()
-    until(page, "stood.answer")
-    seen, answer = page.evaluate("[stood.seen, stood.answer]")
+    seen, answer = _stood(page, margin, box)
     assert seen["notes"] == answer["notes"] > 0
     assert (seen["text"], seen["height"]) == (answer["text"], answer["height"])
     # New folds come with the answer: each costs the browser more than the note around it.
@@ -114,23 +121,7 @@ def test_a_fold_that_the_reader_opened_stays_open_beside_new_notes(configurator:
     page.locator(f"{margin} .note details").first.locator("summary").click()
     before = page.locator(f"{margin} .note").count()
     box = _in_sight(page, "ac-roof-dc-8000")
-    page.evaluate(
-        """(margin) => {
-          window.stood = {};
-          for (const kind of ["seen", "answer"]) document.addEventListener(`loadstead:${kind}`, () => {
-            const part = document.querySelector(margin);
-            stood[kind] ??= {
-              notes: part.querySelectorAll(".note").length, open: part.querySelectorAll("details[open]").length,
-            };
-          });
-        }""",
-        margin,
-    )
-    _rest_on(page, box)
-    page.mouse.down()
-    page.mouse.up()
-    until(page, "stood.answer")
-    seen, answer = page.evaluate("[stood.seen, stood.answer]")
+    seen, answer = _stood(page, margin, box)
     assert seen["notes"] == answer["notes"] > before
     assert seen["open"] == answer["open"] == 1
 
