@@ -25,6 +25,7 @@ _AS_THEY_ARE = (
     "placing.js",
     "steadily.js",
     "plan.js",
+    "sending.js",
     "status_line.js",
     "offline.js",
     "watch.js",

@@ -126,7 +126,10 @@ def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
         "wiring-count": wiring_fold(scene),
         "wiring-plan": wiring(scene),
         "assumed": summary.assumptions(summary.assumed(scene, book), build.vehicle.assumed),
-        "share": rows.share(scene.link, write_enquiry(scene.enquiry), file_name(scene)),
+        "share": rows.share(
+            build.workshop.name, build.workshop.contact, scene.enquiry.title,
+            scene.link, write_enquiry(scene.enquiry), file_name(scene),
+        ),
     }  # fmt: skip
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from functools import lru_cache
 from typing import NamedTuple
+from urllib.parse import quote
 
 from markupsafe import Markup
 
 from engine.build.model import Stray
+from engine.catalogue.workshop import Contact
 from engine.enquiry.door import MOST_BYTES
 from engine.sheets import form
 from engine.sheets.book import Book, Chapter, Offer
@@ -132,10 +134,21 @@ def identity(title: str, workshop: str, dated: str, format_: int) -> Markup:
     return render("identity", title=title, workshop=workshop, dated=dated, format=format_, title_field=form.TITLE)
 
 
-@lru_cache(maxsize=64)
-def share(link: str, file: str, name: str) -> Markup:
-    """The build as a link and as a file to keep, and a place to open a kept one, ``share``.
+MOST_MAILED = 1500
+"""Characters of a link that a letter still takes: mail programs on Windows stop at some 2,000 (from memory)."""
 
-    link: empty when the build is too long for one; file: the file's text; name: the file's name without its ending.
+
+@lru_cache(maxsize=64)
+def share(shop: str, contact: Contact, title: str | None, link: str, file: str, name: str) -> Markup:
+    """The build as a letter to the workshop, a link, a file to keep, and a place to open a kept one, ``share``.
+
+    shop: the workshop's name; title: the buyer's name for the build; link: empty when the build is too long for one;
+    file: the file's text; name: the file's name without its ending. The page writes its own address before the link.
     """
-    return render("share", link=link, file=file, name=name, most=MOST_BYTES)
+    by_mail = bool(link) and len(link) <= MOST_MAILED
+    says = "This is my build:\r\n\r\n" if by_mail else "My build is in the file that I attach."
+    letter = f"mailto:{quote(contact.email, safe='@')}?subject={quote(title or 'A build')}"
+    return render(
+        "share", shop=shop, phone=contact.phone, by_mail=by_mail, letter=letter, body=f"&body={quote(says)}",
+        link=link, file=file, name=name, most=MOST_BYTES,
+    )  # fmt: skip

@@ -5,6 +5,7 @@ import { EngineWorker } from "./engine_worker.js";
 import { Placing } from "./placing.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
+import { sending } from "./sending.js";
 
 // The script runs before the page has arrived whole, so that the engine loads meanwhile. A form read too early would
 // lack the choices still to come.
@@ -261,6 +262,7 @@ function begin() {
   line = statusLine() ?? new StatusLine(null, { restart });
   if (!form) return;
   listen();
+  sending(form);
   placing = new Placing(form);
   ahead = new Ahead(form, (entries) => worker.ahead({ kind: "ahead", form: entries }));
   foldForSmall();

@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -67,3 +68,56 @@ def test_a_file_that_is_none_changes_nothing_and_says_why(
     configurator.locator("input[name=title]").fill("Goes on")
     configurator.locator("input[name=title]").blur()
     until(configurator, f"location.hash !== {json.dumps(before)}")
+
+
+def letter(page: Page) -> dict[str, list[str]]:
+    """What the mail program would be handed. The page's own handler has run by then; nothing is opened."""
+    page.evaluate("addEventListener('click', (e) => e.target.closest('a[href^=mailto]') && e.preventDefault())")
+    link = page.get_by_role("link", name="Write to")
+    link.click()
+    return parse_qs(urlsplit(link.get_attribute("href") or "").query)
+
+
+def test_the_letter_brings_the_build_that_is_on_the_screen(configurator: Page) -> None:
+    configurator.get_by_role("link", name="Keep or send it").click()
+    for adults in ("3", "4"):
+        configurator.locator("[name='trip.adults']").fill(adults)
+        configurator.locator("[name='trip.adults']").blur()
+        until(configurator, f"document.querySelector(\"[name='trip.adults']\").defaultValue === '{adults}'")
+        [body] = letter(configurator)["body"]
+        said, _, address = body.partition("\r\n\r\n")
+        assert said == "This is my build:"
+        assert address.split("#")[0] == configurator.url.split("#")[0]
+        assert from_link(address.split("#")[1]).trip.adults == int(adults)
+
+
+def test_the_copied_link_opens_the_build(configurator: Page) -> None:
+    configurator.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    configurator.locator("[name='trip.adults']").fill("4")
+    configurator.locator("[name='trip.adults']").blur()
+    until(configurator, "location.hash.length > 1")
+    configurator.get_by_role("button", name="Copy the link").click()
+    expect(configurator.locator("#copied")).to_have_text("Copied.")
+    address = configurator.evaluate("navigator.clipboard.readText()")
+    assert from_link(address.split("#")[1]) == from_link(configurator.evaluate("location.hash.slice(1)"))
+
+
+def test_the_link_on_the_sheet_opens_the_build_it_was_taken_from(configurator: Page) -> None:
+    title, adults = configurator.locator("input[name=title]"), configurator.locator("[name='trip.adults']")
+    adults.fill("4")
+    title.fill("Kept")
+    title.blur()
+    until(configurator, "document.querySelector('[download]').download === 'kept.json'")
+    taken = configurator.get_by_role("link", name="Link to this build").get_attribute("href") or ""
+    title.fill("Another")
+    title.blur()
+    until(configurator, "document.querySelector('[download]').download === 'another.json'")
+    configurator.evaluate("(link) => { location.hash = link; }", taken)
+    expect(title).to_have_value("Kept")
+    expect(adults).to_have_value("4")
+
+
+def test_where_the_browser_refuses_to_copy_the_page_says_where_the_link_is(configurator: Page) -> None:
+    configurator.evaluate("Object.defineProperty(navigator, 'clipboard', { value: undefined })")
+    configurator.get_by_role("button", name="Copy the link").click()
+    expect(configurator.locator("#copied")).to_contain_text("Link to this build")
