@@ -12,19 +12,36 @@ export function steadily(change, looked = lookedAt()) {
   const { node, top, id, within } = looked;
   // What was replaced is found again by its id.
   const place = node?.isConnected ? node : id && document.getElementById(id);
-  if (!place || top < 0 || top > innerHeight) return;
+  if (!place || !(top >= 0 && top <= innerHeight)) return;
   hold(place, place === node ? top : top - within);
 }
 
-// Where something is that is looked at: what the reader is in, else what is in the middle of the window.
-export function lookedAt(node = document.activeElement?.closest("#configurator *") ?? inTheMiddle()) {
+// Where something is that is looked at: what the reader is in, and what is in the middle of the window once that was
+// scrolled out of it.
+export function lookedAt(node = focused() ?? inTheMiddle()) {
   const top = node?.getBoundingClientRect().top;
   const id = node?.closest("[id]")?.id;
   return { node, top, id, within: id ? top - document.getElementById(id).getBoundingClientRect().top : 0 };
 }
 
+function focused() {
+  const node = document.activeElement?.closest("#configurator *");
+  return node?.checkVisibility?.({ contentVisibilityAuto: true }) !== false && inWindow(node) ? node : null;
+}
+
+// Between rows lies a chapter, which may begin far above the window and stay there while what it holds moves.
 function inTheMiddle() {
-  return document.elementFromPoint(innerWidth / 2, innerHeight / 2);
+  let place = null;
+  for (const share of [0.5, 0.52, 0.55, 0.6, 0.7]) {
+    place = document.elementFromPoint(innerWidth / 2, innerHeight * share);
+    if (inWindow(place)) break;
+  }
+  return place;
+}
+
+function inWindow(node) {
+  const top = node?.getBoundingClientRect().top;
+  return top >= 0 && top <= innerHeight;
 }
 
 function hold(place, top) {

@@ -18,6 +18,13 @@ from tests.shops import DEMO
 
 READY = "#configurator[data-engine=ready]"
 STATUS = "#engine-status"
+# What the worker says comes `window.delay_ms` later.
+SLOW_ANSWERS = """
+const Real = Worker;
+window.Worker = class extends Real {
+  set onmessage(hear) { super.onmessage = (event) => setTimeout(() => hear(event), window.delay_ms ?? 0); }
+};
+"""
 PATIENCE_S = 45.0
 expect.set_options(timeout=PATIENCE_S * 1000)
 

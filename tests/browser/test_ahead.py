@@ -11,7 +11,7 @@ from playwright.sync_api import Locator, Page
 from engine.desk import set_scene
 from engine.document import figures_document
 from engine.enquiry.door import from_link, to_link
-from tests.browser.conftest import READY, until
+from tests.browser.conftest import READY, SLOW_ANSWERS, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
 
@@ -231,14 +231,6 @@ def test_after_several_such_picks_the_page_is_as_if_opened_with_them(configurato
     page.wait_for_selector(READY)
     until(page, DONE)
     assert page.evaluate(SHOWN) == left
-
-
-SLOW_ANSWERS = """
-const Real = Worker;
-window.Worker = class extends Real {
-  set onmessage(hear) { super.onmessage = (event) => setTimeout(() => hear(event), window.delay_ms ?? 0); }
-};
-"""
 
 
 def test_a_pointer_that_sweeps_on_is_answered_for_where_it_presses(page: Page, address: str) -> None:

@@ -8,7 +8,7 @@ import re
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.conftest import READY, until
+from tests.browser.conftest import READY, SLOW_ANSWERS, until
 
 TOO_FAINT = """() => {
   const light = (c) => {
@@ -231,6 +231,32 @@ def test_what_is_pressed_stays_under_the_finger(page: Page, address: str) -> Non
         page.wait_for_timeout(500)
         now = page.locator(f"#{box}").bounding_box()
         assert now is not None and abs(now["y"] - place["y"]) < 2, box
+
+
+def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, address: str) -> None:
+    """The reader has scrolled on from what was pressed, and the chapter of the battery grows by its charts above."""
+    page.add_init_script(SLOW_ANSWERS)
+    page.goto(address + "configurator/")
+    page.wait_for_selector(READY)
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    page.evaluate("window.delay_ms = 250")
+    page.locator("#in-battery-12v-300").click()
+    until(page, "document.getElementById('opt-battery-12v-300').matches('.chosen')")
+    for _ in range(5):
+        page.evaluate("document.getElementById('in-galley-48').scrollIntoView({ block: 'center' })")
+        page.wait_for_timeout(40)
+    measured = """[
+      document.getElementById('in-galley-48').getBoundingClientRect().top,
+      document.getElementById('ch-battery').getBoundingClientRect().height,
+      document.getElementById('configurator').dataset.later,
+    ]"""
+    top, height, later = page.evaluate(measured)
+    assert later == "working"
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    page.wait_for_timeout(400)
+    then_top, then_height, _ = page.evaluate(measured)
+    assert abs(then_height - height) > 20
+    assert abs(then_top - top) < 2
 
 
 def test_the_index_leads_to_the_very_chapter(configurator: Page) -> None:
