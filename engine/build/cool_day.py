@@ -7,10 +7,9 @@ from engine.build.fan_air import WINDOW_M2, roof_fan
 from engine.build.habits import COOLING_FROM_DEGC, altitude_m, hottest_degc
 from engine.build.model import Build
 from engine.build.shell import SurfaceLoss
-from engine.build.standstill import running_fans
+from engine.build.standstill import running_coolers, running_fans
 from engine.build.warm_room import MOST_HEAT_W, MOST_W_K, living_room
 from engine.build.warmth import WarmthFigures
-from engine.catalogue.facets import AirConditioner, Battery
 from engine.physics.air_change import fan_m3_h, wind_m3_h
 from engine.physics.cooling import PERSON_SENSIBLE_W, SENSIBLE_FRAC, Sunlit, capacity_frac, heat_gains, input_frac
 from engine.physics.heat import air_loss_w_k
@@ -178,8 +177,8 @@ def _airy(build: Build, warmth: WarmthFigures) -> WarmthFigures:
 
 
 def _coolers(build: Build) -> tuple[float, float]:
-    """Cooling capacity and electric power of all coolers; one for a battery that is not there stands still."""
-    coolers = [(p, f) for p, f in build.facets(AirConditioner) if f.supply == "mains" or build.facets(Battery)]
+    """Cooling capacity and electric power of all coolers that something feeds."""
+    coolers = running_coolers(build)
     return (
         min(MOST_HEAT_W, sum(f.cooling_w * p.count for p, f in coolers)),
         sum(f.input_w * p.count for p, f in coolers),

@@ -9,7 +9,7 @@ from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
-from engine.build.standstill import draw_w
+from engine.build.standstill import draw_w, running_coolers
 from engine.build.warmth import WarmthFigures, heat_wanted_w
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import (
@@ -217,11 +217,13 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
     ]
     cools = factor(build, "cooling")
     cooled_wh = cooled_day_wh(build, warmth, month)
-    coolers_w = sum(f.input_w * p.count for p, f in build.facets(AirConditioner))
+    fed = running_coolers(build)
+    coolers_w = sum(f.input_w * p.count for p, f in fed)
     found += [
         _plain(
             build, p, f.input_w,
-            min(24.0, cooled_wh / coolers_w) if f.hours_per_day_h is None else f.hours_per_day_h * cools,
+            0.0 if (p, f) not in fed
+            else min(24.0, cooled_wh / coolers_w) if f.hours_per_day_h is None else f.hours_per_day_h * cools,
             "cooling", mains=f.supply == "mains", start_multiple=f.start_multiple, straight=f.supply == "battery",
         )._replace(in_season=cools > 0)
         for p, f in build.facets(AirConditioner)

@@ -1,8 +1,18 @@
 """What stands still: without a house battery fans, and what burns fuel with an electric fan, pump, spark or control;
-without driving what the engine warms."""
+without driving what the engine warms; and coolers that nothing feeds."""
 
 from engine.build.model import Build, Part
-from engine.catalogue.facets import Battery, DcLoad, SpaceHeater, VentFan, WaterHeater
+from engine.catalogue.facets import (
+    AirConditioner,
+    Battery,
+    DcLoad,
+    Generator,
+    Inverter,
+    ShoreInlet,
+    SpaceHeater,
+    VentFan,
+    WaterHeater,
+)
 
 DIESEL_DRAW_FRAC = 0.01
 """Fan, pump and control of a diesel heater over its heat, where nobody states them (common practice)."""
@@ -35,3 +45,10 @@ def boiler_stands_still(build: Build, part: Part, boiler: WaterHeater) -> bool:
 def running_fans(build: Build) -> tuple[tuple[Part, VentFan], ...]:
     """Fans that something feeds. All run at battery voltage; on hook-up the charger feeds them through the battery."""
     return build.facets(VentFan) if build.facets(Battery) else ()
+
+
+def running_coolers(build: Build) -> tuple[tuple[Part, AirConditioner], ...]:
+    """Coolers that something feeds: the battery, or at mains voltage a hook-up, a generator or an inverter on it."""
+    battery = bool(build.facets(Battery))
+    mains = bool(build.facets(ShoreInlet) or build.facets(Generator) or (battery and build.facets(Inverter)))
+    return tuple((p, f) for p, f in build.facets(AirConditioner) if (mains if f.supply == "mains" else battery))

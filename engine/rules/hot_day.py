@@ -1,12 +1,13 @@
 """How hot it gets inside on the trip's hottest day, where no cooler is used.
 
 Shut and in the sun, a vehicle is far hotter than the air outside. Shade, a window open and a fan bring it down
-to little more than the air, for next to no power.
+to little more than the air, for next to no power. A trip that asks for cooling fails where that is not enough and no
+cooler runs.
 """
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.build.standstill import running_fans
+from engine.build.standstill import running_coolers, running_fans
 from engine.catalogue.facets import AirConditioner, VentFan
 from engine.rule import (
     COMMON_PRACTICE,
@@ -38,8 +39,12 @@ AIRED = {True: "a window open and a fan", False: "windows open"}
 _STAY = "Stand in the shade, cover glass from outside, air at night, or use a cooler"
 _UNUSED = "Not counted, for the trip has no cooling chosen"
 _LACKING = "The trip asks for cooling, and no cooler is chosen."
-_LIFELESS = "Without a house battery this does not run"
-_ANIMALS = "Never leave animals alone in it. Use a cooler with an alert that calls you when it gets warm"
+_LIFELESS = "The trip asks for cooling, and nothing feeds this"
+_CHOOSE = "Choose a cooler"
+_BATTERY = "Add a house battery for the cooler"
+_MAINS = "Add a hook-up inlet, a generator, or an inverter on a house battery for the cooler"
+_NEVER = "Never leave animals alone in it. "
+_ANIMALS = f"{_NEVER}Use a cooler with an alert that calls you when it gets warm"
 
 
 class Aired(Inputs):
@@ -54,7 +59,7 @@ class Aired(Inputs):
     most_degc: float = fact("most for animals that travel", "regulation", default=ANIMALS_DEGC)
     unused: str = fact("cooler that the trip does not use", "chosen", default="")
     unused_wh: float = fact("what it would take on a mean day of the hottest week", "computed", default=0, ge=0)
-    lacking: str = fact("that a wish has no cooler", "computed", default="")
+    lacking: str = fact("that a wish for cooling has no cooler that runs", "computed", default="")
     helps: str = fact("what helps", "computed", default=_STAY)
 
 
@@ -63,28 +68,41 @@ def read(build: Build, figures: Figures) -> Aired | None:
     d = figures.cool_day
     if d is None or d.running_h:
         return None
-    would, holds = (show(x or 0.0, "wh", build.workshop.units) for x in (d.unused_wh_d, figures.power.usable_wh))
-    would = f" It would take {would} a day; the full battery holds {holds}." if d.unused_wh_d else ""
-    coolers = listed(dict.fromkeys(p.option.name for p, _ in build.facets(AirConditioner)))
+    every = build.facets(AirConditioner)
+    coolers = listed(dict.fromkeys(p.option.name for p, _ in every))
+    lacking, unused, lacks, helps = "", "", "", _ANIMALS if build.trip.pets else _STAY
+    if build.trip.cooling and not every:
+        lacking, lacks, helps = _LACKING, "air-conditioner", _CHOOSE
+    elif build.trip.cooling and not running_coolers(build):
+        lacking = f"{_LIFELESS}: {coolers}."
+        battery = any(f.supply == "battery" for _, f in every)
+        lacks, helps = ("battery", _BATTERY) if battery else ("shore-inlet", _MAINS)
+    elif every and not build.trip.cooling:
+        would, holds = (show(x or 0.0, "wh", build.workshop.units) for x in (d.unused_wh_d, figures.power.usable_wh))
+        would = f" It would take {would} a day; the full battery holds {holds}." if d.unused_wh_d else ""
+        unused = f"{_UNUSED}: {coolers}.{would}"
+    if lacking and build.trip.pets:
+        helps = _NEVER + helps
     return Aired(
         options=build.ids(AirConditioner, VentFan),
         outside_degc=d.hottest_degc, alone_degc=d.alone_degc, shade_degc=d.shade_degc,
         aired=AIRED[bool(running_fans(build))], largest=d.largest,
-        unused="" if not coolers else f"{_LIFELESS if build.trip.cooling else _UNUSED}: {coolers}.{would}",
-        lacking=_LACKING if build.trip.cooling and not coolers else "",
-        unused_wh=d.unused_wh_d, pets_count=build.trip.pets, helps=_ANIMALS if build.trip.pets else _STAY,
+        unused=unused, lacking=lacking, lacks=lacks, helps=helps,
+        unused_wh=d.unused_wh_d, pets_count=build.trip.pets,
     )  # fmt: skip
 
 
-def judge(x: Aired) -> Softened | Holds:
+def judge(x: Aired) -> AtMost | Softened | Holds:
     """Warmth in the shade against what is bearable; more is worth knowing, and for animals, who cannot leave, a
-    warning."""
+    warning. A wish for cooling that nothing meets fails."""
+    most = x.most_degc if x.pets_count else MOST_DEGC
+    aired = AtMost(x.shade_degc, most, "degc", tight_from=JUST_ENOUGH)
+    if x.lacking:
+        return aired if aired.verdict() == "fails" else Holds(False, "note")
     if x.unused and x.shade_degc <= (DEADLY_DEGC if x.pets_count else MOST_DEGC):
         return Holds(False, "note")
-    if not x.pets_count:
-        return Softened(AtMost(x.shade_degc, MOST_DEGC, "degc", tight_from=JUST_ENOUGH), "note")
-    worst: Verdict = "tight" if x.shade_degc > DEADLY_DEGC else "note"
-    return Softened(AtMost(x.shade_degc, ANIMALS_DEGC, "degc", tight_from=JUST_ENOUGH), worst)
+    worst: Verdict = "tight" if x.pets_count and x.shade_degc > DEADLY_DEGC else "note"
+    return Softened(aired, worst)
 
 
 def _day(outside_degc: float, shade_degc: float) -> dict[str, float | str]:
@@ -101,6 +119,10 @@ _SAYS = (
 _HOT = (
     _SAYS + "{pets_count:| # animal bears at most {most_degc}.| # animals bear at most {most_degc}.}{unused:|| #}"
     "{lacking:|| #}"
+)
+_UNMET = (
+    _SAYS + "{pets_count: Above {limit} a fan cools nobody.| # animal bears at most {limit}.| # animals bear at most "
+    "{limit}.} {lacking}"
 )
 
 RULE = Rule(
@@ -119,7 +141,7 @@ RULE = Rule(
         Source("9 CFR 3.5", "dogs that travel: no more than 85 °F for four hours on end (from memory)"),
         COMMON_PRACTICE,
     ),
-    says={"ok": _SAYS, "note": _HOT, "tight": _HOT},
+    says={"ok": _SAYS, "note": _HOT, "tight": _HOT, "fails": _UNMET},
     remedy="{helps}, or travel in cooler months.",
     examples=lambda: (
         Example(_day(29, 30.5), "ok", "a warm week in the hills"),
@@ -134,11 +156,28 @@ RULE = Rule(
             "note",
             "a cooler aboard that the trip does not use",
         ),
-        Example(_day(40, 41) | {"lacking": _LACKING}, "note", "a wish for cooling, and nothing that cools"),
+        Example(
+            _day(34, 35) | {"lacking": _LACKING, "helps": _CHOOSE}, "note", "a wish for cooling, and exactly 35 °C"
+        ),
+        Example(
+            _day(40, 41) | {"lacking": _LACKING, "helps": _CHOOSE},
+            "fails",
+            "cooling is asked for, and nothing cools",
+        ),
+        Example(
+            _day(40, 41) | {"lacking": f"{_LIFELESS}: Roof cooler.", "helps": _BATTERY},
+            "fails",
+            "a cooler, and no battery that feeds it",
+        ),
         Example(_day(28, 29.4) | {"pets_count": 1}, "ok", "a dog, exactly 85 °F"),
         Example(_day(29, 30.5) | {"pets_count": 1}, "note", "a dog on a warm day"),
         Example(_day(36, 38.5) | {"pets_count": 1}, "note", "exactly its own temperature"),
         Example(_day(40, 41) | {"pets_count": 2, "helps": _ANIMALS}, "tight", "two dogs in the desert in July"),
+        Example(
+            _day(29, 30.5) | {"pets_count": 1, "lacking": _LACKING, "helps": _NEVER + _CHOOSE},
+            "fails",
+            "a dog on a warm day, and cooling that is asked for",
+        ),
     ),
     offers="vent-fan",
     caution=cautions.HEAT,

@@ -135,11 +135,41 @@ def test_heaters_left_out_for_one_reason_are_told_in_one_sentence() -> None:
     assert re.search(r"loses [\d,]+ BTU/h \(most: \S", glass.cause)
 
 
-@pytest.mark.parametrize(("cooling", "place", "told"), [(True, "phoenix", True), (False, "phoenix", False)])
-def test_a_wish_for_cooling_without_a_cooler_is_told_where_it_is_hot(cooling: bool, place: str, told: bool) -> None:
-    [hot] = found("hot-day", "quillback", "van", {}, place=place, months=[7], cooling=cooling, pets=0)
-    assert hot.verdict == "note"
-    assert hot.cause.endswith("The trip asks for cooling, and no cooler is chosen.") == told
+@pytest.mark.parametrize(
+    ("shop", "options", "trip", "verdict", "ends", "helps"),
+    [
+        ("quillback", {}, {"cooling": False}, "note", "most heat: ", None),
+        ("quillback", {}, {}, "fails", "Above 95 °F a fan cools nobody. The trip asks for cooling, and no cooler is "
+         "chosen.", "Choose a cooler, or"),
+        ("quillback", {}, {"pets": 2}, "fails", "2 animals bear at most 85 °F. The trip asks for",
+         "Never leave animals alone in it. Choose a cooler"),
+        ("quillback", {"ac-roof-dc-8000": 1}, {}, "fails", "nothing feeds this: Roof air conditioner on the battery, "
+         "8,000 BTU/h.", "Add a house battery for the cooler"),
+        ("quillback", {"ac-roof-13500": 1}, {}, "fails", "nothing feeds this: Roof air conditioner, 13,500 BTU/h.",
+         "Add a hook-up inlet, a generator, or an inverter on a house battery"),
+        ("quillback", {"ac-roof-13500": 1, "inverter-12v-2000": 1}, {}, "fails", "nothing feeds this: ", "Add a hook"),
+        ("hallamoor", {}, {"place": "tucson"}, "fails", "no cooler is chosen.", "Choose a cooler"),
+        ("hallamoor", {"cooler-12v": 1}, {"place": "tucson"}, "fails", "nothing feeds this: ", "Add a house battery"),
+        ("hallamoor", {}, {"place": "garmisch"}, "note", "no cooler is chosen.", ""),
+        ("hallamoor", {"cooler-12v": 1}, {"place": "garmisch"}, "note", "nothing feeds this: ", ""),
+    ],
+)  # fmt: skip
+def test_a_wish_for_cooling_that_nothing_meets_fails_where_it_is_hot(
+    shop: str, options: dict[str, int], trip: dict[str, object], verdict: str, ends: str, helps: str | None
+) -> None:
+    usual: dict[str, object] = {"place": "phoenix", "months": [7], "cooling": True, "pets": 0}
+    [hot] = found("hot-day", shop, None, options, **usual | trip)
+    assert hot.verdict == verdict and ends in hot.cause
+    assert ("asks for cooling" in hot.cause) == (helps is not None)
+    assert hot.remedy.startswith(helps or "") and bool(hot.remedy) == bool(helps)
+
+
+@pytest.mark.parametrize("more", ["generator-2200", "shore-inlet-30"])
+def test_a_cooler_at_mains_voltage_runs_where_something_feeds_it(more: str) -> None:
+    trip = {"place": "phoenix", "months": [7], "cooling": True}
+    assert not found("hot-day", "quillback", "bus", {"ac-roof-13500": 1, more: 1}, **trip)
+    assert found("cooling-day", "quillback", "bus", {"ac-roof-13500": 1, more: 1}, **trip)
+    assert not found("cooling-day", "quillback", "bus", {"ac-roof-13500": 1}, **trip)
 
 
 def test_a_wish_for_cooling_makes_no_noise_where_it_is_mild() -> None:
