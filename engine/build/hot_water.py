@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from engine.build.model import Build, Part
 from engine.build.power import PowerFigures
-from engine.build.standstill import boiler_stands_still
+from engine.build.standstill import boiler_stands_still, without_source
 from engine.build.water import COLD_DEGC, WaterFigures
 from engine.catalogue.facets import AcLoad, WaterHeater, WaterOutlet
 from engine.physics.hot_water import (
@@ -94,6 +94,8 @@ class HotWaterFigures(NamedTuple):
     """Names of heaters that need a house battery, where there is none."""
     undriven: tuple[str, ...]
     """Names of heaters on the engine, which the trip's driving does not get warm enough for a shower."""
+    sourceless: tuple[tuple[str, str], ...]
+    """Names of heaters that are branches of others, with those, none of which is chosen."""
     shower_ids: tuple[str, ...]
     """Options with a shower inside."""
 
@@ -151,10 +153,14 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
     hookup: list[str] = []
     lifeless: list[str] = []
     undriven: list[str] = []
+    sourceless: list[tuple[str, str]] = []
     for part, f in build.facets(WaterHeater):
         name, heat_w, volume_l = part.option.name, f.heat_w * part.count, f.volume_l * part.count
         if _on_hookup_only(build, part, f, power):
             hookup.append(name)
+            continue
+        if source := without_source(build, part):
+            sourceless.append((name, source))
             continue
         hot_degc = _hot_degc(build, f, volume_l)
         if hot_degc <= SKIN_DEGC:
@@ -182,5 +188,6 @@ def hot_water_figures(build: Build, water: WaterFigures, power: PowerFigures) ->
         tuple(hookup),
         tuple(lifeless),
         tuple(undriven),
+        tuple(sourceless),
         tuple(dict.fromkeys(p.option.id for p, _ in showers)),
     )

@@ -9,7 +9,7 @@ from engine.build.gas import hot_water_wh_d
 from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
-from engine.build.standstill import draw_w, running_coolers
+from engine.build.standstill import draw_w, running_coolers, without_source
 from engine.build.warmth import WarmthFigures, heat_wanted_w
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import (
@@ -243,7 +243,7 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
             in_season=f.role != "spot" and warmth.mean_heat_wh_d > 0,
         )
         for p, f in build.facets(SpaceHeater)
-        if f.fuel != "mains" and (draw_w(f) or f.fuel == "battery")
+        if f.fuel != "mains" and (draw_w(f) or f.fuel == "battery") and not without_source(build, p)
     ]
     on_mains = {p.option.id for p, _ in build.facets(AcLoad)}
     found += [

@@ -93,6 +93,8 @@ class Build:
     """What that finished vehicle has."""
     offered_kinds: frozenset[str] = frozenset()
     """Kinds of facets that some option of the catalogue has, chosen or not."""
+    branches: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    """Of each heater that is a branch of another, chosen or not: groups of heaters of which it takes one."""
 
     @property
     def panel_ids(self) -> tuple[str, ...]:

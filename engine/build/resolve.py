@@ -9,6 +9,7 @@ from engine.build.model import Build, Part, Stray
 from engine.build.plan import Moves, least_aisle_m, plan, plan_parts
 from engine.build.plan_figures import PlanFigures
 from engine.build.plan_place import centres
+from engine.build.standstill import heat_branches
 from engine.catalogue.facets import InsulationLayer, Trim
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
@@ -86,6 +87,7 @@ class Resolver:
         self._one = tuple((s.id, s.title) for s in catalogue.sections if s.pick == "one")
         self._names = {option_id: option.name for option_id, (_, option) in catalogue.options_by_id.items()}
         self._kinds = frozenset(f.kind for _, option in catalogue.options_by_id.values() for f in option.facets)
+        self._branches = heat_branches({i: option for i, (_, option) in catalogue.options_by_id.items()})
         ready = {r.id: r for r in catalogue.ready}
         # What has most in it comes first, so that a vehicle is matched with its nearest kin.
         self._weighed_ready = sorted(
@@ -154,6 +156,7 @@ class Resolver:
             sections_one=self._one,
             option_names=self._names,
             offered_kinds=self._kinds,
+            branches=self._branches,
             weighed=weighed,
             weighed_options=weighed_options,
         )

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build.habits import HALF_DAY_K, HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
 from engine.build.model import Build, Part
 from engine.build.shell import SurfaceLoss, shell_losses
-from engine.build.standstill import heater_stands_still
+from engine.build.standstill import heater_stands_still, without_source
 from engine.catalogue.facets import GasAppliance, SpaceHeater
 from engine.physics.fixed_vents import FLAME_AIR_M3_KG, FLUE_AIR_M3_KWH
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg, gas_kwh_kg, thin_air_frac
@@ -73,10 +73,13 @@ class WarmthFigures(NamedTuple):
 
 
 NEEDS_BATTERY = "needs a house battery to run"
+NEEDS_SOURCE = "is a branch of {source}, which is not chosen"
 
 
-def _no_help(build: Build, heater: SpaceHeater) -> str:
+def _no_help(build: Build, part: Part, heater: SpaceHeater) -> str:
     """Why a heater does not count on the coldest night; empty when it does."""
+    if source := without_source(build, part):
+        return NEEDS_SOURCE.format(source=source)
     if heater.fuel == "mains":
         return "runs on a hook-up only"
     if heater_stands_still(build, heater):
@@ -128,7 +131,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     air_m3_h = max(still_m3_h, flue_m3_h)
     air_w_k = air_loss_w_k(min(2000.0, air_m3_h + flame_m3_h), altitude)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
-    whys = [(p, f, _no_help(build, f)) for p, f in build.facets(SpaceHeater)]
+    whys = [(p, f, _no_help(build, p, f)) for p, f in build.facets(SpaceHeater)]
     heaters = [(p, f) for p, f, why in whys if not why]
     output_w = sum(gives_w(build, f) * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)

@@ -53,7 +53,11 @@ class Option(Entry):
     most: int = Field(default=1, ge=1, le=20, description="how many may be chosen")
     fits: tuple[Slug, ...] = Field(default=(), description="vehicles it fits; empty means all")
     place: PlaceName = Field(description="where it sits")
-    requires: tuple[Requires, ...] = Field(default=(), description="options that must come along")
+    requires: tuple[Requires, ...] = Field(
+        default=(),
+        description="options that must come along; a heater that needs another of its fuel is a branch of that one and "
+        "gives no heat without it",
+    )
     excludes: tuple[Excludes, ...] = Field(default=(), description="options that cannot come along")
     needs_one_of: tuple[NeedsOneOf, ...] = Field(
         default=(), description="groups of which one option at least is needed"

@@ -8,7 +8,8 @@ from engine import cautions
 from engine.build import Build, Figures
 from engine.build.habits import altitude_m
 from engine.build.shell import open_cab
-from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
+from engine.build.standstill import without_source
+from engine.build.warmth import NEEDS_BATTERY, NEEDS_SOURCE, WarmthFigures
 from engine.catalogue.facets import InsulationLayer, SpaceHeater
 from engine.physics.fuel import thin_air_frac
 from engine.rule import JUST_ENOUGH, AtMost, Example, Holds, Inputs, Rule, Softened, Source, fact, listed
@@ -47,7 +48,8 @@ def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
     if any(u.why == NEEDS_BATTERY for u in w.uncounted):
         return _BATTERY
     if not w.output_w:
-        return "Choose a main heater"
+        sources = (without_source(build, p) for p, _ in build.facets(SpaceHeater))
+        return next((f"Add {s}" for s in sources if s), "Choose a main heater")
     more = "Insulate more" if build.ids(InsulationLayer) else "Insulate it"
     cab = open_cab(build)
     closed = (
@@ -159,6 +161,15 @@ RULE = Rule(
             _night(1480, 0) | {"uncounted": "Not counted, for it warms one spot: Wood stove."},
             "fails",
             "a stove that warms one spot",
+        ),
+        Example(
+            _night(1480, 0)
+            | {
+                "uncounted": f"Not counted, for it {NEEDS_SOURCE.format(source='“Water-loop heater”')}: Warm floor.",
+                "helps": "Add “Water-loop heater”",
+            },
+            "fails",
+            "a warm floor without the heater that feeds it",
         ),
         Example(
             _night(1480, 0)

@@ -67,6 +67,10 @@ def read(build: Build, figures: Figures) -> Shower | None:
     if hot.hookup_only:
         why = f"Away from a hook-up the shower is cold: {listed(hot.hookup_only)}."
         return Shower(options=build.ids(WaterHeater), name=listed(hot.hookup_only), why_not=why, **none, **usual)
+    if hot.sourceless:
+        names, source = listed(name for name, _ in hot.sourceless), hot.sourceless[0][1]
+        why = f"The shower is cold, for {source}, which feeds this, is not chosen: {names}."
+        return Shower(options=build.ids(WaterHeater), name=names, why_not=why, **none, **usual)
     if hot.lifeless:
         why = f"The shower is cold, for without a house battery this does not run: {listed(hot.lifeless)}."
         return Shower(options=build.ids(WaterHeater), name=listed(hot.lifeless), why_not=why, **none, **usual)

@@ -107,3 +107,39 @@ def test_the_battery_is_filled_by_driving_only_where_the_trip_has_some() -> None
         build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="high-fell", driving_h=driving_h))
         [filled] = findings_of(RULES["battery-refilled"], build, work_out(build))
         assert filled.cause.endswith(words)
+
+
+@pytest.mark.parametrize("main", [None, "heater-gas-furnace"])
+def test_a_branch_without_its_heater_gives_neither_heat_nor_hot_water(main: str | None) -> None:
+    out = {"heater_diesel_hydronic": 0} | ({main.replace("-", "_"): 1} if main else {})
+    ready = ("quillback", "long-winter-box", True)
+    [whole] = said("shower-hot", *ready)
+    assert whole.verdict == "ok" and whole.cause.startswith("Hot water from the diesel hydronic heater: warm shower")
+    [cold] = said("shower-hot", *ready, **out)
+    assert cold.verdict == "note"
+    assert cold.cause == (
+        "The shower is cold, for “Diesel hydronic heater, two fan coils”, which feeds this, is not chosen: "
+        "Hot water from the diesel hydronic heater."
+    )
+    [heating] = said("heater-capacity", *ready, **out)
+    assert heating.verdict == ("ok" if main else "fails")
+    if not main:
+        assert "nothing heats it. Not counted, for it is a branch of “Diesel hydronic heater" in heating.cause
+        assert heating.cause.endswith("which is not chosen: Warm-water floor, two loops.")
+        assert heating.remedy.startswith("Add “Diesel hydronic heater, two fan coils”, or")
+    assert not said("heater-fuel-days", *ready, **out)
+    changes = {i.replace("_", "-"): n for i, n in out.items()}
+    build = resolver("quillback").resolve(enquiry("quillback", ready="long-winter-box", options=changes, months=[1]))
+    figures = work_out(build)
+    assert figures.warmth.heater_ids == ((main,) if main else ())
+    assert figures.gas.diesel_l_d == 0 and not figures.hot_water.stores
+    assert not [x for x in figures.power.all_loads if x.option_id == "floor-heat-hydronic"]
+
+
+def test_only_a_heater_that_needs_another_of_its_fuel_is_a_branch() -> None:
+    found = {shop: resolver(shop).resolve(enquiry(shop)).branches for shop in ("quillback", "hallamoor")}
+    source = (("heater-diesel-hydronic",),)
+    assert found == {
+        "quillback": {"floor-heat-hydronic": source, "water-heater-hydronic": source},
+        "hallamoor": {},
+    }
