@@ -32,6 +32,8 @@ class ShoreFigures(NamedTuple):
     pitch_a: float
     inlet_a: float | None
     supply_w: float
+    continuous_w: float
+    """What may run for hours."""
     stated: bool
     """The trip says what the pitch gives; else the usual of the region, or the workshop's, is assumed."""
     charger_w: float
@@ -91,6 +93,7 @@ def shore_figures(build: Build, loads: tuple[Load, ...], charge_v: float | None)
         pitch_a=pitch_a,
         inlet_a=inlet.rating_a if inlet else None,
         supply_w=supply.supply_w,
+        continuous_w=supply.continuous_w,
         stated=build.trip.hookup_a is not None,
         charger_w=charger,
         charger_a=out_a,

@@ -2,7 +2,7 @@
 
 A hook-up has a breaker of its own, and the inlet another; the smaller counts. A charger can wait or be turned down
 while the kettle boils, so only the loads themselves can be too many; what is left for the charger is told. In North
-America what runs for hours may take four fifths of the breaker.
+America what runs for hours, as a charger does, may take four fifths of the breaker.
 """
 
 from pydantic import Field
@@ -12,6 +12,7 @@ from engine.build import Build, Figures
 from engine.build.shore import HOLDS_FRAC
 from engine.physics.shore import SUPPLIES, charger_left_a, charger_w
 from engine.rule import ELSEWHERE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, Source, each_once, fact, listed
+from engine.units import show
 
 APART = "Run them one after another, wire two of them so that only one can be on"
 SMALLER = "Choose something smaller to run on it"
@@ -27,6 +28,7 @@ class Hookup(Inputs):
     left_a: float = fact("charging current at the battery that is left beside the loads", "computed", ge=0)
     breaker_a: float = fact("breaker of hook-up or inlet, the smaller, all legs", "computed", gt=0)
     holds_a: float = fact("what such a breaker holds for an hour", "regulation", gt=0)
+    lasting_a: float = fact("what such a breaker carries for hours", "regulation", gt=0)
     stated_pitch_a: float | None = fact("breaker of the hook-up", "chosen", default=None)
     usual_pitch_a: float | None = fact("breaker of the hook-up, where the trip states none", "assumed", default=None)
     pitch: str = fact("words on the hook-up, where that one decides", "computed", default="")
@@ -34,6 +36,14 @@ class Hookup(Inputs):
     off: str = fact("which loads to switch off, the fewest", "computed", default="")
     waits: str = Field(default="", description="words on the charger")
     way: str = Field(default=APART, description="the way out")
+
+    @property
+    def lasts(self) -> str:
+        """What it carries for hours, where that is not all of it."""
+        if self.lasting_a >= self.breaker_a:
+            return ""
+        share, amps = self.lasting_a / self.breaker_a, show(self.lasting_a, "a", "metric")
+        return f", for hours {show(share, 'frac', 'metric')} of that, which is {amps}"
 
 
 def read(build: Build, figures: Figures) -> Hookup | None:
@@ -53,6 +63,7 @@ def read(build: Build, figures: Figures) -> Hookup | None:
         left_a=s.charger_left_a,
         breaker_a=s.breaker_a * s.legs,
         holds_a=s.breaker_a * s.legs * HOLDS_FRAC[build.workshop.region],
+        lasting_a=s.continuous_w / s.supply_v,
         stated_pitch_a=s.pitch_a if s.stated else None,
         usual_pitch_a=None if s.stated else s.pitch_a,
         pitch=f" A hook-up of {s.pitch_a:g} A is assumed." if wider and not s.stated else "",
@@ -76,13 +87,14 @@ def _stronger(pitch_a: float, inlet_a: float | None) -> str:
 
 
 def judge(x: Hookup) -> AtMost | Softened:
-    """Loads against the breaker; loads with the charger only make a note."""
+    """Loads against the breaker; loads with a charger, which runs for hours, only make a note."""
     alone = AtMost(x.loads_a, x.breaker_a, "a")
     if x.breaker_a < x.loads_a <= x.holds_a * (1 + 1e-9):
         return Softened(alone, "tight")
     if alone.verdict() != "ok":
         return alone
-    return Softened(AtMost(x.loads_a + x.charger_a, x.breaker_a, "a", tight_from=JUST_ENOUGH), "note")
+    bears_a = x.lasting_a if x.charger_a else x.breaker_a
+    return Softened(AtMost(x.loads_a + x.charger_a, bears_a, "a", tight_from=JUST_ENOUGH), "note")
 
 
 _DOWN = "turn the charger down to # at the battery, or wait"
@@ -95,6 +107,7 @@ def _on(code: str, loads: str, loads_a: float, output_a: float = 0.0, off: str =
     return {
         "loads": loads, "all_on": f"{loads}, charging" if output_a else loads, "loads_a": loads_a,
         "charger_a": taken_w / s.supply_v, "breaker_a": s.breaker_a, "holds_a": s.breaker_a * HOLDS_FRAC[region],
+        "lasting_a": s.continuous_w / s.supply_v,
         "left_a": charger_left_a(s.continuous_w, loads_a * s.supply_v, output_a, 14.4, 0.9),
         "off": f" Switch off {off}." if off else "", "waits": "; the charger has to wait" if output_a else "",
     }  # fmt: skip
@@ -108,15 +121,15 @@ RULE = Rule(
     inputs=Hookup,
     read=read,
     judge=judge,
-    formula="Σ S / U_mains ≤ breaker of hook-up and inlet",
+    formula="Σ S / U_mains ≤ breaker of hook-up and inlet; with the charger, what it carries for hours",
     sources=(
         Source("NFPA 70 (NEC)", "551.71 and 210.20(A), as trade papers give them", region="us"),
         Source("IEC 60898-1", "1.13 times the rating without tripping for an hour; from memory", region=ELSEWHERE),
         Source("Common practice", "pitches of 6, 10 and 16 A in Europe, 15 A in Australia", region=ELSEWHERE),
     ),
     says={
-        "ok": "A hook-up gives {limit}; {measured} are taken while these run: {all_on}.",
-        "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {limit}: "
+        "ok": "A hook-up gives {breaker_a}; {measured} are taken while these run: {all_on}.",
+        "note": "On a hook-up these together would take {measured}: {all_on}. The breaker carries {breaker_a}{lasts}: "
         "{left_a:the charger has to wait|" + _DOWN + "|" + _DOWN + "}.{pitch}",
         "tight": "With {loads} running a hook-up has to give {measured}, and its breaker is made for {limit}{waits}."
         "{pitch}",
@@ -131,6 +144,8 @@ RULE = Rule(
         Example(
             _on("us-15", "Air conditioner", 9, 60), "note", "for hours 12 A of 15 A, so 3 A feed the charger", "us"
         ),
+        Example(_on("us-15", "Air conditioner", 9, 25), "note", "12.3 A: for a while the breaker bears it", "us"),
+        Example(_on("us-15", "Air conditioner", 9, 22.5), "ok", "exactly 12 A, four fifths", "us"),
         Example(
             _on("us-15", "Air conditioner, Toaster", 17, off="Toaster"), "fails", "17 A on a breaker of 15 A", "us"
         ),
