@@ -16,7 +16,8 @@ from engine.units import SYSTEMS, Shown, System, money, read_number, show
 class _Said(str):
     """A value in words that chooses the words which depend on its number.
 
-    ``{n:# bed|# beds}`` is "1 bed" or "2 beds"; of three forms the first is for nothing: ``{n:no bed|# bed|# beds}``.
+    ``{n:# bed|# beds}`` is "1 bed" or "2 beds"; of three forms the first is for nothing, and for less than that:
+    ``{n:no bed|# bed|# beds}``.
     """
 
     __slots__ = ()
@@ -26,7 +27,7 @@ class _Said(str):
             return str(self)
         *none, one, many = forms.split("|")
         number = self.partition(" ")[0]
-        form = none[0] if none and number in ("0", "") else one if number == "1" else many
+        form = none[0] if none and (number in ("0", "") or number.startswith("−")) else one if number == "1" else many
         return form.replace("#", str(self))
 
 

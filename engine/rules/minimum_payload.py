@@ -16,7 +16,7 @@ from engine.rule import MASS_TIGHT, AtLeast, Example, Inputs, Rule, Source, Unkn
 class Payload(Inputs):
     """What is left for belongings, and the least that must be."""
 
-    payload_kg: float = fact("left for belongings with all seats taken", "computed")
+    payload_kg: float = fact("gross rating less running order and all passengers", "computed")
     spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
     least_kg: float = fact("least pay-mass, 10·(people + metres)", "regulation", gt=0)
     rating_kg: float = fact("gross rating", "catalogue", gt=0)
@@ -24,6 +24,11 @@ class Payload(Inputs):
     people_count: float = fact("belted seats, the driver's with them", "catalogue", ge=1)
     length_m: float = fact("outside length", "catalogue", gt=0)
     water_kg: float = fact("water as filled for travel, heater included", "computed", ge=0)
+
+    @property
+    def excess_kg(self) -> float:
+        """What it weighs over its rating before any belongings."""
+        return max(0.0, -self.payload_kg)
 
 
 def read(build: Build, figures: Figures) -> Payload | Unknown | None:
@@ -89,10 +94,9 @@ RULE = Rule(
         "for belongings; "
         "the law asks for {limit}.",
         "fails": "With {people_count:its one seat|all # seats} taken {measured:nothing is|# is|# are} left for "
-        "belongings, "
-        "{over} less than the {limit} "
-        "that the law asks for. Ready to drive it weighs {order_kg} of {rating_kg}, {water_kg} of it water. "
-        "Check with your authority.",
+        "belongings. {excess_kg:That is {over} less than the law's {limit}|It weighs # too much; the law asks for "
+        "{limit}|It weighs # too much; the law asks for {limit}}. Ready to drive it weighs {order_kg} of {rating_kg}, "
+        "{water_kg} of it water. Check with your authority.",
     },
     remedy="Leave out something heavy or a belted seat, limit the tank's filling for travel, or choose a vehicle with "
     "a higher rating. Check with your authority.",
@@ -100,6 +104,7 @@ RULE = Rule(
         Example(_van(3080), "ok", "3,500 kg, 2,900 kg and 180 kg of equipment: 195 kg left of 99.9 kg"),
         Example(_van(3175.1), "tight", "the largest equipment of 275.1 kg: exactly 99.9 kg left"),
         Example(_van(3176), "fails", "0.9 kg more"),
+        Example(_van(3400), "fails", "too heavy with its passengers alone"),
         Example(_van(3080, 100), "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),

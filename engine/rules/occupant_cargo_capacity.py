@@ -16,13 +16,18 @@ from engine.rule import MASS_TIGHT, AtLeast, Example, Inputs, Rule, Source, Unkn
 class Capacity(Inputs):
     """The label's figure and what it must reach."""
 
-    capacity_kg: float = fact("what occupants and cargo may weigh together", "computed")
+    capacity_kg: float = fact("gross rating less the unloaded vehicle", "computed")
     spread_kg: float = fact("half-width of its 90 % band", "computed", ge=0)
     least_kg: float = fact("68 kg (150 lb) for each belted seat", "regulation", ge=0)
     rating_kg: float = fact("gross rating", "catalogue", gt=0)
     unloaded_kg: float = fact("vehicle with parts, fuel, fluids and propane", "computed", gt=0)
     belts_count: float = fact("belted seats", "catalogue", ge=0)
     water_kg: float = fact("fresh water when full, counted as cargo at 1 kg/L (8.3 lb/gal)", "computed", ge=0)
+
+    @property
+    def excess_kg(self) -> float:
+        """What the empty vehicle weighs over its rating."""
+        return max(0.0, -self.capacity_kg)
 
 
 def read(build: Build, figures: Figures) -> Capacity | Unknown | None:
@@ -73,14 +78,15 @@ RULE = Rule(
     ),
     says={
         "ok": "Occupants and cargo may weigh {measured} together; "
-        "{belts_count:its one belted seat asks|its # belted seats ask} for {limit}. A "
-        "full fresh tank takes {water_kg} of it. Check with your authority.",
+        "{belts_count:its one belted seat asks|its # belted seats ask} for {limit}. "
+        "{water_kg:|A full fresh tank takes # of it. |A full fresh tank takes # of it. }Check with your authority.",
         "tight": "Occupants and cargo may weigh {measured} together{spread_kg:|, give or take #|, give or take #}; "
-        "{belts_count:its one belted seat alone asks|its # belted seats alone ask} for {limit}. A full fresh tank "
-        "takes {water_kg}.",
-        "fails": "Occupants and cargo may weigh {measured} together; "
-        "{belts_count:its one belted seat asks|its # belted seats ask} for {limit}, "
-        "{over} more. The empty vehicle weighs {unloaded_kg} of {rating_kg}. Check with your authority.",
+        "{belts_count:its one belted seat alone asks|its # belted seats alone ask} for {limit}. "
+        "{water_kg:|A full fresh tank takes #. |A full fresh tank takes #. }Check with your authority.",
+        "fails": "{measured:No occupants or cargo may come aboard|Occupants and cargo may weigh # together|Occupants "
+        "and cargo may weigh # together}. {excess_kg:|It weighs # too much without them. |It weighs # too much without "
+        "them. }{belts_count:Its one belted seat asks|Its # belted seats ask} for {limit}{excess_kg:, {over} more||}. "
+        "The empty vehicle weighs {unloaded_kg} of {rating_kg}. Check with your authority.",
     },
     remedy="Leave out something heavy or a belted seat, or choose a vehicle with a higher rating. The label's figure "
     "is weighed, not computed: check with your authority.",
@@ -89,6 +95,7 @@ RULE = Rule(
         Example(_BOX | {"capacity_kg": 287, "unloaded_kg": 6290.1}, "ok", "just outside 95 %"),
         Example(_BOX | {"capacity_kg": 272, "unloaded_kg": 6305.1}, "tight", "exactly what the seats ask for"),
         Example(_BOX | {"capacity_kg": 271.1, "unloaded_kg": 6306}, "fails", "2 lb less"),
+        Example(_BOX | {"capacity_kg": -600, "unloaded_kg": 7177.1}, "fails", "over its rating with nobody aboard"),
         Example(_BOX | {"capacity_kg": 350, "spread_kg": 90, "unloaded_kg": 6227.1}, "tight", "the band reaches below"),
     ),
     follows=("gross-mass",),

@@ -12,10 +12,10 @@ from markupsafe import Markup
 
 from engine.build.masses import MassFigures
 from engine.rule import Finding, Verdict
-from engine.sheets.figure_text import days_off_grid, night_held
+from engine.sheets.figure_text import days_off_grid, mass_left, night_held
 from engine.sheets.templates import render
 from engine.sheets.view import GRAVITY, MARKS, SENTENCE_END, Mark, Scene
-from engine.units import MONTHS, money, show
+from engine.units import MONTHS, money
 
 # Rules whose verdicts each of the five figures takes; the gravest counts.
 BUDGET = ("budget",)
@@ -89,9 +89,9 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
             "price", "Price with tax", money(cash.total, currency),
             "no budget set" if budget is None else f"of {money(budget, currency)}", BUDGET,
         ),
-        cell("payload", "Payload left", show(left_kg, "kg", units), "fully loaded", GROSS),
+        cell("payload", "Payload left", mass_left(left_kg, units), "fully loaded", GROSS),
         cell(
-            "axle", WORST_AXLE, show(spare_kg, "kg", units), axle, FRONT if axle == "front" else REAR,
+            "axle", WORST_AXLE, mass_left(spare_kg, units), axle, FRONT if axle == "front" else REAR,
         ),
         cell("days", f"Power, {month[:3]}", off_grid.value, off_grid.detail, ENERGY),
         cell("night", "Coldest night held", night.value, night.detail, NIGHT),

@@ -22,8 +22,16 @@ _NONE = {
 }
 """What a figure without a number means."""
 
+_LEFT = ("payload_left_kg", "front_axle_left_kg", "rear_axle_left_kg")
+"""Figures of what may still be added."""
+
 _HEAT = ("design_loss_w",)
 """Figures in W that are heat, and so read in a unit of heat."""
+
+
+def mass_left(left_kg: float, system: System) -> str:
+    """What may still be added, or in words that it is too much already."""
+    return show(left_kg, "kg", system) if left_kg >= 0 else f"{show(-left_kg, 'kg', system)} over"
 
 
 class Night(NamedTuple):
@@ -99,6 +107,8 @@ def figure_texts(scene: Scene) -> dict[str, str]:
         value, unit = figure["value"], "heat_w" if key in _HEAT else FIGURES[key][0]
         if value is None:
             found[key] = _NONE.get(key, "none")
+        elif key in _LEFT:
+            found[key] = mass_left(value, shop.units)
         elif unit == "money":
             found[key] = money(figures.money.total, shop.currency)
         else:

@@ -24,7 +24,8 @@ def numbers(rule: Rule, system: System) -> list[tuple[Decimal, ...]]:
             continue
         told = [str(_Words(inputs, of, system, "USD")[side]).partition(" ") for side in SIDES]
         thousands = [1000 if unit.startswith("kW") else 1 for _, _, unit in told]
-        found.append(tuple(Decimal(n.replace(",", "")) * k for (n, _, _), k in zip(told, thousands, strict=True)))
+        plain = (n.replace(",", "").replace("−", "-") for n, _, _ in told)
+        found.append(tuple(Decimal(n) * k for n, k in zip(plain, thousands, strict=True)))
     return found
 
 

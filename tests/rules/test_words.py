@@ -55,12 +55,42 @@ def test_no_sentence_counts_one_as_many_or_nothing_as_something(rule: Rule) -> N
     assert seen
 
 
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda r: r.code)
+def test_no_sentence_tells_less_than_nothing(rule: Rule) -> None:
+    for example in rule.examples():
+        found = say(rule, rule.inputs.model_validate(dict(example.inputs)), "metric", "EUR")
+        assert not re.search(r"−[\d.,]+ (kg|mm|m|days?|h|min|L)\b", found.cause + found.remedy), found.cause
+
+
 def test_a_full_inverter_has_nothing_left() -> None:
     said = told("inverter-continuous", loads="Microwave", together_va=2000, rating_w=2000)
     assert said == "Of the inverter's 2,000 VA, nothing is left while these run: Microwave."
     assert told("inverter-continuous", loads="Microwave", together_va=1550, rating_w=3000) == (
         "Of the inverter's 3,000 VA, 1,550 VA are taken while these run: Microwave."
     )
+
+
+@pytest.mark.parametrize(
+    ("code", "changes", "said"),
+    [
+        ("occupant-cargo-capacity", {"capacity_kg": -600.0},
+         "No occupants or cargo may come aboard. It weighs 600 kg too much without them. Its 4 belted seats ask "
+         "for 272 kg. The empty"),
+        ("occupant-cargo-capacity", {"capacity_kg": 0.0},
+         "No occupants or cargo may come aboard. Its 4 belted seats ask for 272 kg, 272 kg more. The empty"),
+        ("occupant-cargo-capacity", {"capacity_kg": 172.0},
+         "Occupants and cargo may weigh 172 kg together. Its 4 belted seats ask for 272 kg, 100 kg more. The empty"),
+        ("minimum-payload", {"payload_kg": -120.0},
+         "With all 4 seats taken nothing is left for belongings. It weighs 120 kg too much; the law asks for 100 kg. "
+         "Ready"),
+        ("minimum-payload", {"payload_kg": 0.0},
+         "With all 4 seats taken nothing is left for belongings. That is 100 kg less than the law's 100 kg."),
+        ("minimum-payload", {"payload_kg": 60.0},
+         "With all 4 seats taken 60 kg are left for belongings. That is 40 kg less than the law's 100 kg."),
+    ],
+)  # fmt: skip
+def test_less_than_nothing_is_told_in_words(code: str, changes: dict[str, float], said: str) -> None:
+    assert told(code, **dict(BY_CODE[code].examples()[0].inputs) | changes).startswith(said)
 
 
 def test_a_band_without_width_is_not_told() -> None:

@@ -11,7 +11,7 @@ from engine.desk import ready_enquiry
 from engine.document import FIGURES, check_document, figures_document
 from engine.enquiry.climate import load_places
 from engine.sheets.bar import worst_axle
-from engine.sheets.figure_text import days_off_grid, figure_texts, night_held
+from engine.sheets.figure_text import days_off_grid, figure_texts, mass_left, night_held
 from engine.sheets.page import fragments
 from engine.sheets.trip import asked
 from engine.units import lifetime, show
@@ -82,6 +82,19 @@ def test_days_off_the_grid_are_said_alike(stage, printed):
         line = next(x for x in printed(scene).splitlines() if FIGURES["off_grid_d"][1].split(";")[0] in x)
         assert f" {said} " in line
     assert said == "no battery"
+
+
+@pytest.mark.parametrize(("left_kg", "said"), [(51.2, "113 lb"), (0.0, "0 lb"), (-51.2, "113 lb over")])
+def test_less_than_nothing_left_is_told_in_words(left_kg, said):
+    assert mass_left(left_kg, "us") == said
+
+
+def test_an_overloaded_build_says_by_how_much(stage):
+    scene = stage.with_options(**{o.id: o.most for section in stage.catalogue.sections for o in section.options})
+    texts = figure_texts(scene)
+    assert scene.figures.mass.gross_rating_kg < scene.figures.mass.heaviest.axles.total_kg
+    assert texts["payload_left_kg"].endswith(" over")
+    assert f'<span class="value">{texts["payload_left_kg"]}</span>' in fragments(scene)["bar"]
 
 
 def test_a_finished_vehicles_page_says_what_the_sheet_says(stage):
