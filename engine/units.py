@@ -43,6 +43,7 @@ METRIC: dict[str, Shown] = {
     "a": Shown("A", 1, decimals=0),
     "ah": Shown("Ah", 1, decimals=0),
     "h": Shown("h", 1, decimals=1),
+    "work_h": Shown("h", 1, decimals=1),
     "d": Shown("days", 1, decimals=1),
     "degc": Shown("°C", 1, decimals=0),
     "k": Shown("K", 1, decimals=1),
@@ -100,6 +101,9 @@ TRACES = SMALL_COUNTS | {"frac", "gas_kpa"}
 """Units of which a little is told from nothing: 0.05 kg of gas a day is not 0 kg."""
 
 
+SURELY_AN_HOUR = 0.9916
+"""From here on a time rounds to no fewer than 60 minutes."""
+
 DAYS_SURE, DAYS_LONG, DAYS_YEAR = 10, 60, 365
 """Days are told to a tenth below the first, in weeks and months from the second on, and no further than the last."""
 
@@ -150,7 +154,8 @@ def converted(value: float, unit: str, system: System) -> float:
 def show(value: float, unit: str, system: System, finer: int = 0) -> str:
     """A quantity as a reader sees it, such as ``"3,130 lb"`` or ``"12.8 V"``.
 
-    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on, milliamperes below 0.1 A.
+    Whole numbers where the unit is fine, one place more below ten, kilowatts from 1,000 W on, milliamperes below 0.1 A,
+    minutes below an hour; ``work_h`` is labour, of which half an hour is 0.5 h.
     ``heat_w`` is heat or cold and ``heat_wh`` as much of it as comes together, which US readers know in BTU/h and BTU,
     to three figures; ``space_l`` a volume for things and not for liquids; ``gas_kpa`` gas behind a regulator, in the
     trade's millibar or inches of water; ``run_m`` a length of pipe or cable; ``water_kg_m2`` damp in a wall.
@@ -167,6 +172,8 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
         number, name, decimals = number / 1000, "k" + name, 2
     elif unit == "a" and 0 < abs(number) < 0.095:
         number, name = number * 1000, "mA"
+    elif unit == "h" and 0 < abs(number) < SURELY_AN_HOUR:
+        number, name, decimals = number * 60, "min", 0 if abs(number) >= 1 / 60 else 1
     elif decimals == 0 and abs(number) < 10 and unit in SMALL_COUNTS:
         decimals = 1
     if unit in TRACES and 0.005 <= abs(number) < 0.5 * 0.1**decimals:
@@ -180,13 +187,15 @@ def show(value: float, unit: str, system: System, finer: int = 0) -> str:
 
 def read_number(shown: str, unit: str) -> float:
     """The number that a reader takes from a shown quantity, in that unit of the tables, which may be shown in its kilo
-    or its milli.
+    or its milli, and hours in minutes.
 
     >>> read_number("1.45 kW", "W"), read_number("5 mA", "A"), read_number("−3,130 lb", "lb")
     (1450.0, 0.005, -3130.0)
+    >>> read_number("45 min", "h")
+    0.75
     """
     number, _, name = shown.partition(" ")
-    times = {f"k{unit}": 1000.0, f"m{unit}": 0.001}.get(name, 1.0)
+    times = 1 / 60 if (name, unit) == ("min", "h") else {f"k{unit}": 1000.0, f"m{unit}": 0.001}.get(name, 1.0)
     return float(number.replace(",", "").replace("−", "-")) * times
 
 

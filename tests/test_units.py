@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, day_words, money, show
+from engine.units import METRIC, SYMBOLS, SYSTEMS, US, converted, day_words, money, read_number, show
 
 # Suffix to the unit it stands for inside, and what each table shows it in, as pint writes them.
 INSIDE = {
     "kg": "kg", "m": "m", "m2": "m**2", "cm2": "cm**2", "l": "L", "l_d": "L/day", "w": "W", "wh": "W*hour",
     "wh_d": "W*hour/day", "va": "V*A", "v": "V", "a": "A", "ah": "A*hour", "h": "hour", "d": "day", "degc": "degC",
+    "work_h": "hour",
     "k": "delta_degC", "frac": "", "w_mk": "W/m/delta_degC", "w_m2k": "W/m**2/delta_degC", "w_k": "W/delta_degC",
     "m3_h": "m**3/hour", "kg_d": "kg/day", "kg_h": "kg/hour", "l_min": "L/min", "minutes": "minute", "n": "N",
     "deg": "degree", "count": "", "s": "second", "kpa": "kPa",
@@ -49,6 +50,25 @@ def test_conversion_agrees_with_pint(system, unit, value):
     expected = registry.Quantity(value, INSIDE[unit]).to(to).magnitude
     # Factors are exact definitions or carry eight figures at least.
     assert converted(value, unit, system) == pytest.approx(expected, rel=2e-8, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("hours", "said", "labour"),
+    [
+        (0.0, "0 h", "0 h"),
+        (0.005, "0.3 min", "0 h"),
+        (0.1, "6 min", "0.1 h"),
+        (0.5, "30 min", "0.5 h"),
+        (0.99, "59 min", "1 h"),
+        (0.995, "1 h", "1 h"),
+        (1.5, "1.5 h", "1.5 h"),
+        (-0.25, "−15 min", "−0.2 h"),
+    ],
+)
+def test_less_than_an_hour_is_minutes_and_labour_stays_hours(hours, said, labour):
+    for system in SYSTEMS:
+        assert (show(hours, "h", system), show(hours, "work_h", system)) == (said, labour)
+        assert read_number(said, "h") == pytest.approx(hours, abs=0.5 / 60)
 
 
 def test_both_systems_know_the_same_units():

@@ -28,7 +28,7 @@ def read(build: Build, figures: Figures) -> Hours | None:
     if not times:
         return None
     told = [
-        f"{c.source} {c.full_h:.0f} h at {c.charge_a:.0f} A{_fuel(c, build.workshop.units)}"
+        f"{c.source} {_hours(c.full_h, build.workshop.units)} at {c.charge_a:.0f} A{_fuel(c, build.workshop.units)}"
         if c.full_h is not None
         else f"{c.source} not in such cold"
         for c in times
@@ -38,6 +38,11 @@ def read(build: Build, figures: Figures) -> Hours | None:
         times=", ".join(told),
         quickest_h=min((c.full_h for c in times if c.full_h is not None), default=0.0),
     )
+
+
+def _hours(full_h: float, units: System) -> str:
+    """Whole hours; less than one as it is."""
+    return show(full_h if full_h < 1 else round(full_h), "h", units)
 
 
 def _fuel(c: ChargeTime, units: System) -> str:

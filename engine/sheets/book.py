@@ -157,7 +157,7 @@ class Book:
             "option_figures",
             mass=mass,
             price=price,
-            labour=show(option.labour_h, "h", self.units),
+            labour=show(option.labour_h, "work_h", self.units),
             each=option.most > 1,
         )
         body = self._body(option, vehicle, fits, needs)

@@ -25,8 +25,8 @@ _NONE = {
 _LEFT = ("payload_left_kg", "front_axle_left_kg", "rear_axle_left_kg")
 """Figures of what may still be added."""
 
-_HEAT = ("design_loss_w",)
-"""Figures in W that are heat, and so read in a unit of heat."""
+_UNITS = {"design_loss_w": "heat_w", "labour_h": "work_h"}
+"""Figures that readers know in another unit than the document has: heat, and hours of work."""
 
 
 def mass_left(left_kg: float, system: System) -> str:
@@ -104,7 +104,7 @@ def figure_texts(scene: Scene) -> dict[str, str]:
     shop, figures = scene.build.workshop, scene.figures
     found: dict[str, str] = {}
     for key, figure in figures_document(figures).items():
-        value, unit = figure["value"], "heat_w" if key in _HEAT else FIGURES[key][0]
+        value, unit = figure["value"], _UNITS.get(key, FIGURES[key][0])
         if value is None:
             found[key] = _NONE.get(key, "none")
         elif key in _LEFT:

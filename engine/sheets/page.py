@@ -120,7 +120,7 @@ def _reference(scene: Scene, movable: bool) -> dict[str, Markup]:
         "parts": summary.parts(
             summary.part_rows(scene, book),
             summed(mass.fit_out_kg, all(p.mass_kg is not None for p in build.parts), units),
-            show(cash.labour_h, "h", units),
+            show(cash.labour_h, "work_h", units),
             money(cash.parts, book.currency),
         ),
         "wiring-count": wiring_fold(scene),

@@ -33,7 +33,7 @@ def price_lines(scene: Scene) -> tuple[PriceLine, ...]:
     """From the base vehicle to the total, in the order a quotation has."""
     shop, cash = scene.build.workshop, scene.figures.money
     vehicle = "yours" if cash.vehicle is None else money(cash.vehicle, shop.currency)
-    hours = f"{show(cash.labour_h, 'h', shop.units)} at {labour_rate(shop)}"
+    hours = f"{show(cash.labour_h, 'work_h', shop.units)} at {labour_rate(shop)}"
     labour = f"{spelled('Labour', shop.units)}, {hours}"
     tax = f"{'Of which' if shop.tax.in_prices else 'Plus'} {shop.tax.name}, {plain(shop.tax.rate_frac * 100, 2)} %"
     return (
@@ -79,7 +79,7 @@ def _part_row(part: Part, book: Book) -> Markup:
         name=part.option.name,
         count=part.count,
         mass=mass_text(part.mass_kg, book.units),
-        labour=show(part.labour_h, "h", book.units),
+        labour=show(part.labour_h, "work_h", book.units),
         price=money(part.price, book.currency),
     )
 

@@ -6,7 +6,19 @@ A sheet rounds to what can be known; a page repeats what a shop's file or an exa
 from __future__ import annotations
 
 from engine.physics.glaser import AIR_PERMEABILITY_KG_MSPA
-from engine.units import FOOT_M, GALLON_L, INCH_M, POUND_KG, SYSTEMS, Shown, System, plain, read_number, show
+from engine.units import (
+    FOOT_M,
+    GALLON_L,
+    INCH_M,
+    POUND_KG,
+    SURELY_AN_HOUR,
+    SYSTEMS,
+    Shown,
+    System,
+    plain,
+    read_number,
+    show,
+)
 
 AS_STATED, AS_GIVEN = 0.005, 0.0005
 """How far a shown number may be off: of a catalogue's figure, and of one that a sum on the same page is made from."""
@@ -95,16 +107,16 @@ def vapour_layer(still_air_m: float, system: System) -> str:
 
 
 def _finer(value: float, unit: str, system: System, stated: bool) -> str:
-    """The unit in which so little is read. In a sum, times and volumes keep the unit of the sentence beside them."""
+    """The unit in which so little is read. In a sum, volumes keep the unit of the sentence beside them."""
     size = abs(value)
     if unit in _FINER and 0 < size < _FINER[unit][1]:
         return _FINER[unit][0]
     if unit == "a" and 0 < size < 0.5:
         return "milli_a"
+    if unit == "h" and 0 < size < SURELY_AN_HOUR:
+        return "short_h"
     if not stated:
         return unit
     if unit == "l" and 0 < size < (0.1 if system == "metric" else 0.4):
         return "millilitre_l"
-    if unit == "s" and size >= 120:
-        return "long_s"
-    return "short_h" if unit == "h" and 0 < size < 0.5 else unit
+    return "long_s" if unit == "s" and size >= 120 else unit

@@ -72,7 +72,7 @@ def _figures(option: Option, units: System, currency: str) -> tuple[str, ...]:
     mass = unweighed if option.mass_kg is None else amount(option.mass_kg, "kg", units)
     wait = amount(option.lead_time_d, "d", units) if option.lead_time_d else "–"
     # In a narrow column a number stays with its unit.
-    return price, *(said.replace(" ", "\u00a0") for said in (mass, amount(option.labour_h, "h", units), wait))
+    return price, *(said.replace(" ", "\u00a0") for said in (mass, amount(option.labour_h, "work_h", units), wait))
 
 
 def _option(catalogue: Catalogue, section: Section, option: Option) -> str:
