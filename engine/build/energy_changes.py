@@ -6,7 +6,7 @@ from engine.build.day_plan import DRIVING, day_plan, driving_shares, warmth_load
 from engine.build.energy_inputs import Asked
 from engine.build.loads import least_room_degc
 from engine.build.model import Build
-from engine.build.power import PowerFigures
+from engine.build.power import PowerFigures, largest_choice
 from engine.build.roof import RoofFigures, room_for_one_more
 from engine.build.sun_power import panel_mount
 from engine.catalogue.facets import SolarPanel
@@ -82,8 +82,7 @@ def _less_load(build: Build, power: PowerFigures, a: Asked) -> list[Idea]:
                 a.plan._replace(idle_w=asleep),
             )
         )  # fmt: skip
-    running = {x.option_id for x in power.all_loads}
-    largest = next((x for x in power.loads if x.option_id in running), None)
+    largest = largest_choice(build, power)
     if largest is not None:
         less = tuple(
             x._replace(hours_d=x.hours_d * LESS_FRAC, rated_hours_d=x.rated_hours_d * LESS_FRAC)

@@ -15,11 +15,13 @@ from engine.build.water import WaterFigures
 from engine.catalogue.facets import (
     AcLoad,
     AirConditioner,
+    Alarm,
     BlackTank,
     DcLoad,
     FreshTank,
     GreyTank,
     Habit,
+    OutsidePipe,
     Pump,
     SpaceHeater,
     VentFan,
@@ -88,6 +90,12 @@ class Load(NamedTuple):
     def daily_wh(self) -> float:
         """Energy a day at the load itself, standing by included, all pieces."""
         return self.pieces_count * (self.power_w * self.hours_d + self.standby_w * (24 - self.hours_d))
+
+
+def essential(build: Build, load: Load) -> bool:
+    """It keeps a tank or pipe from frost, or people from fire and gas: nobody runs it less."""
+    wet = build.ids(FreshTank, GreyTank, BlackTank, OutsidePipe)
+    return (load.habit == "heating" and load.option_id in wet) or load.option_id in build.ids(Alarm)
 
 
 def softer(start: Load | None) -> str:

@@ -16,7 +16,7 @@ from engine.build.charging import (
 from engine.build.converting import Converting, converting, made_for
 from engine.build.demand import Demand, demand
 from engine.build.inverting import InverterFigures, inverting
-from engine.build.loads import Load, build_loads
+from engine.build.loads import Load, build_loads, essential
 from engine.build.model import Build
 from engine.build.roof import RoofFigures
 from engine.build.shore import ShoreFigures, shore_figures
@@ -194,3 +194,9 @@ def power_figures(build: Build, roof: RoofFigures, warmth: WarmthFigures, water:
         life_d=days_to_80(build, bank, use),
         days=bank.usable_wh / short if short > 1e-9 and bank.usable_wh is not None else None,
     )
+
+
+def largest_choice(build: Build, power: PowerFigures) -> DailyLoad | None:
+    """The largest load of which the travellers can use less; None where there is no such load."""
+    free = {x.option_id for x in power.all_loads if not essential(build, x)}
+    return next((x for x in power.loads if x.option_id in free and x.energy_wh_d > 0), None)

@@ -35,6 +35,8 @@ class RoofLoadFigures(NamedTuple):
     """Whether a chosen structure strengthens the roof."""
     height_m: float
     """Road to the tallest thing, on the road: tilted panels lie flat."""
+    own_height_m: float
+    """The same of the vehicle as it comes, with what stands on its roof already."""
     tallest: str
     """What reaches highest, empty when nothing stands above the roof."""
     tallest_ids: tuple[str, ...]
@@ -57,12 +59,13 @@ def _mass_on_racks(build: Build, things: tuple[Obstacle, ...]) -> float:
     return found
 
 
-def _height(build: Build, things: tuple[Obstacle, ...]) -> tuple[float, str, tuple[str, ...]]:
+def _height(build: Build, things: tuple[Obstacle, ...]) -> tuple[float, float, str, tuple[str, ...]]:
     under = max((o.height_m for o in things if o.under_panels), default=0.0)
     tops = [(o.height_m, o.name, (o.option_id,) if o.option_id else ()) for o in things if o.what != "walkway"]
     tops += [(under + panel_top_m(f), p.option.name, (p.option.id,)) for p, f in build.facets(SolarPanel)]
     height_m, name, ids = max(tops, default=(0.0, "", ()))
-    return build.vehicle.height_m + height_m, name, ids
+    own_m = max((top for top, _, of in tops if not of), default=0.0)
+    return build.vehicle.height_m + height_m, build.vehicle.height_m + own_m, name, ids
 
 
 def roof_load_figures(build: Build, things: tuple[Obstacle, ...]) -> RoofLoadFigures:
@@ -89,7 +92,7 @@ def roof_load_figures(build: Build, things: tuple[Obstacle, ...]) -> RoofLoadFig
     brought_kg = sum(f.parked_load_kg * p.count for p, f in build.facets(RoofObject))
     more_kg = sum(f.parked_load_kg for f in stiff)
     known = roof.static_rating_kg is not None or more_kg > 0
-    height_m, tallest, tallest_ids = _height(build, things)
+    height_m, own_height_m, tallest, tallest_ids = _height(build, things)
     carries = roof.bare_carries_rack
     return RoofLoadFigures(
         load_kg=load_kg,
@@ -107,6 +110,7 @@ def roof_load_figures(build: Build, things: tuple[Obstacle, ...]) -> RoofLoadFig
         rack_ids=tuple(p.option.id for p, _ in racks),
         strengthened=bool(stiff),
         height_m=height_m,
+        own_height_m=own_height_m,
         tallest=tallest,
         tallest_ids=tallest_ids,
     )

@@ -47,6 +47,15 @@ class SunSystem(NamedTuple):
     """Those that have panels, by ``StringGroup.unit``; none where no battery says at which voltage."""
 
 
+DARK_KWH_M2_D = 0.2
+"""Sun of a day below which no panel is worth its place: 100 W of them bring some 15 Wh (assumption)."""
+
+
+def too_dark(build: Build, month: int) -> bool:
+    """Whether the sun of that month gives next to nothing at the place, as in the polar night."""
+    return build.climate.ghi_kwh_m2_d[month - 1] < DARK_KWH_M2_D
+
+
 def charging_v(bank: BankFigures) -> float | None:
     """Battery voltage in the midst of charging: half way from its nominal voltage to that at the end of a charge."""
     return None if bank.nominal_v is None or bank.charge_v is None else (bank.nominal_v + bank.charge_v) / 2

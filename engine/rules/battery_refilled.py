@@ -6,11 +6,17 @@ its sun, which then has to bring in the darkest month what a day takes: else the
 stays so.
 """
 
+from pydantic import Field
+
 from engine import cautions
 from engine.build import Build, Figures
+from engine.build.sun_power import too_dark
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, ShoreInlet, SolarPanel
 from engine.rule import COMMON_PRACTICE, AtLeast, Example, Holds, Inputs, Rule, fact
 from engine.units import MONTHS
+
+_ENGINE = "Add a charger for a hook-up with its inlet, or a charger on the alternator"
+_SUN = "Add a charger for a hook-up with its inlet, a charger on the alternator, or more panels"
 
 
 class Refilled(Inputs):
@@ -20,6 +26,7 @@ class Refilled(Inputs):
     month: str = fact("darkest of the chosen months", "chosen")
     sun_wh: float = fact("from the sun on its mean day", "computed", ge=0)
     use_wh: float = fact("taken a day, at the battery", "computed", gt=0)
+    ways: str = Field(default=_SUN, description="the ways out")
     still: bool = fact("only the engine fills it, and the trip has no driving", "chosen", default=False)
 
 
@@ -39,6 +46,8 @@ def read(build: Build, figures: Figures) -> Refilled | None:
         month=MONTHS[p.sun_month - 1],
         sun_wh=p.sun_wh_d,
         use_wh=p.use_wh_d,
+        # A roof that has no place for all the chosen panels has none for more.
+        ways=_SUN if figures.roof.packing.complete and not too_dark(build, p.sun_month) else _ENGINE,
         still=bool(engine) and not chargers and not build.trip.driving_h and p.sun_wh_d < p.use_wh_d,
     )
 
@@ -71,10 +80,11 @@ RULE = Rule(
         "fails": "Neither a hook-up nor the engine charges the house battery in this build. In {month} the sun brings "
         "{measured} a day of the {limit} used: once empty, the battery stays so.",
     },
-    remedy="Add a charger for a hook-up with its inlet, a charger on the alternator, or more panels.",
+    remedy="{ways}.",
     examples=lambda: (
         Example(_WINTER | {"filled_by": "a hook-up and driving", "sun_wh": 90}, "ok", "two chargers"),
         Example(_WINTER | {"filled_by": "", "sun_wh": 90}, "fails", "two panels in a northern winter, nothing else"),
+        Example(_WINTER | {"filled_by": "", "sun_wh": 2, "ways": _ENGINE}, "fails", "the same in the polar night"),
         Example(_WINTER | {"filled_by": "", "sun_wh": 770}, "tight", "exactly what is used"),
         Example(
             {"filled_by": "", "month": "June", "sun_wh": 2100, "use_wh": 600}, "ok", "the same build lives from the sun"

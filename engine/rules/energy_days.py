@@ -11,6 +11,8 @@ from engine.build import Build, Figures
 from engine.build.battery_cold import takes_charge
 from engine.build.energy_inputs import days_looked_at
 from engine.build.inverting import InverterFigures
+from engine.build.power import largest_choice
+from engine.build.sun_power import too_dark
 from engine.catalogue.facets import AlternatorCharger, Battery, ShoreCharger, SolarPanel
 from engine.rule import AtLeast, Example, Inputs, Rule, Source, Unknown, fact, sentence
 from engine.units import MONTHS, System, show
@@ -60,22 +62,30 @@ def read(build: Build, figures: Figures) -> Energy | Unknown | None:
         largest=f"{p.loads[0].name} ({show(p.loads[0].energy_wh_d, 'wh', build.workshop.units)})",
         awake=_awake(p.inverter, build.workshop.units),
         helps=_helps(build, figures),
-        ways=_ways(build, p.loads[0].name, figures.roof.packing.complete, cold),
+        ways=_ways(build, figures, cold),
         cold=" On a mean day its cells are too cold to be charged." if cold else "",
     )
 
 
-def _ways(build: Build, largest: str, room: bool, cold: bool) -> str:
+def _ways(build: Build, figures: Figures, cold: bool) -> str:
     """What this build can do about it, as a sentence without its end: only ways that it has."""
     if not build.ids(Battery):
         return "Choose a house battery"
+    largest = largest_choice(build, figures.power)
+    less = [f"use less of {largest.name}"] if largest else []
     if cold:
-        return f"Keep the battery warm enough for charging, or use less of {largest}"
+        return _row(["Keep the battery warm enough for charging", *less])
     # A roof that has no place for all the chosen panels has none for more.
-    ways = ["Add battery or panels" if room else "Add battery", f"use less of {largest}"]
+    sun = figures.roof.packing.complete and not too_dark(build, figures.power.sun_month)
+    ways = ["Add battery or panels" if sun else "Add battery", *less]
     ways += ["drive more"] if build.ids(AlternatorCharger) else []
     ways += ["hook up sooner"] if build.ids(ShoreCharger) else []
-    return f"{', '.join(ways[:-1])}, or {ways[-1]}"
+    return _row(ways)
+
+
+def _row(ways: list[str]) -> str:
+    """Ways out in a row, the last one behind “or”."""
+    return ways[0] if len(ways) == 1 else f"{', '.join(ways[:-1])}, or {ways[-1]}"
 
 
 DULL_FRAC = 0.2

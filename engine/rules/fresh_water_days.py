@@ -1,11 +1,19 @@
 """Fresh water lasts from one fill to the next, with the trip's own habits."""
 
+from pydantic import Field
+
 from engine.build import Build, Figures
 from engine.catalogue.facets import FreshTank, WaterOutlet
 from engine.rule import EXACT, AtLeast, Example, Inputs, Rule, Softened, Source, fact
 
 HABITS_FRAC = 0.05
 """Nobody's habits are known better than to a twentieth (assumption)."""
+
+
+SOONER = ", or fill sooner"
+LARGER = f"Choose a larger tank{SOONER}"
+FIRST = "Choose a fresh tank"
+CANS = "Carry fresh water in cans: no tank is offered"
 
 
 class Fresh(Inputs):
@@ -15,7 +23,7 @@ class Fresh(Inputs):
     use_l: float = fact("used a day", "computed", gt=0)
     shower_l: float = fact("of that for showers", "computed", ge=0)
     wanted_d: float = fact("days from one fill to the next", "chosen", gt=0)
-    tank: str = fact("which tank helps", "computed", default="larger")
+    way: str = Field(default=LARGER, description="the way out")
 
 
 def read(build: Build, figures: Figures) -> Fresh:
@@ -28,8 +36,15 @@ def read(build: Build, figures: Figures) -> Fresh:
         use_l=w.use_l_d,
         shower_l=w.shower_l_d,
         wanted_d=build.trip.days_between_fills_d,
-        tank="larger" if w.fresh_l else "fresh",
+        way=_way(build, w.shower_l_d),
     )
+
+
+def _way(build: Build, shower_l: float) -> str:
+    """Without a tank neither sparing nor filling helps."""
+    if not build.ids(FreshTank):
+        return FIRST if "fresh-tank" in build.offered_kinds else CANS
+    return f"Choose a larger tank{', shower less or shorter' if shower_l else ''}{SOONER}"
 
 
 def lasts(available_d: float, wanted_d: float) -> AtLeast | Softened:
@@ -43,7 +58,7 @@ def judge(x: Fresh) -> AtLeast | Softened:
     return lasts(x.tank_l / x.use_l, x.wanted_d)
 
 
-_TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4}
+_TWO = {"use_l": 25, "shower_l": 9, "wanted_d": 4, "way": f"Choose a larger tank, shower less or shorter{SOONER}"}
 _OF_IT = "{shower_l:|, # of it for showers|, # of it for showers}"
 RULE = Rule(
     code="fresh-water-days",
@@ -63,15 +78,15 @@ RULE = Rule(
         "tight": "Fresh water lasts {measured}, close to the {limit} wanted ({use_l} a day" + _OF_IT + ").",
         "fails": "Fresh water lasts {measured}, not {limit}: {tank_l:no tank|#|#} at {use_l} a day" + _OF_IT + ".",
     },
-    remedy="Choose a {tank} tank{shower_l:|, shower less or shorter|, shower less or shorter}, or fill sooner.",
+    remedy="{way}.",
     examples=lambda: (
         Example(_TWO | {"tank_l": 150}, "ok", "six days"),
         Example(_TWO | {"tank_l": 105}, "tight", "95 % asked for"),
         Example(_TWO | {"tank_l": 100}, "tight", "exactly enough"),
         Example(_TWO | {"tank_l": 96}, "tight", "4 % short: less than habits differ"),
         Example(_TWO | {"tank_l": 80}, "fails", "a small tank"),
-        Example(_TWO | {"use_l": 16, "shower_l": 0, "tank_l": 60}, "fails", "nobody showers"),
-        Example(_TWO | {"tank_l": 0}, "fails", "no tank at all"),
+        Example(_TWO | {"use_l": 16, "shower_l": 0, "tank_l": 60, "way": LARGER}, "fails", "nobody showers"),
+        Example(_TWO | {"tank_l": 0, "way": FIRST}, "fails", "no tank at all"),
     ),
     offers="fresh-tank",
 )

@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 
 from engine.build import work_out
+from engine.build.energy_changes import ideas
+from engine.build.energy_inputs import asked
 from engine.rule import Finding
 from engine.rules import judge
 from tests.shops import enquiry, resolver
@@ -110,3 +112,33 @@ def test_what_is_too_much_for_a_hook_up_alone_is_not_told_to_take_turns(hookup_a
     options = {"hob-induction": 1, "microwave": 1, "hookup": 1}
     said = remedy("shore-supply", "hallamoor", options, hookup_a=hookup_a)
     assert said.startswith(way)
+
+
+@pytest.mark.parametrize(
+    ("place", "month", "panels"), [("northway", 12, False), ("northway", 6, True), ("london", 12, True)]
+)
+def test_panels_are_advised_only_where_there_is_sun(place: str, month: int, panels: bool) -> None:
+    trip = LONG | {"place": place, "months": (month,)}
+    kit = {"lfp-100": 1, "fridge-12-24": 1}
+    assert ("Add battery or panels" in remedy("energy-days", "proving-yard", kit, **trip)) == panels
+    assert remedy("battery-refilled", "proving-yard", kit, **trip).endswith("or more panels.") == panels
+
+
+@pytest.mark.parametrize(
+    ("ready", "largest", "instead"),
+    [
+        ("high-fell", "Waste tank 180 L, insulated and heated", "Two-zone induction hob"),
+        ("long-winter-box", "Gray tank, 30 gal, heated", "Compressor fridge-freezer, 9 ft³"),
+    ],
+)
+def test_nobody_is_told_to_keep_a_tank_less_from_frost(ready: str, largest: str, instead: str) -> None:
+    shop = "hallamoor" if ready == "high-fell" else "quillback"
+    wish = enquiry(shop, ready=ready, place="northway", months=(12,), days_off_grid_d=20)
+    build = resolver(shop).resolve(wish)
+    figures = work_out(build)
+    found = next(f for f in judge(build, figures) if f.rule == "energy-days")
+    assert f"largest load: {largest}" in found.cause
+    assert f"use less of {instead}," in found.remedy
+    tried = ideas(build, figures.power, figures.roof, asked(build, figures.power, figures.roof))
+    assert f"half as much of {instead}" in [x.what for x in tried]
+    assert not any(largest in x.what for x in tried)

@@ -1,6 +1,7 @@
 """Remedies fit the build they are told of."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -175,3 +176,48 @@ def test_a_cooler_at_mains_voltage_runs_where_something_feeds_it(more: str) -> N
 def test_a_wish_for_cooling_makes_no_noise_where_it_is_mild() -> None:
     mild = found("hot-day", "quillback", "van", {}, place="helsinki", months=[5], cooling=True)
     assert all(f.verdict == "ok" for f in mild)
+
+
+@pytest.mark.parametrize(
+    ("limit_m", "options", "verdict", "helps"),
+    [
+        (2.0, {"roof-fan": 1}, "fails", "Choose a lower vehicle, or another way."),
+        (2.6, {"roof-fan": 1}, "fails", "Choose a lower vehicle, or another way."),  # its aerial reaches 2.63 m
+        (2.65, {"roof-fan": 1}, "fails", "Choose something lower than Roof fan, 400 x 400 mm, reversible, or a lower"),
+        (2.72, {"roof-fan": 1}, "tight", "Choose something lower than Roof fan"),
+        (2.65, {}, "tight", "Choose a lower vehicle"),
+        (3.5, {"roof-fan": 1}, "ok", ""),
+    ],
+)
+def test_a_lower_thing_helps_only_where_the_vehicle_is_low_enough(
+    limit_m: float, options: dict[str, int], verdict: str, helps: str
+) -> None:
+    [high] = found("overall-height", "hallamoor", "van-35", options, height_limit_m=limit_m)
+    assert high.verdict == verdict and high.remedy.startswith(helps) and bool(high.remedy) == bool(helps)
+
+
+@pytest.mark.parametrize(
+    ("options", "showers", "helps"),
+    [
+        ({}, 0.0, "Choose a fresh tank."),
+        ({}, 1.0, "Choose a fresh tank."),
+        ({"fresh-100": 1}, 0.0, "Choose a larger tank, or fill sooner."),
+        (
+            {"fresh-100": 1, "washroom-van": 1, "pump": 1},
+            1.0,
+            "Choose a larger tank, shower less or shorter, or fill so",
+        ),
+    ],
+)
+def test_water_is_filled_sooner_only_where_something_holds_it(
+    options: dict[str, int], showers: float, helps: str
+) -> None:
+    [dry] = found("fresh-water-days", "hallamoor", "van-35", options, days_between_fills_d=20, showers_per_day=showers)
+    assert dry.verdict == "fails" and dry.remedy.startswith(helps)
+
+
+def test_no_tank_is_advised_where_none_is_offered() -> None:
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", "van-35", {}))
+    build = replace(build, offered_kinds=build.offered_kinds - {"fresh-tank"})
+    [dry] = findings_of(RULES["fresh-water-days"], build, work_out(build))
+    assert dry.remedy == "Carry fresh water in cans: no tank is offered."
