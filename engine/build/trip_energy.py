@@ -13,6 +13,7 @@ from engine.build.energy_figures import USUAL, Change, DaySeen, EnergyFigures, L
 from engine.build.energy_inputs import LEAST_DAYS, Asked, asked, asked_in, can_be_asked, days_about
 from engine.build.figures import Figures
 from engine.build.model import Build
+from engine.build.standstill import running_coolers
 from engine.catalogue.facets import AirConditioner, SpaceHeater, VentFan, WaterHeater
 from engine.physics.energy_system import DayPlan, EnergySystem
 from engine.physics.energy_trace import HourBalance, trace_trip
@@ -111,6 +112,7 @@ def _twelve(build: Build, figures: Figures, a: Asked) -> Slices[tuple[Asked | No
     key = (
         a, power.all_loads, power.bank, power.inverter, power.converting, warmth.total_w_k, warmth.output_w, water,
         trip.cooling, trip.inside_degc, trip.people, build.ids(SpaceHeater, WaterHeater, AirConditioner, VentFan),
+        tuple(p.option.id for p, _ in running_coolers(build)),
     )  # fmt: skip
 
     def made() -> Slices[tuple[Asked | None, ...]]:
