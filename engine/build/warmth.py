@@ -37,6 +37,10 @@ class Uncounted(NamedTuple):
     why: str
 
 
+NEEDS_BATTERY = "needs a house battery to run"
+NEEDS_SOURCE = "is a branch of {source}, which is not chosen"
+
+
 class WarmthFigures(NamedTuple):
     """Heat loss and heaters."""
 
@@ -71,9 +75,10 @@ class WarmthFigures(NamedTuple):
     uncounted: tuple[Uncounted, ...]
     """Heaters that are no help on the coldest night."""
 
-
-NEEDS_BATTERY = "needs a house battery to run"
-NEEDS_SOURCE = "is a branch of {source}, which is not chosen"
+    @property
+    def for_battery(self) -> bool:
+        """A house battery would run a heater that stands still without one."""
+        return any(u.why == NEEDS_BATTERY for u in self.uncounted)
 
 
 def _no_help(build: Build, part: Part, heater: SpaceHeater) -> str:

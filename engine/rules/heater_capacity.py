@@ -45,7 +45,7 @@ class Heating(Inputs):
 
 def _helps(build: Build, w: WarmthFigures, largest: str) -> str:
     """What this build lacks comes first: a battery for the heater it has, or a heater."""
-    if any(u.why == NEEDS_BATTERY for u in w.uncounted):
+    if w.for_battery:
         return _BATTERY
     if not w.output_w:
         sources = (without_source(build, p) for p, _ in build.facets(SpaceHeater))

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from engine.build import Figures
 from engine.build.energy_figures import EnergyFigures
 from engine.build.energy_inputs import days_looked_at
-from engine.build.warmth import NEEDS_BATTERY, WarmthFigures
+from engine.build.warmth import WarmthFigures
 from engine.document import FIGURES, figures_document
 from engine.sheets.view import Scene
 from engine.units import System, lifetime, money, show
@@ -48,7 +48,7 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
     """Told down to the coldest hour of the place's typical year: no table reaches further, and neither do the words."""
     if warmth.held_degc is not None and warmth.held_degc <= warmth.year_coldest_degc:
         return Night("any night", f"year's coldest {show(warmth.year_coldest_degc, 'degc', system)}")
-    if any(u.why == NEEDS_BATTERY for u in warmth.uncounted) and warmth.held_degc is None:
+    if warmth.held_degc is None and warmth.for_battery:
         return Night("no heat", "needs a battery")
     held = without_heat(warmth) if warmth.held_degc is None else show(warmth.held_degc, "degc", system)
     return Night(held, f"coldest {show(warmth.design_degc, 'degc', system)}")
@@ -56,7 +56,7 @@ def night_held(warmth: WarmthFigures, system: System) -> Night:
 
 def without_heat(warmth: WarmthFigures) -> str:
     """What to say where no heat counts: there may be a heater all the same."""
-    if any(u.why == NEEDS_BATTERY for u in warmth.uncounted):
+    if warmth.for_battery:
         return "no battery for the heater"
     return "no main heater" if warmth.uncounted else "no heater"
 
