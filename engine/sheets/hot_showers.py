@@ -34,7 +34,7 @@ def _told(f: WaterHeater, hookup: bool, flow_l_min: float, minutes: float, units
         return f"{show(w.flow_l_min, 'l_min', units)} for as long as wanted; {heat}"
     warm = f"warm for {_span(w.low_minutes, w.high_minutes, units)}"
     if f.energy != "engine":
-        return f"{warm}, the next shower after {show(60 * w.next_h, 'minutes', units)}; {heat}"
+        return f"{warm}, the next shower after {show(w.next_h, 'h', units)}; {heat}"
     morning = f"the morning after the drive {show(w.morning_degc, 'degc', units)}"
     if w.morning_high_minutes:
         morning += f", warm for {_span(w.morning_low_minutes, w.morning_high_minutes, units)}"

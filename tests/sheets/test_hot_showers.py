@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from engine.build.hot_water import warm_shower
 from engine.catalogue.facets import WaterHeater
+from engine.sheets.hot_showers import _told
 from engine.sheets.page import fragments
 
 
@@ -22,6 +23,11 @@ def test_the_next_shower_waits_for_its_own_heat() -> None:
     # 12 L from 10 to 38 °C take 390.8 Wh: 15.6 min with 1.5 kW.
     assert 60 * w.next_h == pytest.approx(12 * 28 * 1.163 / 1500 * 60)
     assert w.low_minutes == pytest.approx(10 * 22 / 28 / 4 / (1 - 1500 / (1.163 * 4 * 60 * 28)))
+
+
+@pytest.mark.parametrize(("heat_w", "said"), [(1500.0, "the next shower after 16 min;"), (150.0, "after 2.6 h;")])
+def test_a_long_wait_is_told_in_hours(heat_w: float, said: str) -> None:
+    assert said in _told(_heater(heat_w=heat_w), False, 4.0, 3.0, "metric")
 
 
 def test_what_the_engine_heated_has_cooled_by_morning() -> None:
