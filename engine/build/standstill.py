@@ -81,7 +81,9 @@ def running_fans(build: Build) -> tuple[tuple[Part, VentFan], ...]:
 
 
 def running_coolers(build: Build) -> tuple[tuple[Part, AirConditioner], ...]:
-    """Coolers that something feeds: the battery, or at mains voltage a hook-up, a generator or an inverter on it."""
+    """Coolers that something feeds: the battery, or at mains voltage a hook-up, a generator or an inverter on it. Where
+    no inlet is on offer nothing is said of hook-ups, and one may come in all the same."""
     battery = bool(build.facets(Battery))
-    mains = bool(build.facets(ShoreInlet) or build.facets(Generator) or (battery and build.facets(Inverter)))
+    plugged = build.facets(ShoreInlet) or "shore-inlet" not in build.offered_kinds
+    mains = bool(plugged or build.facets(Generator) or (battery and build.facets(Inverter)))
     return tuple((p, f) for p, f in build.facets(AirConditioner) if (mains if f.supply == "mains" else battery))

@@ -171,6 +171,9 @@ def test_a_cooler_at_mains_voltage_runs_where_something_feeds_it(more: str) -> N
     assert not found("hot-day", "quillback", "bus", {"ac-roof-13500": 1, more: 1}, **trip)
     assert found("cooling-day", "quillback", "bus", {"ac-roof-13500": 1, more: 1}, **trip)
     assert not found("cooling-day", "quillback", "bus", {"ac-roof-13500": 1}, **trip)
+    build = resolver("quillback").resolve(enquiry("quillback", "bus", {"ac-roof-13500": 1}, **trip))  # type: ignore[arg-type]
+    without_inlets = replace(build, offered_kinds=build.offered_kinds - {"shore-inlet"})
+    assert findings_of(RULES["cooling-day"], without_inlets, work_out(without_inlets))
 
 
 def test_a_wish_for_cooling_makes_no_noise_where_it_is_mild() -> None:
