@@ -17,8 +17,8 @@ export function steadily(change, looked = lookedAt()) {
 }
 
 // Where something is that is looked at: what the reader is in, and what is in the middle of the window once that was
-// scrolled out of it.
-export function lookedAt(node = focused() ?? inTheMiddle()) {
+// scrolled out of it. Who is in nothing at the top of the page sees what changes there, and the rest may give way.
+export function lookedAt(node = focused() ?? (scrollY > 0 ? inTheMiddle() : null)) {
   const top = node?.getBoundingClientRect().top;
   const id = node?.closest("[id]")?.id;
   return { node, top, id, within: id ? top - document.getElementById(id).getBoundingClientRect().top : 0 };

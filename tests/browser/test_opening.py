@@ -6,6 +6,7 @@ from playwright.sync_api import Page
 
 from engine.desk import set_scene, start_enquiry
 from engine.document import figures_document
+from engine.enquiry.door import to_link
 from tests.browser.conftest import READY, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import catalogue, resolver
@@ -35,3 +36,15 @@ def test_nothing_flickers_and_the_engine_agrees(page: Page, address: str) -> Non
     until(page, "location.hash !== ''")
     until(page, "document.getElementById('configurator').dataset.later === 'done'")
     assert page.evaluate("unsettled") > 0
+
+
+def test_a_build_from_a_link_is_read_from_its_beginning(page: Page, address: str) -> None:
+    """Faults make the verdict long, and what is below it gives way, not the beginning."""
+    asked = start_enquiry(catalogue("quillback"))
+    heavy = asked.model_copy(update={"trip": asked.trip.model_copy(update={"baggage_kg": 1500.0, "months": (7,)})})
+    page.goto(f"{address}configurator/#{to_link(heavy)}")
+    page.wait_for_selector(READY)
+    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    page.wait_for_timeout(400)
+    assert page.locator("#verdict .stand a").count() > 3
+    assert page.evaluate("scrollY") == 0

@@ -252,6 +252,7 @@ def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, addre
     ]"""
     top, height, later = page.evaluate(measured)
     assert later == "working"
+    page.evaluate("window.delay_ms = 0")
     until(page, "document.getElementById('configurator').dataset.later === 'done'")
     page.wait_for_timeout(400)
     then_top, then_height, _ = page.evaluate(measured)
