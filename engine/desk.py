@@ -32,7 +32,7 @@ from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_
 from engine.rules import judge
 from engine.sheets.day_form import look_from_form
 from engine.sheets.form import FormError, enquiry_from_form
-from engine.sheets.page import answer_fragments, reference_fragments
+from engine.sheets.page import answer_fragments, form_error, reference_fragments
 from engine.sheets.view import Scene
 
 
@@ -143,6 +143,9 @@ class Desk:
             self.opening = self._opened()
             return {"fragments": {}, "link": "", "later": True}
         before, enquiry = self.scene, self.enquiry(request)
+        if request["kind"] != "pick":
+            # What was typed and picked on the page without being read has to go with the build before.
+            self.shown = {}
         known, self.ahead, self.opening = self.ahead, None, None
         if before is not None and self._only_another_day(before, enquiry):
             known = self._another_day(before)
@@ -267,15 +270,24 @@ def open_shop(catalogue_json: str) -> str:
 
 
 def answer(request_json: str) -> str:
-    """Answer one message of the page. What is wrong with the message comes back as ``error``, with its place."""
+    """Answer one message of the page. What is wrong with the message comes back as ``error``, with its place; of a pick
+    also the line that says it beside the form."""
     if _desk is None:
         return json.dumps({"error": {"where": "engine", "text": "The catalogue is not loaded yet."}})
+    request = json.loads(request_json)
     try:
-        return json.dumps(_desk.reply(json.loads(request_json)))
+        return json.dumps(_desk.reply(request))
     except EnquiryProblems as problems:
-        first = problems.problems[0]
-        return json.dumps({"error": {"where": first.where, "text": str(problems)}})
+        return _refused(_desk, request, FormError(problems.problems[0].where, str(problems)))
     except FormError as error:
-        return json.dumps({"error": {"where": error.field, "text": error.text}})
+        return _refused(_desk, request, error)
     except UnknownChoiceError as error:
-        return json.dumps({"error": {"where": error.where, "text": str(error)}})
+        return _refused(_desk, request, FormError(error.where, str(error)))
+
+
+def _refused(desk: Desk, request: dict[str, Any], error: FormError) -> str:
+    reply: dict[str, Any] = {"error": {"where": error.field, "text": error.text}}
+    if request.get("kind") == "pick":
+        reply["fragments"] = {"form-error": form_error(error)}
+        desk.shown |= reply["fragments"]
+    return json.dumps(reply)

@@ -22,6 +22,8 @@ _AS_THEY_ARE = (
     "engine_worker.js",
     "page.js",
     "ahead.js",
+    "kept_build.js",
+    "pressed.js",
     "placing.js",
     "steadily.js",
     "plan.js",

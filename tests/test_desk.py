@@ -77,11 +77,39 @@ def test_a_newer_pick_drops_what_is_still_to_come(at_desk):
 def test_what_is_remembered_is_answered_whole(at_desk):
     at_desk.reply(asked(12))
     followed(at_desk)
-    again = at_desk.reply(asked(12))
+    assert at_desk.scene is not None
+    again = at_desk.reply(picked(at_desk, at_desk.scene.enquiry, "pick"))
     assert again["fragments"] == {} and followed(at_desk) == [{"fragments": {}, "later": False}]
     bare = {"kind": "link", "fragment": to_link(enquiry("hallamoor", options={}))}
     at_desk.reply(bare)
     assert len(followed(at_desk)) == 1
+
+
+def test_a_build_that_is_opened_brings_the_whole_page_with_it(at_desk):
+    """Fields may hold what nobody could read, and the engine knows nothing of them."""
+    at_desk.reply(asked(12))
+    followed(at_desk)
+    told = [at_desk.reply(asked(12)), *followed(at_desk)]
+    sent = {name: html for reply in told for name, html in reply.get("fragments", {}).items()}
+    assert sent == at_desk.shown
+    assert sent == fragments(set_scene(at_desk.resolver, enquiry("hallamoor", ready="dry-stone", months=(12,))))
+
+
+def test_a_pick_that_cannot_be_read_is_told_beside_the_form_until_one_can(at_desk, monkeypatch):
+    monkeypatch.setattr(desk, "_desk", at_desk)
+    at_desk.reply(asked(12))
+    assert at_desk.scene is not None
+    good = picked(at_desk, at_desk.scene.enquiry, "pick")
+    form = [pair for pair in good["form"] if pair[0] != "trip.adults"]
+    refused = json.loads(desk.answer(json.dumps({"kind": "pick", "form": [*form, ["trip.adults", "?"]]})))
+    assert refused["error"]["where"] == "trip.adults"
+    assert list(refused["fragments"]) == ["form-error"]
+    assert "Grown-ups: please enter a number" in refused["fragments"]["form-error"]
+    then = json.loads(desk.answer(json.dumps(good)))
+    assert "hidden" in then["fragments"]["form-error"]
+    # Nobody has made a choice that is only looked at, and a file or link is no entry of the form.
+    for other in ({"kind": "ahead", "form": form}, {"kind": "link", "fragment": "1x"}):
+        assert "fragments" not in json.loads(desk.answer(json.dumps(other)))
 
 
 def test_who_moves_a_module_is_answered_with_the_drawing(at_desk):

@@ -24,7 +24,7 @@ ONE = "one."
 COUNT = "count."
 """Followed by an option's id: how many."""
 STEP = "step."
-"""Followed by an option's id: one more or one less of it, from a button."""
+"""Followed by an option's id: so many more or less of it, from its buttons."""
 TRIP = "trip."
 """Followed by a field of the trip."""
 EXACT = "exact."
@@ -37,6 +37,7 @@ HIDDEN = ("format", "workshop", "catalogue_dated")
 MOST = 20
 """Most pieces of one option that an enquiry can name."""
 
+_STEPS = frozenset(map(str, range(1, 200)))
 _MONTH_TEXTS = tuple(map(str, range(1, 13)))
 
 
@@ -124,10 +125,12 @@ def _within(field: TripField, name: str, value: float) -> float:
     return int(value) if field.whole else value
 
 
-def _count(option_id: str, text: str) -> int:
-    value = _number(COUNT + option_id, "How many", text or "0")
+def _count(catalogue: Catalogue, option_id: str, text: str) -> int:
+    known = catalogue.options_by_id.get(option_id)
+    label = f"How many of “{known[1].name}”" if known else "How many"
+    value = _number(COUNT + option_id, label, text or "0")
     if value != int(value) or not 0 <= value <= MOST:
-        raise FormError(COUNT + option_id, f"How many: please enter a whole number from 0 to {MOST}.")
+        raise FormError(COUNT + option_id, f"{label}: please enter a whole number from 0 to {MOST}.")
     return int(value)
 
 
@@ -137,18 +140,18 @@ def _options(catalogue: Catalogue, entries: _Entries) -> dict[str, int]:
     for option_id, text in entries.starting(COUNT).items():
         known = catalogue.options_by_id.get(option_id)
         if option_id in picked:
-            picked[option_id] = max(1, _count(option_id, text))
+            picked[option_id] = max(1, _count(catalogue, option_id, text))
         elif known is None or known[0].pick != "one":
             # In a chapter of which one is picked, a number beside an option that is not picked means nothing.
-            picked[option_id] = _count(option_id, text)
+            picked[option_id] = _count(catalogue, option_id, text)
     for option_id, text in entries.starting(STEP).items():
         _step(catalogue, picked, option_id, text)
     return {i: n for i, n in picked.items() if n}
 
 
 def _step(catalogue: Catalogue, picked: dict[str, int], option_id: str, text: str) -> None:
-    """One more or one less, as the button beside a number says."""
-    if text not in ("1", "-1"):
+    """More or less by so many presses of the button beside a number."""
+    if text.removeprefix("-") not in _STEPS:
         raise FormError(STEP + option_id, "A button adds one or takes one away.")
     now = picked.get(option_id, 0)
     known = catalogue.options_by_id.get(option_id)
@@ -157,7 +160,7 @@ def _step(catalogue: Catalogue, picked: dict[str, int], option_id: str, text: st
         if not now:  # the button picks it, in place of what was picked
             for other in known[0].options:
                 picked.pop(other.id, None)
-            picked[option_id] = 1
+            picked[option_id] = min(most, max(1, int(text)))
             return
         picked[option_id] = min(most, max(1, now + int(text)))
         return

@@ -52,10 +52,12 @@ export class Ahead {
   }
 }
 
-// The entries as text; what the form holds beside text, a chosen file, is none of them.
-export function entriesOf(form, submitter) {
-  const fields = submitter ? new FormData(form, submitter) : new FormData(form);
-  return [...fields].filter(([, value]) => typeof value === "string");
+// The entries as text; what the form holds beside text, a chosen file, is none of them. A number that the browser
+// cannot read is none at all to it, which would pass for an empty field.
+export function entriesOf(form) {
+  const entries = [...new FormData(form)].filter(([, value]) => typeof value === "string");
+  const unreadable = new Set([...form.querySelectorAll("input:invalid")].filter((f) => f.validity.badInput).map((f) => f.name));
+  return unreadable.size ? entries.map(([name, value]) => [name, unreadable.has(name) ? "?" : value]) : entries;
 }
 
 function controlAt(target) {
@@ -67,7 +69,7 @@ function controlAt(target) {
 // The entries after a press on this control; null where it would change nothing.
 function after(form, control) {
   if (control.form !== form || (control.type === "radio" && control.checked)) return null;
-  if (control.type === "submit") return entriesOf(form, control);
+  if (control.type === "submit") return [...entriesOf(form), [control.name, control.value]];
   // Pressed and put back in one go: no event tells of it, nothing is painted.
   const former = control.type === "radio" && form.querySelector(`[name="${CSS.escape(control.name)}"]:checked`);
   const was = control.checked;

@@ -2,7 +2,9 @@
 // number; what a pick means is decided by the engine in the worker.
 import { Ahead, entriesOf } from "./ahead.js";
 import { EngineWorker } from "./engine_worker.js";
+import { beginAnother, linkArrivedAt, linkInAddress, remember, remembered } from "./kept_build.js";
 import { Placing } from "./placing.js";
+import { Pressed } from "./pressed.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
 import { sending } from "./sending.js";
@@ -14,13 +16,15 @@ const whole = document.readyState === "loading"
   : Promise.resolve();
 let form = null;
 let line = null;
-const storageKey = `loadstead:${new URL(".", location.href).pathname}`;
 let ahead = null;
 let placing = null;
-let turn = 0;
-let shownLink = "";
 let ready = false;
 let settled = 0;
+let settling = null; // puts the rest of an answer in place whose visible part is there
+let good = null; // the last answer that nothing was wrong with, while another request waits
+let opening = []; // what to open the page with, if what it was asked for cannot be read
+const pressed = new Pressed();
+const carried = new WeakMap(); // which presses a request brought along
 
 const worker = new EngineWorker((message) => {
   const deal = { ready: onReady, failed: onFailed, result: onResult, fault: onFault };
@@ -69,33 +73,76 @@ function onResult({ body, newest, role, request }) {
   }
   ahead.forget();
   if (reply.error) {
-    line.problem(reply.error.text);
-    // The build stays what it was, and so does what was still to come for it.
-    if (newest && form.getAttribute("data-later") === "working") goOn({ later: true });
+    if (newest) onRefused(reply, request);
     return;
   }
   placing.takeUp(reply.fragments);
   // An answer to an older pick would undo a newer one on the screen, so its fragments wait for the newest answer.
+  good = newest ? null : { reply, request };
   if (!newest) return;
-  const mine = ++turn;
   const anything = placing.waits;
   placing.showInSight();
   document.dispatchEvent(new CustomEvent("loadstead:seen"));
+  settling = { reply, request };
   // What is out of sight must not hold up the frame that shows the rest.
-  if (anything) afterFrame(() => mine === turn && settle(reply));
-  else settle(reply);
+  const mine = settling;
+  if (anything) afterFrame(() => mine === settling && settle());
+  else settle();
+}
+
+// What was asked for cannot be read. The build stays what it was, and so does what was still to come for it.
+function onRefused(reply, request) {
+  settling ??= good;
+  settle();
+  pressed.forget();
+  if (request.kind === "pick") {
+    placing.takeUp(reply.fragments);
+    placing.showAll();
+    markRefused(reply.error.where);
+  } else {
+    line.problem(reply.error.text);
+  }
+  if (!settled && opening.length) {
+    const { text } = reply.error;
+    document.addEventListener("loadstead:answer", () => line.problem(text), { once: true });
+    worker.ask(opening.shift());
+  } else if (form.getAttribute("data-later") === "working") goOn({ later: true });
 }
 
 // The page shows all of an answer.
-function settle(reply) {
+function settle() {
+  if (!settling) return;
+  const { reply, request } = settling;
+  settling = null;
+  good = null;
   placing.showAll();
-  remember(reply.link);
+  pressed.shown(carried.get(request) ?? []);
+  remember(reply.link, request.kind === "pick");
+  markRefused(null);
   form.setAttribute("data-engine", "ready");
   form.setAttribute("data-answers", String(++settled));
   line.answered();
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
   // The rest would come before the frame that shows this answer, and hold it up.
   goOn(reply, afterFrame);
+}
+
+// The fields of an entry that could not be read; a length has two, months have twelve.
+function fieldsOf(name) {
+  return form.querySelectorAll(`[name="${CSS.escape(name)}"], [name="${CSS.escape(`${name}.ft`)}"], [name="${CSS.escape(`${name}.in`)}"]`);
+}
+
+function markRefused(name) {
+  for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  if (name) for (const field of fieldsOf(name)) field.setAttribute("aria-invalid", "true");
+}
+
+function showRefused(button) {
+  const [field] = fieldsOf(button.closest("[data-field]").dataset.field);
+  const fold = field?.closest("details");
+  if (fold) fold.open = true;
+  field?.focus({ preventScroll: true });
+  field?.scrollIntoView({ block: "center", behavior: "instant" });
 }
 
 // A page out of sight paints no frames.
@@ -134,43 +181,39 @@ function bringIntoSight({ target }) {
   requestAnimationFrame(look);
 }
 
-// The build is in the address, so a reload, a bookmark or a copied address brings it back. Nothing is sent anywhere:
-// the part behind # stays in the browser.
-function remember(link) {
-  if (!link || link === shownLink) return;
-  shownLink = link;
-  try {
-    history.replaceState(history.state, "", `#${link}`);
-    localStorage.setItem(storageKey, link);
-  } catch {
-    // Private windows may refuse storage and very fast picks may be throttled; the page works without both.
-  }
-}
-
-function remembered() {
-  try {
-    return localStorage.getItem(storageKey);
-  } catch {
-    return null;
-  }
-}
-
 // `control` is what was pressed, if a press it was.
 function pick(control) {
+  // Half an answer on the page would count what was pressed once more.
+  settle();
+  const button = control?.type === "submit" && control.name ? control : null;
   const known = ahead?.take(control);
-  if (known) {
-    placing.foreshow(known.answer);
-    document.dispatchEvent(new CustomEvent("loadstead:seen"));
-  }
-  const entries = known?.entries ?? entriesOf(form, control?.type === "submit" ? control : undefined);
-  worker.ask({ kind: "pick", form: entries }, known ? afterFrame : undefined);
+  const owes = button !== null && !(known && foreshow(known, button));
+  if (known && !button) foreshow(known);
+  const before = known?.entries;
+  if (owes) pressed.press(button);
+  ask(before ?? [...entriesOf(form), ...pressed.entries], known ? afterFrame : undefined);
   if (!ready) line.kept();
 }
 
-// A hash that names no part of the page is a build.
-function linkInAddress() {
-  const hash = location.hash.slice(1);
-  return hash && !document.getElementById(hash) ? hash : null;
+function ask(entries, when) {
+  const request = { kind: "pick", form: entries };
+  carried.set(request, pressed.entries);
+  worker.ask(request, when);
+}
+
+// Shows an answer that was worked out ahead, and says whether the form itself holds the press by that.
+function foreshow(known, button) {
+  const held = button && JSON.stringify(entriesOf(form));
+  placing.foreshow(known.answer);
+  document.dispatchEvent(new CustomEvent("loadstead:seen"));
+  return Boolean(button) && JSON.stringify(entriesOf(form)) !== held;
+}
+
+// Another build takes the place of this one and of what was pressed for it.
+function askFor(request) {
+  settle();
+  pressed.forget();
+  worker.ask(request);
 }
 
 function restart() {
@@ -196,7 +239,7 @@ async function open(field) {
   if (!file) return;
   try {
     const text = await file.slice(0, Number(field.dataset.most) + 1).text();
-    worker.ask({ kind: "file", text });
+    askFor({ kind: "file", text });
     if (!ready) line.kept();
   } catch {
     line.problem(`The file ${file.name} could not be read.`);
@@ -230,18 +273,20 @@ function listen() {
     event.preventDefault();
     pick(event.submitter);
   });
+  form.addEventListener("click", ({ target }) => target.closest("button[data-show-field]") && showRefused(target));
   form.addEventListener("focusin", bringIntoSight);
   form.addEventListener("reset", (event) => {
     event.preventDefault();
-    worker.ask({ kind: "reset" });
+    beginAnother();
+    askFor({ kind: "reset" });
   });
   document.addEventListener("click", (event) => {
     const link = event.target.closest('a[href^="#"]');
     if (link && !event.defaultPrevented) setTimeout(() => arrive(decodeURIComponent(link.hash.slice(1))));
   });
   addEventListener("hashchange", () => {
-    const link = linkInAddress();
-    if (link !== null && link !== shownLink) worker.ask({ kind: "link", fragment: link });
+    const link = linkArrivedAt();
+    if (link !== null) askFor({ kind: "link", fragment: link });
   });
 }
 
@@ -250,6 +295,7 @@ function listen() {
 function arrive(id, frames = 12) {
   const place = id && document.getElementById(id);
   if (!place || !frames) return;
+  if (place.localName === "details") place.open = true;
   // What comes into sight is laid out only in the frame after.
   requestAnimationFrame(() => {
     place.scrollIntoView({ block: "start", behavior: "instant" });
@@ -264,14 +310,27 @@ function begin() {
   listen();
   sending(form);
   placing = new Placing(form);
-  ahead = new Ahead(form, (entries) => worker.ahead({ kind: "ahead", form: entries }));
+  ahead = new Ahead(form, (entries) => !pressed.entries.length && worker.ahead({ kind: "ahead", form: entries }));
   foldForSmall();
   rememberFolds();
-  const link = linkInAddress() ?? (formTouched() ? null : remembered());
-  if (link !== null) worker.ask({ kind: "link", fragment: link });
-  else if (formTouched()) pick();
-  else worker.ask({ kind: "start" });
+  openPage();
   document.addEventListener("loadstead:answer", () => keepOffline(line), { once: true });
+}
+
+// With what the address says, else with what was picked before this script ran, else with what was kept.
+function openPage() {
+  const link = linkInAddress();
+  const early = window.loadsteadPressed ?? [];
+  window.loadsteadPressed = null;
+  if (link === null && (formTouched() || early.length)) {
+    for (const button of early) if (button?.name) pressed.press(button);
+    pick();
+    return;
+  }
+  opening = [...new Set([link, remembered()])].filter((known) => known !== null);
+  opening = [...opening.map((fragment) => ({ kind: "link", fragment })), { kind: "start" }];
+  worker.ask(opening.shift());
+  if (link === null) arrive(location.hash.slice(1));
 }
 
 // On a telephone the list of chapters and the charts would stand in the way of what comes after them; one touch

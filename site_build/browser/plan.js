@@ -5,7 +5,6 @@
 let form = null;
 let lit = null; // id of the part that is pointed at
 let held = null; // id of the module whose tools are shown
-let steps = { name: null, count: 0 }; // presses of one button since the last answer was shown
 let drag = null;
 
 const marked = (id) => form.querySelectorAll(`[data-part="${CSS.escape(id)}"]`);
@@ -61,18 +60,6 @@ function send(name, value) {
   button.remove();
 }
 
-// Presses that come faster than answers add up.
-function press(button) {
-  const one = Number(button.value);
-  if (!one) {
-    send(button.name, button.value);
-    return;
-  }
-  if (steps.name !== button.name) steps = { name: button.name, count: 0 };
-  steps.count += one;
-  send(button.name, String(steps.count));
-}
-
 function toolFor(id, key) {
   const tool = form.querySelector(`[data-tool="${CSS.escape(id)}"]`);
   const buttons = [...(tool?.querySelectorAll("[data-keys]") ?? [])];
@@ -92,7 +79,7 @@ function onKey(event) {
   event.preventDefault();
   event.stopPropagation(); // S is also the theme's key for its search
   hold(place.dataset.part);
-  if (!button.disabled) press(button);
+  if (!button.disabled) send(button.name, button.value);
 }
 
 // ---- dragging ----
@@ -209,15 +196,12 @@ function begin() {
     const button = event.target.closest("[data-tool] [data-keys]");
     if (!button) return;
     event.preventDefault();
-    press(button);
+    send(button.name, button.value);
   });
   addEventListener("pointermove", onMove, { passive: false });
   addEventListener("pointerup", onUp);
   addEventListener("pointercancel", onUp);
-  document.addEventListener("loadstead:answer", () => {
-    steps = { name: null, count: 0 };
-    renew();
-  });
+  document.addEventListener("loadstead:answer", renew);
   document.addEventListener("loadstead:later", renew);
 }
 

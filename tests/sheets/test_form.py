@@ -228,7 +228,9 @@ def test_a_button_picks_in_place_of_another_where_one_is_picked(stage):
         ({"count__some-thing": "21"}, "count.some-thing", "from 0 to 20"),
         ({"count__some-thing": "-1"}, "count.some-thing", "from 0 to 20"),
         ({"count__some-thing": "1.5"}, "count.some-thing", "whole number"),
-        ({"step__some-thing": "5"}, "step.some-thing", "adds one"),
+        ({"step__some-thing": "0"}, "step.some-thing", "adds one"),
+        ({"step__some-thing": "1.5"}, "step.some-thing", "adds one"),
+        ({"step__some-thing": "9999"}, "step.some-thing", "adds one"),
         ({"nobody": "1"}, "nobody", "does not know"),
     ],
 )
