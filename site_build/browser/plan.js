@@ -116,6 +116,11 @@ function onMove(event) {
   }
 }
 
+// Chromium does not heed touch-action on what lies within an SVG: a finger that moves a module would scroll the page.
+function onTouchMove(event) {
+  if (drag && event.cancelable) event.preventDefault();
+}
+
 function onUp(event) {
   if (drag?.pointer !== event.pointerId) return;
   const { id, svg, from, far } = drag;
@@ -192,6 +197,7 @@ function begin() {
   drawings.addEventListener("focusout", (event) => drawings.contains(event.relatedTarget) || light(null));
   drawings.addEventListener("keydown", onKey);
   drawings.addEventListener("pointerdown", onDown);
+  drawings.addEventListener("touchmove", onTouchMove, { passive: false });
   drawings.addEventListener("click", (event) => {
     const button = event.target.closest("[data-tool] [data-keys]");
     if (!button) return;

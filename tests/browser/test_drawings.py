@@ -240,6 +240,82 @@ def test_dragging_drops_a_module_on_the_grid(chromium: Browser, shop: tuple[str,
     page.context.close()
 
 
+def stroke(page: Page, x: float, y: float, *way: tuple[float, float]) -> None:
+    """A finger put down and drawn along a way from there, in steps as a screen reports them."""
+    session = page.context.new_cdp_session(page)
+    session.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    last = (0.0, 0.0)
+    for goal in way:
+        for share in (k / 8 for k in range(1, 9)):
+            page.wait_for_timeout(30)
+            dx, dy = (a + share * (b - a) for a, b in zip(last, goal, strict=True))
+            session.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x + dx, "y": y + dy}]})
+        last = goal
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def corner(page: Page, module: str) -> tuple[float, float]:
+    """A place on a module where nothing else is drawn over it, in sight and with room above."""
+    handle = page.locator(f'#draw-day [data-move][data-part="{module}"]')
+    handle.evaluate("(h) => h.scrollIntoView({ block: 'center', behavior: 'instant' })")
+    box = handle.bounding_box()
+    return box["x"] + 5, box["y"] + box["height"] - 5
+
+
+@pytest.mark.parametrize("viewport", [PHONE, {"width": 1000, "height": 844}], ids=["phone", "tablet"])
+def test_a_finger_moves_the_module_it_holds_as_a_mouse_does(
+    chromium: Browser, shop: tuple[str, str], viewport: dict[str, int]
+) -> None:
+    name, address = shop
+    moved = []
+    for by_finger in (False, True):
+        page = opened(chromium, address, touch=True)
+        page.set_viewport_size(viewport)
+        module = side_by_side(page, name, "left")
+        x, y = corner(page, module)
+        dx = 0.2 * page.evaluate("document.querySelector('#draw-day svg').getScreenCTM().a") * 100
+        if by_finger:
+            page.touchscreen.tap(x, y)
+            expect(page.locator(f'[data-tool="{module}"]')).to_be_visible()
+            x, y = corner(page, module)
+            # Farther than any browser waits before it takes a stroke for scrolling.
+            stroke(page, x, y, (80, 0), (dx, 0))
+        else:
+            page.mouse.move(x, y)
+            page.mouse.down()
+            page.mouse.move(x + 80, y, steps=8)
+            page.mouse.move(x + dx, y, steps=8)
+            page.mouse.up()
+        until(page, "window.answers.length === 2")
+        moved.append(shown(page).moves)
+        assert moved[-1].keys() == {module}
+        same_as_here(page, name)
+        assert page.locator("#draw-day [data-move][transform]").count() == 0
+        page.context.close()
+    assert moved[0] == moved[1]
+
+
+def test_a_finger_scrolls_the_page_across_the_plan(chromium: Browser, shop: tuple[str, str]) -> None:
+    name, address = shop
+    page = opened(chromium, address, touch=True)
+    module = side_by_side(page, name, "left")
+    held = page.locator("#draw-day [data-move].held")
+    # Over a module that nobody holds, and beside one that is held.
+    x, y = corner(page, module)
+    before = page.evaluate("scrollY")
+    stroke(page, x, y, (0, -150))
+    until(page, f"scrollY > {before} + 100")
+    expect(held).to_have_count(1)
+    x, y = corner(page, module)
+    box = page.locator("#draw-day svg").bounding_box()
+    before = page.evaluate("scrollY")
+    stroke(page, x, box["y"] + 2, (0, -150))
+    until(page, f"scrollY > {before} + 100")
+    expect(held).to_have_count(0)
+    assert page.evaluate("window.answers.length") == 1
+    page.context.close()
+
+
 def test_a_telephone_moves_modules_with_buttons(chromium: Browser, shop: tuple[str, str]) -> None:
     name, address = shop
     page = opened(chromium, address, touch=True)
