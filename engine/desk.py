@@ -30,6 +30,7 @@ from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
 from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link
 from engine.rules import judge
+from engine.sheets.cargo_form import ADD, OWN, UNTYPED, OwnBox, own_from_form
 from engine.sheets.day_form import look_from_form
 from engine.sheets.form import FormError, enquiry_from_form
 from engine.sheets.page import answer_fragments, form_error, reference_fragments
@@ -109,6 +110,8 @@ class Desk:
     """A choice that may be made next."""
     look: Look = USUAL
     """The day that the page shows by the hour."""
+    own: OwnBox = UNTYPED
+    """What is typed of a box that is not added yet: it stays in its fields through all picks."""
     undrawn: bool = False
     """Whether its drawings, lists and plans are still to come."""
     opening: Iterator[dict[str, Any]] | None = None
@@ -118,19 +121,36 @@ class Desk:
         """The enquiry a request is about, checked as strictly as a file from outside."""
         kind = request.get("kind")
         if kind == "pick":
-            enquiry, self.look = self._form(request)
+            enquiry, self.look, self.own = self._form(request)
             return enquiry
+        if kind in ("link", "file", "reset"):
+            enquiry = self._whole(kind, request)
+            self.own = UNTYPED
+            return enquiry
+        raise EnquiryProblems.one("request", f"the engine knows no message of the kind {str(kind)[:40]!r}")
+
+    def _whole(self, kind: str, request: dict[str, Any]) -> Enquiry:
+        """An enquiry that replaces all there is on the page."""
         if kind == "link":
             return from_link(str(request["fragment"]))
         if kind == "file":
             return read_enquiry(str(request["text"]))
-        if kind == "reset":
-            return start_enquiry(self.resolver.catalogue)
-        raise EnquiryProblems.one("request", f"the engine knows no message of the kind {str(kind)[:40]!r}")
+        return start_enquiry(self.resolver.catalogue)
 
-    def _form(self, request: dict[str, Any]) -> tuple[Enquiry, Look]:
+    def _form(self, request: dict[str, Any]) -> tuple[Enquiry, Look, OwnBox]:
         pairs = [(str(name), str(value)) for name, value in request["form"]]
-        return check_enquiry(enquiry_from_form(self.resolver.catalogue, pairs)), look_from_form(pairs)
+        own = own_from_form(pairs)
+        try:
+            plain = enquiry_from_form(self.resolver.catalogue, pairs)
+            if ADD in dict(pairs):
+                own = UNTYPED
+        except FormError as error:
+            if not error.field.startswith(OWN):
+                raise
+            # A box that cannot be added is no reason to leave out what else was picked. It is told where it is typed.
+            plain = enquiry_from_form(self.resolver.catalogue, [p for p in pairs if p[0] != ADD])
+            own = own._replace(trouble=error.text)
+        return check_enquiry(plain), look_from_form(pairs), own
 
     def reply(self, request: dict[str, Any]) -> dict[str, Any]:
         """Fragments that changed, figures and the link of a request's enquiry."""
@@ -150,8 +170,9 @@ class Desk:
         if before is not None and self._only_another_day(before, enquiry):
             known = self._another_day(before)
         else:
-            if known is None or known.scene.enquiry != enquiry or known.scene.look != self.look:
-                known = self._worked_out(enquiry)
+            asked = (enquiry, self.look, self.own)
+            if known is None or (known.scene.enquiry, known.scene.look, known.scene.own) != asked:
+                known = self._worked_out(enquiry, self.own)
             # Who moves something in a drawing looks at that drawing.
             self.undrawn = before is None or before.enquiry.moves == enquiry.moves
         self.scene, self.work = known.scene, known.work
@@ -159,11 +180,11 @@ class Desk:
 
     def look_ahead(self, request: dict[str, Any]) -> dict[str, Any]:
         """Fragments that a pick would change, without anything being chosen by it."""
-        enquiry, look = self._form(request)
+        enquiry, look, own = self._form(request)
         # Another day is quickly shown when it is asked for.
         if look != self.look:
             return {}
-        self.ahead = self._worked_out(enquiry)
+        self.ahead = self._worked_out(enquiry, own)
         return {"fragments": self._differing(self.ahead.parts)}
 
     def _only_another_day(self, before: Scene, enquiry: Enquiry) -> bool:
@@ -172,14 +193,14 @@ class Desk:
 
     def _another_day(self, before: Scene) -> WorkedOut:
         energy, rest = _step(day_slices(before.build, before.figures, self.look))
-        scene = before._replace(look=self.look, figures=before.figures._replace(energy=energy))
+        scene = before._replace(look=self.look, own=self.own, figures=before.figures._replace(energy=energy))
         return WorkedOut(scene, rest, answer_fragments(scene))
 
-    def _worked_out(self, enquiry: Enquiry) -> WorkedOut:
-        scene, work = self._begun(enquiry)
+    def _worked_out(self, enquiry: Enquiry, own: OwnBox) -> WorkedOut:
+        scene, work = self._begun(enquiry, own)
         return WorkedOut(scene, work, answer_fragments(scene))
 
-    def _begun(self, enquiry: Enquiry) -> tuple[Scene, Work | None]:
+    def _begun(self, enquiry: Enquiry, own: OwnBox = UNTYPED) -> tuple[Scene, Work | None]:
         """An enquiry with what is quickly known, and what is still to be worked out of it."""
         rest: Work | None = None
 
@@ -189,7 +210,7 @@ class Desk:
             energy, rest = _step(energy_slices(build, figures, self.look))
             return energy
 
-        return scene_with(self.resolver, enquiry, begin)._replace(look=self.look), rest
+        return scene_with(self.resolver, enquiry, begin)._replace(look=self.look, own=own), rest
 
     def _opened(self) -> Iterator[dict[str, Any]]:
         """The start worked out in slices. Of what the page shows only its floor plan changes: it can be moved now."""

@@ -13,8 +13,9 @@ from engine.desk import Desk, set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
-from engine.enquiry.door import to_link
+from engine.enquiry.door import to_link, write_enquiry
 from engine.enquiry.model import Move
+from engine.sheets.cargo_form import OWN, UNTYPED
 from engine.sheets.day_form import KIND, MONTH
 from engine.sheets.form import FormError
 from engine.sheets.page import configurator_html, fragments
@@ -208,6 +209,69 @@ def test_what_cannot_be_read_ahead_changes_nothing(at_desk, monkeypatch):
     day = picked(at_desk, first, "ahead")
     day["form"] = [[name, {MONTH: "6", KIND: "dull"}.get(name, value)] for name, value in day["form"]]
     assert at_desk.reply(day) == {} and at_desk.ahead is None
+
+
+def typing(at, **own):
+    """The form as the desk shows it, with these entries of the own box."""
+    form = entries(read_html(configurator_html(at.scene)).by_id("configurator"))
+    new = {OWN + key: value for key, value in own.items()}
+    return [*((k, v) for k, v in form if k not in new), *new.items()]
+
+
+def test_a_box_of_ones_own_stays_typed_through_other_picks_until_it_is_added(at_desk):
+    first = start_enquiry(at_desk.resolver.catalogue)
+    at_desk.reply(picked(at_desk, first, "pick"))
+    typed = {"name": "Easel", "length": "80", "width": "20", "height": "1"}
+    told = at_desk.reply({"kind": "pick", "form": typing(at_desk, **typed)})
+    assert told["enquiry"] == first.model_dump(mode="json", exclude_defaults=True)
+    for value in typed.values():
+        assert f'value="{value}"' in told["fragments"]["trip-form"]
+    # Another pick, another day, a look ahead: all of them find it typed.
+    form = [(k, "5" if k == "trip.adults" else v) for k, v in typing(at_desk)]
+    ahead = at_desk.reply({"kind": "ahead", "form": form})
+    assert 'value="Easel"' in ahead["fragments"]["trip-form"]
+    assert 'value="Easel"' in at_desk.reply({"kind": "pick", "form": form})["fragments"]["trip-form"]
+    followed(at_desk)
+    shown_day(at_desk, "6", "dull")
+    assert 'value="Easel"' in at_desk.shown["trip-form"]
+    # Ahead of the button it is shown as added, and nothing is added by that.
+    add = typing(at_desk, height="12", turn="yes", add="1")
+    assert 'value="Easel"' not in at_desk.reply({"kind": "ahead", "form": add})["fragments"]["trip-form"]
+    assert at_desk.own.name == "Easel" and not at_desk.scene.enquiry.trip.boxes
+    told = at_desk.reply({"kind": "pick", "form": add})
+    [box] = at_desk.scene.enquiry.trip.boxes
+    assert (box.name, box.height_m, box.any_way_up) == ("Easel", 0.12, True)
+    assert 'value="Easel"' not in told["fragments"]["trip-form"] and at_desk.own == UNTYPED
+
+
+def test_a_box_that_cannot_be_added_is_told_where_it_is_typed_and_the_rest_of_the_pick_counts(at_desk):
+    first = start_enquiry(at_desk.resolver.catalogue)
+    at_desk.reply(picked(at_desk, first, "pick"))
+    form = [
+        (k, "5" if k == "trip.adults" else v)
+        for k, v in typing(at_desk, name="Easel", length="80", width="20", add="1")
+    ]
+    told = at_desk.reply({"kind": "pick", "form": form})
+    assert "error" not in told and told["enquiry"]["trip"]["adults"] == 5 and "boxes" not in told["enquiry"]["trip"]
+    assert "Own box, height: please enter a number" in told["fragments"]["trip-form"]
+    assert (at_desk.own.name, at_desk.own.length, at_desk.own.height) == ("Easel", "80", "")
+    # What is typed next is judged when it is added.
+    told = at_desk.reply({"kind": "pick", "form": typing(at_desk, height="9999")})
+    assert "please enter" not in told["fragments"]["trip-form"] and "can be packed" not in at_desk.shown["trip-form"]
+    with pytest.raises(FormError) as other:
+        at_desk.reply(
+            {"kind": "pick", "form": [(k, "" if k == "trip.adults" else v) for k, v in typing(at_desk, add="1")]}
+        )
+    assert other.value.field == "trip.adults"
+
+
+@pytest.mark.parametrize("kind", ["reset", "link", "file"])
+def test_another_build_comes_with_no_box_half_typed(at_desk, kind):
+    first = start_enquiry(at_desk.resolver.catalogue)
+    at_desk.reply(picked(at_desk, first, "pick"))
+    at_desk.reply({"kind": "pick", "form": typing(at_desk, name="Easel")})
+    told = at_desk.reply({"kind": kind, "fragment": to_link(first), "text": write_enquiry(first)})
+    assert 'value="Easel"' not in told["fragments"]["trip-form"]
 
 
 def shown_day(desk_, month, kind):

@@ -6,7 +6,7 @@ Every line carries its box's exact sizes, so a form nobody touched gives back th
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -18,7 +18,10 @@ COUNT = "box."
 IS = "box-is."
 """Followed by a line's number: the box in JSON, sizes in SI."""
 OWN = "box-own."
-"""Followed by name, length, width, height or turn: the buyer's own box."""
+"""Followed by name, length, width, height or turn: the buyer's own box; by add: the button that takes it."""
+
+ADD = OWN + "add"
+SIZES = ("length", "width", "height")
 
 MOST_KINDS = 8
 MOST_OF_ONE = 8
@@ -40,6 +43,30 @@ COMMON_IN: dict[System, tuple[CargoBox, ...]] = {"metric": COMMON, "us": tuple(m
 """The same as each reader measures it: nobody's bicycle is 70.9 inches long."""
 
 _OWN_NAME = "Own box"
+
+MOST_TYPED = 60
+"""Characters of what is typed for the own box that are kept in its field."""
+
+
+class OwnBox(NamedTuple):
+    """The own box as far as it is typed, before it is added: no part of an enquiry yet."""
+
+    name: str = ""
+    length: str = ""
+    width: str = ""
+    height: str = ""
+    turn: str = ""
+    trouble: str = ""
+    """Why it could not be added as it is."""
+
+
+UNTYPED = OwnBox()
+
+
+def own_from_form(pairs: Iterable[tuple[str, str]]) -> OwnBox:
+    """What is typed in the fields of the own box."""
+    typed = {name.removeprefix(OWN): value[:MOST_TYPED] for name, value in pairs if name.startswith(OWN)}
+    return OwnBox(*(typed.get(key, "") for key in ("name", *SIZES, "turn")))
 
 
 class Line(NamedTuple):
@@ -104,8 +131,8 @@ def boxes_from_form(
             found.append(_box(IS + n, exact[n]) | {"count": count})
     if unknown := set(counts) - set(exact):
         raise BoxError(COUNT + min(unknown), "This kind of box is not known to the page.")
-    # While its sizes are still being typed, one after the other, there is no box yet.
-    if all(own.get(k, "").strip() for k in ("length", "width", "height")):
+    # Nothing but the button tells that a size is typed to its last digit.
+    if own.get("add"):
         found.append(_own(own, system, number))
     if len(found) > MOST_KINDS:
         raise BoxError(OWN + "length", f"Bulky things: at most {MOST_KINDS} kinds can be packed.")
@@ -132,16 +159,15 @@ def _box(field: str, text: str) -> dict[str, Any]:
 def _own(own: Mapping[str, str], system: System, number: Number) -> dict[str, Any]:
     _, metre = own_unit(system)
     box: dict[str, Any] = {"name": own.get("name", "").strip()[:160] or _OWN_NAME, "count": 1}
-    for key in ("length", "width", "height"):
+    for key in SIZES:
         field = CargoBox.model_fields[f"{key}_m"]
         low = next(float(m.gt) for m in field.metadata if hasattr(m, "gt"))
         high = next(float(m.le) for m in field.metadata if hasattr(m, "le"))
-        value = float(f"{number(OWN + key, key.capitalize(), own.get(key, '').strip()) * metre:.12g}")
+        label = f"Own box, {key}"
+        value = float(f"{number(OWN + key, label, own.get(key, '').strip()) * metre:.12g}")
         if not low < value <= high:
             words = f"more than {low / metre:.3g} and at most {high / metre:.3g}"
-            raise BoxError(
-                OWN + key, f"{key.capitalize()} of your own box: {words} {own_unit(system)[0]} can be packed."
-            )
+            raise BoxError(OWN + key, f"{label}: {words} {own_unit(system)[0]} can be packed.")
         box[f"{key}_m"] = value
     if own.get("turn"):
         box["any_way_up"] = True

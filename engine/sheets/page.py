@@ -89,7 +89,7 @@ def _drawn(scene: Scene, handbook: bool) -> _Drawn:
         "verdict": verdict(verdicts),
         **energy(scene),
         "index": index(book.chapters, gravest),
-        "trip-form": trip.trip_form(build.trip, _places(), units, book.currency),
+        "trip-form": trip.trip_form(build.trip, _places(), units, book.currency, scene.own),
         "trip-out": trip.trip_out(trip.asked(scene), trip.summary(scene), heads.get(TRIP, EMPTY)),
         "left-out": rows.left_out(
             tuple(s for s in build.strays if s.option_id not in book.chapter_of), heads.get(LEFT_OUT, EMPTY)

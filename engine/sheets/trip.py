@@ -82,7 +82,9 @@ def _groups(trip: Trip, system: System, currency: str) -> tuple[tuple[str, tuple
 
 
 @lru_cache(maxsize=256)
-def trip_form(trip: Trip, offered: Places, system: System, currency: str) -> Markup:
+def trip_form(
+    trip: Trip, offered: Places, system: System, currency: str, own: cargo_form.OwnBox = cargo_form.UNTYPED
+) -> Markup:
     """What is asked, ``trip-form``."""
     return render(
         "trip_form",
@@ -94,6 +96,7 @@ def trip_form(trip: Trip, offered: Places, system: System, currency: str) -> Mar
         cooling=trip.cooling,
         boxes=cargo_form.lines(trip.boxes, system),
         box=cargo_form,
+        own=own,
         own_unit=cargo_form.own_unit(system)[0],
         prefix=form.TRIP,
         exact=form.EXACT,

@@ -10,6 +10,7 @@ from engine.build.energy_figures import USUAL, Look
 from engine.catalogue import Catalogue
 from engine.enquiry import Enquiry
 from engine.rule import Finding
+from engine.sheets.cargo_form import UNTYPED, OwnBox
 from engine.units import System, show
 
 
@@ -24,6 +25,8 @@ class Scene(NamedTuple):
     link: str
     look: Look = USUAL
     """The day to be shown by the hour."""
+    own: OwnBox = UNTYPED
+    """What is typed of a box that is not added yet."""
 
 
 class Mark(NamedTuple):

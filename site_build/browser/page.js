@@ -269,6 +269,14 @@ function listen() {
     const button = event.target.closest("button[data-step]");
     if (button) step(button);
   });
+  // Enter in a field with a button of its own presses that one, which then has the focus: what is typed is done with.
+  form.addEventListener("keydown", (event) => {
+    const button = event.key === "Enter" && !event.isComposing && document.getElementById(event.target.dataset.enter);
+    if (!button) return;
+    event.preventDefault();
+    button.focus();
+    button.click();
+  });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     pick(event.submitter);
