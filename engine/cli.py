@@ -72,20 +72,19 @@ def load_scene(build_file: Path, shop_dir: Path) -> Scene:
     from engine.build import Resolver, UnknownChoiceError
     from engine.desk import set_scene
     from engine.enquiry.climate import load_places
+    from engine.enquiry.door import EnquiryProblems, check_workshop
 
     enquiry = load_enquiry(build_file)
     try:
         catalogue = load_catalogue(shop_dir)
-        if enquiry.workshop and enquiry.workshop != catalogue.workshop.id:
-            stop(
-                f"{build_file}: workshop: this build was made for {enquiry.workshop!r}, and {shop_dir} is the shop of "
-                f"{catalogue.workshop.id!r}. Name the folder of the other one with --shop."
-            )
+        check_workshop(enquiry, catalogue.workshop.id)
         resolver = Resolver(catalogue, load_places())
         # A catalogue stays to the end, and a check leaves next to nothing to the collector.
         gc.freeze()
         gc.disable()
         return set_scene(resolver, enquiry)
+    except EnquiryProblems as problems:
+        stop(*(f"{build_file}: {problem} Name its folder with --shop." for problem in problems.problems))
     except UnknownChoiceError as error:
         stop(f"{build_file}: {error}")
     finally:

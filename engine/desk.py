@@ -28,7 +28,7 @@ from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.document import figures_document
 from engine.enquiry import Enquiry
 from engine.enquiry.climate import load_places
-from engine.enquiry.door import EnquiryProblems, check_enquiry, from_link, read_enquiry, to_link
+from engine.enquiry.door import EnquiryProblems, check_enquiry, check_workshop, from_link, read_enquiry, to_link
 from engine.rules import judge
 from engine.sheets.cargo_form import ADD, OWN, UNTYPED, OwnBox, own_from_form
 from engine.sheets.day_form import look_from_form
@@ -131,11 +131,11 @@ class Desk:
 
     def _whole(self, kind: str, request: dict[str, Any]) -> Enquiry:
         """An enquiry that replaces all there is on the page."""
-        if kind == "link":
-            return from_link(str(request["fragment"]))
-        if kind == "file":
-            return read_enquiry(str(request["text"]))
-        return start_enquiry(self.resolver.catalogue)
+        if kind == "reset":
+            return start_enquiry(self.resolver.catalogue)
+        enquiry = from_link(str(request["fragment"])) if kind == "link" else read_enquiry(str(request["text"]))
+        check_workshop(enquiry, self.resolver.catalogue.workshop.id)
+        return enquiry
 
     def _form(self, request: dict[str, Any]) -> tuple[Enquiry, Look, OwnBox]:
         pairs = [(str(name), str(value)) for name, value in request["form"]]

@@ -100,6 +100,7 @@ def test_another_shop_can_be_named(run, tmp_path):
     result = run("check", path)
     assert result.exit_code == 2, "the default shop is another one"
     assert "workshop: this build was made for 'hallamoor'" in result.stderr and "--shop" in result.stderr
+    assert "vehicle" not in result.stderr
     # What names no workshop is held against the one that is asked.
     named = json.loads(path.read_text(encoding="utf-8"))
     del named["workshop"]

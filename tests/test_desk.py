@@ -274,6 +274,24 @@ def test_another_build_comes_with_no_box_half_typed(at_desk, kind):
     assert 'value="Easel"' not in told["fragments"]["trip-form"]
 
 
+@pytest.mark.parametrize("kind", ["link", "file"])
+def test_a_build_of_another_workshop_says_whose_it_is(at_desk, monkeypatch, kind):
+    monkeypatch.setattr(desk, "_desk", at_desk)
+    own, other = start_enquiry(at_desk.resolver.catalogue), start_enquiry(catalogue("quillback"))
+
+    def told(ask):
+        return json.loads(desk.answer(json.dumps({"kind": kind, "fragment": to_link(ask), "text": write_enquiry(ask)})))
+
+    for ask in (other, own.model_copy(update={"workshop": "quillback"})):
+        error = told(ask)["error"]
+        assert error["where"] == "workshop"
+        assert "made for 'quillback', and this is the shop of 'hallamoor'. Open it in the shop of" in error["text"]
+        assert at_desk.scene is None
+    # What names no workshop is held against this one.
+    assert "bar" in told(own.model_copy(update={"workshop": None}))["fragments"]
+    assert told(other.model_copy(update={"workshop": None}))["error"]["where"] == "vehicle"
+
+
 def shown_day(desk_, month, kind):
     """Ask for a day by the hour as the page does, and follow it to its end."""
     scene = desk_.scene

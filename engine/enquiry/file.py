@@ -93,6 +93,17 @@ def check_enquiry(data: object) -> Enquiry:
         raise EnquiryProblems(problem_of(e) for e in errors if e["loc"] not in inner) from None
 
 
+def check_workshop(enquiry: Enquiry, workshop_id: str) -> None:
+    """Raises EnquiryProblems for a build of another workshop, whose ids mean other things or nothing here. One that
+    names no workshop is taken for this one's."""
+    if enquiry.workshop and enquiry.workshop != workshop_id:
+        raise EnquiryProblems.one(
+            "workshop",
+            f"this build was made for {enquiry.workshop!r}, and this is the shop of {workshop_id!r}. "
+            f"Open it in the shop of {enquiry.workshop!r}.",
+        )
+
+
 def _check_format(version: object) -> None:
     if type(version) is int and version > FORMAT:
         raise EnquiryProblems.one(

@@ -7,8 +7,10 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
-from engine.enquiry.door import from_link, read_enquiry
+from engine.desk import start_enquiry
+from engine.enquiry.door import from_link, read_enquiry, write_enquiry
 from tests.browser.conftest import STATUS, until
+from tests.shops import catalogue
 
 
 def saved(page: Page, folder: Path) -> Path:
@@ -68,6 +70,16 @@ def test_a_file_that_is_none_changes_nothing_and_says_why(
     configurator.locator("input[name=title]").fill("Goes on")
     configurator.locator("input[name=title]").blur()
     until(configurator, f"location.hash !== {json.dumps(before)}")
+
+
+def test_a_build_of_another_workshop_changes_nothing_and_says_whose_it_is(configurator: Page, tmp_path: Path) -> None:
+    before = configurator.evaluate("location.hash")
+    path = tmp_path / "build.json"
+    path.write_text(write_enquiry(start_enquiry(catalogue("hallamoor"))), encoding="utf-8")
+    configurator.locator("#open-file").set_input_files(path)
+    expect(configurator.locator(STATUS)).to_contain_text("this build was made for 'hallamoor'")
+    assert "there is no" not in configurator.locator(STATUS).inner_text()
+    assert configurator.evaluate("location.hash") == before
 
 
 def letter(page: Page) -> dict[str, list[str]]:
