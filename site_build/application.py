@@ -24,6 +24,7 @@ _AS_THEY_ARE = (
     "ahead.js",
     "kept_build.js",
     "pressed.js",
+    "refused.js",
     "placing.js",
     "steadily.js",
     "plan.js",

@@ -5,6 +5,7 @@ import { EngineWorker } from "./engine_worker.js";
 import { beginAnother, linkArrivedAt, linkInAddress, remember, remembered } from "./kept_build.js";
 import { Placing } from "./placing.js";
 import { Pressed } from "./pressed.js";
+import { markRefused, showRefused } from "./refused.js";
 import { StatusLine } from "./status_line.js";
 import { keepOffline } from "./offline.js";
 import { sending } from "./sending.js";
@@ -98,7 +99,7 @@ function onRefused(reply, request) {
   if (request.kind === "pick") {
     placing.takeUp(reply.fragments);
     placing.showAll();
-    markRefused(reply.error.where);
+    markRefused(form, reply.error.where);
   } else {
     line.problem(reply.error.text);
   }
@@ -118,31 +119,13 @@ function settle() {
   placing.showAll();
   pressed.shown(carried.get(request) ?? []);
   remember(reply.link, request.kind === "pick");
-  markRefused(null);
+  markRefused(form, null);
   form.setAttribute("data-engine", "ready");
   form.setAttribute("data-answers", String(++settled));
   line.answered();
   document.dispatchEvent(new CustomEvent("loadstead:answer", { detail: reply }));
   // The rest would come before the frame that shows this answer, and hold it up.
   goOn(reply, afterFrame);
-}
-
-// The fields of an entry that could not be read; a length has two, months have twelve.
-function fieldsOf(name) {
-  return form.querySelectorAll(`[name="${CSS.escape(name)}"], [name="${CSS.escape(`${name}.ft`)}"], [name="${CSS.escape(`${name}.in`)}"]`);
-}
-
-function markRefused(name) {
-  for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
-  if (name) for (const field of fieldsOf(name)) field.setAttribute("aria-invalid", "true");
-}
-
-function showRefused(button) {
-  const [field] = fieldsOf(button.closest("[data-field]").dataset.field);
-  const fold = field?.closest("details");
-  if (fold) fold.open = true;
-  field?.focus({ preventScroll: true });
-  field?.scrollIntoView({ block: "center", behavior: "instant" });
 }
 
 // A page out of sight paints no frames.
@@ -187,11 +170,9 @@ function pick(control) {
   settle();
   const button = control?.type === "submit" && control.name ? control : null;
   const known = ahead?.take(control);
-  const owes = button !== null && !(known && foreshow(known, button));
-  if (known && !button) foreshow(known);
-  const before = known?.entries;
-  if (owes) pressed.press(button);
-  ask(before ?? [...entriesOf(form), ...pressed.entries], known ? afterFrame : undefined);
+  const held = known ? foreshow(known, button) : false;
+  if (button && !held) pressed.press(button);
+  ask(known?.entries ?? [...entriesOf(form), ...pressed.entries], known ? afterFrame : undefined);
   if (!ready) line.kept();
 }
 
@@ -220,15 +201,6 @@ function restart() {
   line.progress("load", 0);
   if (form && !worker.pending) pick();
   worker.start();
-}
-
-// The small buttons beside a number change it by the field's own step and limits.
-function step(button) {
-  const field = document.getElementById(button.dataset.for);
-  if (!field) return;
-  if (Number(button.dataset.step) > 0) field.stepUp();
-  else field.stepDown();
-  field.dispatchEvent(new Event("change", { bubbles: true }));
 }
 
 // A kept file goes to the engine as it is, which says what is wrong with it. Of a huge one only as much is read as
@@ -265,10 +237,6 @@ function listen() {
     // Typed fields report each change twice; the timer above already waits for the last letter.
     if (event.target.form === form) pick(event.target);
   });
-  form.addEventListener("click", (event) => {
-    const button = event.target.closest("button[data-step]");
-    if (button) step(button);
-  });
   // Enter in a field with a button of its own presses that one, which then has the focus: what is typed is done with.
   form.addEventListener("keydown", (event) => {
     const button = event.key === "Enter" && !event.isComposing && document.getElementById(event.target.dataset.enter);
@@ -281,7 +249,7 @@ function listen() {
     event.preventDefault();
     pick(event.submitter);
   });
-  form.addEventListener("click", ({ target }) => target.closest("button[data-show-field]") && showRefused(target));
+  form.addEventListener("click", ({ target }) => target.closest("button[data-show-field]") && showRefused(form, target));
   form.addEventListener("focusin", bringIntoSight);
   form.addEventListener("reset", (event) => {
     event.preventDefault();
