@@ -144,7 +144,7 @@ class DayMaker:
             piece = self._pieces[i].get(step) or self._piece(i, step)
             p_w, q_w, s, t, p_wh, q_wh, peak_w, most_multiple, _ = piece
             m = 1 + warmer_k * (s + x * t)
-            if m <= most_multiple:
+            if 0 <= m <= most_multiple:
                 into, out, xm = store.charge_frac, 1 / store.discharge_frac, x * m
                 lit_w, lit_wave, dark_w, dark_wave, first, most_w, least_w = self._spans[i]
                 dark = [
@@ -182,7 +182,8 @@ class DayMaker:
         place = (clearness_frac - DARKEST_FRAC) / STEP_FRAC
         step = int(place)
         x, piece = place - step, self._pieces[i].get(step) or self._piece(i, step)
-        return piece, x, 1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k)
+        # Far from the month's mean a steep fall would go on below nothing.
+        return piece, x, max(0.0, 1 + warmer_k * (piece.s_frac_k + x * piece.t_frac_k))
 
     def _clipped_wh(self, i: int, clearness_frac: float, warmer_k: float) -> tuple[float, ...]:
         """What each controller cuts off the i-th day's sun."""

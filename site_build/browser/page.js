@@ -85,9 +85,10 @@ function onResult({ body, newest, role, request }) {
   placing.showInSight();
   document.dispatchEvent(new CustomEvent("loadstead:seen"));
   settling = { reply, request };
-  // What is out of sight must not hold up the frame that shows the rest.
+  // What is out of sight must not hold up the frame that shows the rest. But where only half of what was pressed stands
+  // on the page, the next pick would count the other half once more.
   const mine = settling;
-  if (anything) afterFrame(() => mine === settling && settle());
+  if (anything && !carried.get(request)?.length) afterFrame(() => mine === settling && settle());
   else settle();
 }
 
@@ -166,8 +167,6 @@ function bringIntoSight({ target }) {
 
 // `control` is what was pressed, if a press it was.
 function pick(control) {
-  // Half an answer on the page would count what was pressed once more.
-  settle();
   const button = control?.type === "submit" && control.name ? control : null;
   const known = ahead?.take(control);
   const held = known ? foreshow(known, button) : false;
@@ -192,7 +191,6 @@ function foreshow(known, button) {
 
 // Another build takes the place of this one and of what was pressed for it.
 function askFor(request) {
-  settle();
   pressed.forget();
   worker.ask(request);
 }

@@ -116,6 +116,25 @@ def test_every_hour_balances(place, system, plan, first, start):
             before = h.stored_wh
 
 
+def test_panels_that_fall_steeply_in_heat_give_nothing_and_not_less():
+    cape = Climate(
+        -33.95,
+        (6.6, 5.63, 4.87, 3.74, 2.66, 2.18, 2.56, 3.56, 4.58, 5.64, 5.99, 6.38),
+        (22.0, 22.9, 21.3, 18.7, 15.9, 13.4, 12.3, 13.6, 15.3, 18.4, 19.8, 21.2),
+        (14.6, 15.0, 12.6, 10.0, 6.7, 6.0, 1.0, 5.6, 7.6, 7.6, 9.7, 12.8),
+        (34.5, 34.3, 30.0, 29.0, 26.4, 19.8, 23.5, 26.9, 28.3, 37.0, 29.4, 43.0),
+    )
+    steep = PanelGroup(400.0, falls_from_degc=10.0, falls_frac_k=0.05)
+    system = EnergySystem(Store(0.0, 0.0, 0.0), (steep,))
+    plan, days = DayPlan(dc_w=(10.0,) * 24), tuple(range(1, 9))
+    some = 0.0
+    for year in range(8):
+        for h in trace_trip(cape, system, days, (plan,) * 8, year, 8, 1, 0.0):
+            assert h.load_wh >= 0 and h.unmet_wh <= 10.0
+            some += h.sun_wh
+    assert some > 0
+
+
 @settings(max_examples=30, deadline=None)
 @given(CLIMATES, SYSTEMS, PLANS, STARTS)
 def test_the_short_way_through_a_day_is_the_long_one(place, system, plan, first):
