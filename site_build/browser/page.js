@@ -21,8 +21,7 @@ let ahead = null;
 let placing = null;
 let ready = false;
 let settled = 0;
-let settling = null; // puts the rest of an answer in place whose visible part is there
-let good = null; // the last answer that nothing was wrong with, while another request waits
+let settling = null; // the last answer that nothing was wrong with, until the page shows all of it
 let opening = []; // what to open the page with, if what it was asked for cannot be read
 const pressed = new Pressed();
 const carried = new WeakMap(); // which presses a request brought along
@@ -79,22 +78,19 @@ function onResult({ body, newest, role, request }) {
   }
   placing.takeUp(reply.fragments);
   // An answer to an older pick would undo a newer one on the screen, so its fragments wait for the newest answer.
-  good = newest ? null : { reply, request };
+  const mine = (settling = { reply, request });
   if (!newest) return;
   const anything = placing.waits;
   placing.showInSight();
   document.dispatchEvent(new CustomEvent("loadstead:seen"));
-  settling = { reply, request };
   // What is out of sight must not hold up the frame that shows the rest. But where only half of what was pressed stands
   // on the page, the next pick would count the other half once more.
-  const mine = settling;
   if (anything && !carried.get(request)?.length) afterFrame(() => mine === settling && settle());
   else settle();
 }
 
 // What was asked for cannot be read. The build stays what it was, and so does what was still to come for it.
 function onRefused(reply, request) {
-  settling ??= good;
   settle();
   pressed.forget();
   if (request.kind === "pick") {
@@ -116,7 +112,6 @@ function settle() {
   if (!settling) return;
   const { reply, request } = settling;
   settling = null;
-  good = null;
   placing.showAll();
   pressed.shown(carried.get(request) ?? []);
   remember(reply.link, request.kind === "pick");
@@ -301,8 +296,8 @@ function openPage() {
     pick();
     return;
   }
-  opening = [...new Set([link, remembered()])].filter((known) => known !== null);
-  opening = [...opening.map((fragment) => ({ kind: "link", fragment })), { kind: "start" }];
+  const links = [...new Set([link, remembered()])].filter((known) => known !== null);
+  opening = [...links.map((fragment) => ({ kind: "link", fragment })), { kind: "start" }];
   worker.ask(opening.shift());
   if (link === null) arrive(location.hash.slice(1));
 }

@@ -1,6 +1,6 @@
 // Puts the engine's HTML in place: first what the reader sees, and what is out of sight when that is on the screen.
 import morphdom from "./morphdom.js";
-import { lookedAt, steadily } from "./steadily.js";
+import { laidOut, lookedAt, steadily } from "./steadily.js";
 
 export class Placing {
   #form;
@@ -95,8 +95,7 @@ export class Placing {
 
 function inSight(id) {
   const part = document.getElementById(id);
-  // To ask a chapter out of sight for the place of something in it would have the browser lay it out.
-  return part !== null && part.checkVisibility?.({ contentVisibilityAuto: true }) !== false && overlapsWindow(part);
+  return part !== null && laidOut(part) && overlapsWindow(part);
 }
 
 function overlapsWindow(node) {

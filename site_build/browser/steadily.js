@@ -12,21 +12,26 @@ export function steadily(change, looked = lookedAt()) {
   const { node, top, id, within } = looked;
   // What was replaced is found again by its id.
   const place = node?.isConnected ? node : id && document.getElementById(id);
-  if (!place || !(top >= 0 && top <= innerHeight)) return;
+  if (!place || !inWindow(top)) return;
   hold(place, place === node ? top : top - within);
 }
 
 // Where something is that is looked at: what the reader is in, and what is in the middle of the window once that was
 // scrolled out of it. Who is in nothing at the top of the page sees what changes there, and the rest may give way.
 export function lookedAt(node = focused() ?? (scrollY > 0 ? inTheMiddle() : null)) {
-  const top = node?.getBoundingClientRect().top;
+  const top = topOf(node);
   const id = node?.closest("[id]")?.id;
-  return { node, top, id, within: id ? top - document.getElementById(id).getBoundingClientRect().top : 0 };
+  return { node, top, id, within: id ? top - topOf(document.getElementById(id)) : 0 };
 }
 
 function focused() {
   const node = document.activeElement?.closest("#configurator *");
-  return node?.checkVisibility?.({ contentVisibilityAuto: true }) !== false && inWindow(node) ? node : null;
+  return node && laidOut(node) && inWindow(topOf(node)) ? node : null;
+}
+
+// To ask a chapter out of sight for the place of something in it would have the browser lay it out.
+export function laidOut(node) {
+  return node.checkVisibility?.({ contentVisibilityAuto: true }) !== false;
 }
 
 // Between rows lies a chapter, which may begin far above the window and stay there while what it holds moves.
@@ -34,18 +39,16 @@ function inTheMiddle() {
   let place = null;
   for (const share of [0.5, 0.52, 0.55, 0.6, 0.7]) {
     place = document.elementFromPoint(innerWidth / 2, innerHeight * share);
-    if (inWindow(place)) break;
+    if (inWindow(topOf(place))) break;
   }
   return place;
 }
 
-function inWindow(node) {
-  const top = node?.getBoundingClientRect().top;
-  return top >= 0 && top <= innerHeight;
-}
+const topOf = (node) => node?.getBoundingClientRect().top;
+const inWindow = (top) => top >= 0 && top <= innerHeight;
 
 function hold(place, top) {
-  const moved = place.getBoundingClientRect().top - top;
+  const moved = topOf(place) - top;
   if (moved) scrollBy({ top: moved, behavior: "instant" });
   held = { place, top, at: scrollY, until: performance.now() + HOLD_MS };
   watched ??= watchChapters();

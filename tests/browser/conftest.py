@@ -18,6 +18,8 @@ from tests.shops import DEMO
 
 READY = "#configurator[data-engine=ready]"
 STATUS = "#engine-status"
+# The page shows all of its last answer, slow figures too.
+DONE = "document.getElementById('configurator').dataset.later === 'done'"
 # What the worker says comes `window.delay_ms` later.
 SLOW_ANSWERS = """
 const Real = Worker;

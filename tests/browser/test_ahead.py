@@ -11,7 +11,7 @@ from playwright.sync_api import Locator, Page
 from engine.desk import set_scene
 from engine.document import figures_document
 from engine.enquiry.door import from_link, to_link
-from tests.browser.conftest import READY, SLOW_ANSWERS, until
+from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
 
@@ -26,7 +26,6 @@ WATCHING = """() => {
   window.before = bar();
 }"""
 TEXTS = "['bar', 'verdict', 'price', 'trip-out', 'parts'].map((id) => document.getElementById(id).textContent)"
-DONE = "document.getElementById('configurator').dataset.later === 'done'"
 
 
 def _in_sight(page: Page, option: str) -> Locator:

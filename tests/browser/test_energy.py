@@ -12,7 +12,7 @@ from engine.desk import set_scene
 from engine.document import figures_document
 from engine.enquiry.door import check_enquiry
 from engine.sheets.page import fragments
-from tests.browser.conftest import until
+from tests.browser.conftest import DONE, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
 
@@ -30,7 +30,7 @@ for (const kind of ['answer', 'later'])
 
 def settle(page: Page) -> None:
     """Wait until no slow figure is to come for the last answer."""
-    until(page, "document.getElementById('configurator').dataset.later === 'done' && events.length > 0")
+    until(page, f"{DONE} && events.length > 0")
 
 
 def pick(page: Page, change: str) -> None:

@@ -8,10 +8,8 @@ from playwright.sync_api import Page, expect
 from engine.desk import start_enquiry
 from engine.enquiry import Enquiry
 from engine.enquiry.door import from_link, to_link
-from tests.browser.conftest import READY, SLOW_ANSWERS, STATUS, until
+from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, STATUS, until
 from tests.shops import catalogue
-
-SETTLED = "document.getElementById('configurator').dataset.later === 'done'"
 
 
 def build_of(page: Page) -> Enquiry:
@@ -33,7 +31,7 @@ def slow(page: Page, address: str) -> Page:
     page.add_init_script(SLOW_ANSWERS)
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
-    until(page, SETTLED)
+    until(page, DONE)
     return page
 
 
@@ -111,7 +109,7 @@ def test_presses_that_are_faster_than_the_answers_all_count(slow: Page) -> None:
     slow.locator("#in-grill-outdoor").click()
     until(slow, "document.getElementById('opt-grill-outdoor').matches('.chosen')")
     slow.evaluate("window.delay_ms = 0")
-    until(slow, SETTLED)
+    until(slow, DONE)
     assert (number_of(slow, first), number_of(slow, second)) == (before[0] + 2, before[1] + 1)
     assert build_of(slow).options[first] == before[0] + 2
     # They count once.
@@ -163,7 +161,7 @@ def test_the_way_to_a_chapter_and_back_leaves_the_build_in_address_and_page(conf
     assert build_of(page).title == "ours"
     page.evaluate("document.getElementById('in-grill-outdoor').click()")
     until(page, "document.getElementById('opt-grill-outdoor').matches('.chosen')")
-    until(page, SETTLED)
+    until(page, DONE)
     page.go_back()
     page.wait_for_timeout(800)
     assert page.locator("#in-grill-outdoor").is_checked()
@@ -176,7 +174,7 @@ def test_another_build_that_is_only_looked_at_does_not_replace_the_kept_one(conf
     other = start_enquiry(catalogue("quillback")).model_copy(update={"title": "theirs"})
     page.evaluate("(link) => { location.hash = link }", to_link(other))
     expect(page.locator("input[name=title]")).to_have_value("theirs")
-    until(page, SETTLED)
+    until(page, DONE)
     page.goto("about:blank")
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
@@ -188,7 +186,7 @@ def test_back_from_another_build_leads_to_the_one_before(configurator: Page) -> 
     named(page, "ours")
     page.get_by_role("button", name="Start anew").click()
     expect(page.locator("input[name=title]")).to_have_value("")
-    until(page, SETTLED)
+    until(page, DONE)
     page.go_back()
     expect(page.locator("input[name=title]")).to_have_value("ours")
 

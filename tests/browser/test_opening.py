@@ -7,7 +7,7 @@ from playwright.sync_api import Page
 from engine.desk import set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry.door import to_link
-from tests.browser.conftest import READY, until
+from tests.browser.conftest import DONE, READY, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import catalogue, resolver
 
@@ -25,7 +25,7 @@ def test_nothing_flickers_and_the_engine_agrees(page: Page, address: str) -> Non
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
     before = page.inner_text("#energy"), page.inner_text("#bar")
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     assert page.evaluate("unsettled") == 0
     assert (page.inner_text("#energy"), page.inner_text("#bar")) == before
     assert page.evaluate("location.hash") == ""
@@ -34,7 +34,7 @@ def test_nothing_flickers_and_the_engine_agrees(page: Page, address: str) -> Non
     # The first pick is an answer like any other.
     page.locator(".months input[value='12']").click()
     until(page, "location.hash !== ''")
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     assert page.evaluate("unsettled") > 0
 
 
@@ -44,7 +44,7 @@ def test_a_build_from_a_link_is_read_from_its_beginning(page: Page, address: str
     heavy = asked.model_copy(update={"trip": asked.trip.model_copy(update={"baggage_kg": 1500.0, "months": (7,)})})
     page.goto(f"{address}configurator/#{to_link(heavy)}")
     page.wait_for_selector(READY)
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     page.wait_for_timeout(400)
     assert page.locator("#verdict .stand a").count() > 3
     assert page.evaluate("scrollY") == 0

@@ -8,7 +8,7 @@ import re
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.conftest import READY, SLOW_ANSWERS, until
+from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, until
 
 TOO_FAINT = """() => {
   const light = (c) => {
@@ -218,7 +218,7 @@ def test_what_is_pressed_stays_under_the_finger(page: Page, address: str) -> Non
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     chance = random.Random(5)
     boxes = page.evaluate("[...document.querySelectorAll('[name=opt]:not(:disabled)')].map((box) => box.id)")
     for box in chance.sample(boxes, 8):
@@ -238,7 +238,7 @@ def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, addre
     page.add_init_script(SLOW_ANSWERS)
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     page.evaluate("window.delay_ms = 250")
     page.locator("#in-battery-12v-300").click()
     until(page, "document.getElementById('opt-battery-12v-300').matches('.chosen')")
@@ -253,7 +253,7 @@ def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, addre
     top, height, later = page.evaluate(measured)
     assert later == "working"
     page.evaluate("window.delay_ms = 0")
-    until(page, "document.getElementById('configurator').dataset.later === 'done'")
+    until(page, DONE)
     page.wait_for_timeout(400)
     then_top, then_height, _ = page.evaluate(measured)
     assert abs(then_height - height) > 20

@@ -16,7 +16,7 @@ from engine.enquiry.climate import load_places
 from engine.enquiry.door import check_enquiry, to_link
 from engine.enquiry.model import Enquiry
 from site_build.serve import SiteServer
-from tests.browser.conftest import READY, served, until
+from tests.browser.conftest import DONE, READY, served, until
 from tests.shops import catalogue, enquiry, quick_scene, resolver
 
 LISTENING = "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
@@ -129,8 +129,7 @@ def test_what_is_on_the_screen_is_what_was_answered(configurator: Page) -> None:
         before = page.evaluate("answers.length")
         boxes.nth(chance.randrange(boxes.count())).evaluate("(box) => box.click()")
         until(page, f"answers.length > {before}")
-    settled = "document.getElementById('configurator').dataset.later === 'done'"
-    until(page, settled)
+    until(page, DONE)
     # Notes that came with a pick arrive folded.
     page.evaluate("for (const d of document.querySelectorAll('#configurator details')) d.open = true")
     # All text there is: what the browser saves itself the rendering of counts too.
@@ -138,7 +137,7 @@ def test_what_is_on_the_screen_is_what_was_answered(configurator: Page) -> None:
     checked = page.evaluate("[...document.querySelectorAll('#configurator :checked')].map((e) => e.id).sort()")
     page.reload()
     page.wait_for_selector(READY)
-    until(page, settled)
+    until(page, DONE)
     page.evaluate("for (const d of document.querySelectorAll('#configurator details')) d.open = true")
     assert page.locator("#configurator").text_content() == shown
     again = page.evaluate("[...document.querySelectorAll('#configurator :checked')].map((e) => e.id).sort()")
