@@ -164,8 +164,10 @@ function views() {
     link.addEventListener("click", (event) => {
       const card = cardOf(link);
       event.preventDefault();
-      const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-      strip.scrollBy({ left: card.getBoundingClientRect().left - strip.getBoundingClientRect().left, behavior: calm ? "instant" : "smooth" });
+      const behavior = matchMedia("(prefers-reduced-motion: reduce)").matches ? "instant" : "smooth";
+      // A drawing out of sight has no height of its own; with it, the page too brings all of it into the window.
+      card.classList.remove("away");
+      card.scrollIntoView({ block: "nearest", inline: "start", behavior });
     });
   }
   strip.addEventListener("scroll", mark, { passive: true });

@@ -22,6 +22,8 @@ from tests.shops import catalogue, enquiry, resolver
 LISTENING = "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
 LIT = re.compile(r"\blit\b")
 DESK, PHONE = {"width": 1280, "height": 900}, {"width": 390, "height": 844}
+UNDER_BAR = """document.querySelector("{}").getBoundingClientRect().top
+  >= document.querySelector(".bar").getBoundingClientRect().bottom"""
 MEETING = """() => {
   const found = [];
   for (const svg of document.querySelectorAll("#drawings svg")) {
@@ -340,13 +342,19 @@ def test_a_telephone_moves_modules_with_buttons(chromium: Browser, shop: tuple[s
     page.context.close()
 
 
-def test_each_drawing_can_be_reached_on_a_telephone(chromium: Browser, shop: tuple[str, str]) -> None:
-    page = opened(chromium, shop[1], touch=True, reduced_motion="reduce")
+@pytest.mark.parametrize("motion", ["reduce", "no-preference"])
+@pytest.mark.parametrize("height", [PHONE["height"], 640])
+def test_each_drawing_is_brought_whole_into_the_window_of_a_telephone(
+    chromium: Browser, shop: tuple[str, str], height: int, motion: str
+) -> None:
+    page = opened(chromium, shop[1], touch=True, reduced_motion=motion)
+    page.set_viewport_size({"width": PHONE["width"], "height": height})
     for link in page.locator(".views a").all():
         link.tap()
         expect(link).to_have_attribute("aria-current", "true")
-        card = page.locator(link.get_attribute("href"))
-        expect(card.locator("svg")).to_be_in_viewport(ratio=0.9)
+        drawing = f"{link.get_attribute('href')} svg"
+        expect(page.locator(drawing)).to_be_in_viewport(ratio=0.99)
+        until(page, UNDER_BAR.format(drawing))
         assert page.locator(".views [aria-current]").count() == 1
     page.context.close()
 
