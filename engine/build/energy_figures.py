@@ -16,7 +16,7 @@ class Look(NamedTuple):
     """Which day the reader wants to see by the hour."""
 
     month: int = 0
-    """1 to 12; 0: the trip's darkest."""
+    """1 to 12; 0: the trip's hardest."""
     kind: Kind = "usual"
 
 
@@ -72,7 +72,7 @@ class Clipped(NamedTuple):
 
 
 class EnergyFigures(NamedTuple):
-    """What the hourly reckoning says of a trip in its darkest month. Later parts are None until they are worked out."""
+    """What the hourly reckoning says of a trip in its hardest month. Later parts are None until they are worked out."""
 
     days_count: int
     """Days looked at, from a full battery."""

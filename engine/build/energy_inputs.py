@@ -1,17 +1,16 @@
 """From a build and its quick figures to what the hourly reckoning takes: battery, panels, loads and days."""
 
-from dataclasses import replace
 from math import ceil
 from typing import NamedTuple
 
 from engine.build.battery_bank import LEAD
 from engine.build.day_plan import day_plan, warmth_loads
+from engine.build.hard_month import power_in
 from engine.build.loads import least_room_degc
 from engine.build.model import Build
-from engine.build.power import PowerFigures, power_figures
+from engine.build.power import PowerFigures
 from engine.build.roof import RoofFigures
 from engine.build.sun_power import charging_v, climate_of, sun_system
-from engine.build.warmth import warmth_figures
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import Battery
 from engine.physics.battery_chemistry import CHEMISTRIES
@@ -94,8 +93,8 @@ def _store(build: Build, power: PowerFigures) -> Store:
     )
 
 
-def asked(build: Build, power: PowerFigures, roof: RoofFigures, month: int | None = None) -> Asked:
-    """The trip in its darkest month, or in any other; ``can_be_asked`` must hold."""
+def asked(build: Build, power: PowerFigures, roof: RoofFigures) -> Asked:
+    """The trip in the month of these figures; ``can_be_asked`` must hold."""
     sun = sun_system(build, roof, power.strings, charging_v(power.bank))
     count = days_looked_at(build.trip.days_off_grid_d)
     system = EnergySystem(
@@ -106,12 +105,11 @@ def asked(build: Build, power: PowerFigures, roof: RoofFigures, month: int | Non
         inverter_frac=power.efficiency_frac,
         by_warmth=warmth_loads(power, least_room_degc(build)),
     )
-    days = days_about(month or power.sun_month, count)
+    days = days_about(power.sun_month, count)
     return Asked(climate_of(build), system, days, day_plan(power, build.trip.driving_h), years_for(count))
 
 
 def asked_in(build: Build, roof: RoofFigures, water: WaterFigures, month: int) -> Asked | None:
     """The same trip, were it made in one other month; None where the battery's content is not known in its cold."""
-    moved = replace(build, trip=build.trip.model_copy(update={"months": (month,)}))
-    power = power_figures(moved, roof, warmth_figures(moved), water)
-    return asked(moved, power, roof) if power.usable_wh else None
+    power = power_in(build, roof, water, month)
+    return asked(build, power, roof) if power.usable_wh else None

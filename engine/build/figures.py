@@ -10,6 +10,7 @@ from engine.build.fan_air import Draught, FanFigures, draught_figures, fan_figur
 from engine.build.frost import ColdPipe, ColdTank, cold_pipes, cold_tanks
 from engine.build.gas import GasFigures, gas_figures
 from engine.build.gas_rate import GasPipe, GasRateFigures, gas_pipe, gas_rate_figures
+from engine.build.hard_month import hardest_power
 from engine.build.hot_water import HotWaterFigures, hot_water_figures
 from engine.build.legal_masses import LegalFigures, legal_figures
 from engine.build.masses import MassFigures, mass_figures
@@ -41,6 +42,9 @@ class Figures(NamedTuple):
     roof: RoofFigures
     roof_load: RoofLoadFigures
     power: PowerFigures
+    """In the darkest chosen month."""
+    hardest: PowerFigures
+    """In the chosen month that empties the battery soonest, often the same: what days off the grid are reckoned in."""
     warmth: WarmthFigures
     water: WaterFigures
     hot_water: HotWaterFigures
@@ -88,6 +92,7 @@ def work_out(build: Build) -> Figures:
         roof=roof,
         roof_load=roof_load_figures(build, roof.obstacles),
         power=power,
+        hardest=hardest_power(build, roof, water, power),
         warmth=warmth,
         water=water,
         hot_water=hot_water_figures(build, water, power),

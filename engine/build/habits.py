@@ -55,6 +55,11 @@ def hottest_degc(build: Build) -> float:
     return max(build.climate.hottest_day_degc[m - 1] for m in build.trip.months)
 
 
+def cools_in(build: Build, month: int) -> bool:
+    """Whether the trip wants air conditioning in that month."""
+    return build.trip.cooling and build.climate.hottest_day_degc[month - 1] > COOLING_FROM_DEGC
+
+
 def coldest_degc(build: Build) -> float:
     """Coldest night of the chosen months."""
     return min(build.climate.coldest_night_degc[m - 1] for m in build.trip.months)

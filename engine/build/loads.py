@@ -6,7 +6,7 @@ from engine.build.cool_day import cooled_day_wh
 from engine.build.damp import leaks_too_little
 from engine.build.frost import tank_in_cold
 from engine.build.gas import hot_water_wh_d
-from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, factor, month_means
+from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, cools_in, factor, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
 from engine.build.standstill import draw_w, running_coolers, without_source
@@ -129,7 +129,7 @@ def _stated(build: Build, part: Part, f: AcLoad | DcLoad, month: int) -> Load:
     mains = isinstance(f, AcLoad)
     va = f.input_w / f.power_factor_frac if isinstance(f, AcLoad) else f.input_w
     usual = min(24.0, f.hours_per_day_h * factor(build, f.habit))
-    hours = usual
+    hours = 0.0 if f.habit == "cooling" and not cools_in(build, month) else usual
     if f.keeps_degc is not None and f.rated_degc is not None:
         hours = hours_in_room(usual, f.keeps_degc, f.rated_degc, fridge_room_degc(build, month))
     start_va = va * f.start_multiple
@@ -223,17 +223,16 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         for p, f, wh in pads
         if f.frost_heater_w and p.option.id not in stated
     ]
-    cools = factor(build, "cooling")
     cooled_wh = cooled_day_wh(build, warmth, month)
     fed = running_coolers(build)
     coolers_w = sum(f.input_w * p.count for p, f in fed)
     found += [
         _plain(
             build, p, f.input_w,
-            0.0 if (p, f) not in fed
-            else min(24.0, cooled_wh / coolers_w) if f.hours_per_day_h is None else f.hours_per_day_h * cools,
+            0.0 if (p, f) not in fed or not cools_in(build, month)
+            else min(24.0, cooled_wh / coolers_w) if f.hours_per_day_h is None else f.hours_per_day_h,
             "cooling", mains=f.supply == "mains", start_multiple=f.start_multiple, straight=f.supply == "battery",
-        )._replace(in_season=cools > 0)
+        )._replace(in_season=factor(build, "cooling") > 0)
         for p, f in build.facets(AirConditioner)
     ]  # fmt: skip
     airs = max(month_means(build)) >= HEATING_FROM_DEGC or leaks_too_little(build, warmth)

@@ -76,7 +76,7 @@ def _trip(a: Asked) -> Slices[EnergyTrip]:
 
 def _day(build: Build, figures: Figures, look: Look) -> Slices[DaySeen]:
     """The chosen day: of its month's days that whose sky ranks as asked for."""
-    power = figures.power
+    power = figures.hardest
     month = look.month or power.sun_month
     own = month == power.sun_month
     a = asked(build, power, figures.roof) if own else asked_in(build, figures.roof, figures.water, month)
@@ -107,7 +107,7 @@ def _year(
 
 def _twelve(build: Build, figures: Figures, a: Asked) -> Slices[tuple[Asked | None, ...]]:
     """The trip in each month of the year; None where the battery's content is not known."""
-    power, warmth, water, trip = figures.power, figures.warmth, figures.water, build.trip
+    power, warmth, water, trip = figures.hardest, figures.warmth, figures.water, build.trip
     # Everything that the other months' loads are made from; choices that change none of it need no new look at them.
     key = (
         a, power.all_loads, power.bank, power.inverter, power.converting, warmth.total_w_k, warmth.output_w, water,
@@ -150,16 +150,16 @@ def energy_slices(
 
     Returns None for a build without loads or without a battery of known content: nothing can be followed there.
     """
-    if not can_be_asked(figures.power):
+    if not can_be_asked(figures.hardest):
         return None
-    a = asked(build, figures.power, figures.roof)
+    a = asked(build, figures.hardest, figures.roof)
     known: EnergyFigures | None = None
 
     def resting(slices: Slices[T]) -> Generator[EnergyFigures | None, None, T]:
         return _telling(slices, lambda: known)
 
     trip = yield from resting(_trip(a))
-    use_wh = figures.power.use_wh_d
+    use_wh = figures.hardest.use_wh_d
     known = EnergyFigures(
         days_count=len(a.days),
         years_count=a.years_count,
@@ -185,7 +185,7 @@ def energy_slices(
     known = known._replace(months_d=tuple(lasting))
     changes = []
     if trip.poor_empty_d is not None:
-        for idea in ideas(build, figures.power, figures.roof, a):
+        for idea in ideas(build, figures.hardest, figures.roof, a):
             changes.append((yield from resting(_worth(a, trip, idea))))
     return known._replace(changes=tuple(sorted(changes, key=lambda c: (-c.days_gained_d, -c.gain))))
 

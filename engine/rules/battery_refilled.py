@@ -2,7 +2,7 @@
 
 Days off the grid are days from one full battery to the next. A charger on a hook-up or a generator makes it full, with
 the inlet that feeds it, and so does the engine of a vehicle with a charger on it. A build with none of them has only
-its sun, which then has to bring in the darkest month what a day takes: else the battery runs empty sooner or later, and
+its sun, which then has to bring in the hardest month what a day takes: else the battery runs empty sooner or later, and
 stays so.
 """
 
@@ -23,7 +23,7 @@ class Refilled(Inputs):
     """What can fill the battery."""
 
     filled_by: str = fact("what can fill it beside the sun", "chosen")
-    month: str = fact("darkest of the chosen months", "chosen")
+    month: str = fact("hardest of the chosen months", "chosen")
     sun_wh: float = fact("from the sun on its mean day", "computed", ge=0)
     use_wh: float = fact("taken a day, at the battery", "computed", gt=0)
     ways: str = Field(default=_SUN, description="the ways out")
@@ -32,7 +32,7 @@ class Refilled(Inputs):
 
 def read(build: Build, figures: Figures) -> Refilled | None:
     """Nothing to ask without a battery, or while nothing takes power."""
-    p = figures.power
+    p = figures.hardest
     if not p.bank.groups or not p.use_wh_d:
         return None
     plugged = build.ids(ShoreInlet) or "shore-inlet" not in build.offered_kinds
@@ -68,7 +68,7 @@ RULE = Rule(
     inputs=Refilled,
     read=read,
     judge=judge,
-    formula="a charger on a hook-up or on the engine; else sun ≥ use, on a mean day of the darkest chosen month",
+    formula="a charger on a hook-up or on the engine; else sun ≥ use, on a mean day of the hardest chosen month",
     sources=(COMMON_PRACTICE,),
     says={
         "ok": "The house battery is filled again by {filled_by:the sun alone: on a mean day in {month} it brings "

@@ -1,10 +1,10 @@
-"""Power lasts from one hook-up to the next, in the darkest chosen month.
+"""Power lasts from one hook-up to the next, in the hardest chosen month.
 
 The battery is followed hour by hour through many years of the month's weather: what the loads take, less what sun and
 driving bring. In half of the years it lasts as long as the figure says or longer; one year in ten is as poor as the
-poor year or poorer. The darkest of the chosen months counts, because a yearly average hides the winter. While the hours
-are still being worked out, the mean day's balance is a first estimate. A battery too cold to be charged gets nothing
-from sun or engine.
+poor year or poorer. The hardest of the chosen months counts, because a yearly average hides the winter: the darkest,
+or a hot one in which cooling empties the battery sooner. While the hours are still being worked out, the mean day's
+balance is a first estimate. A battery too cold to be charged gets nothing from sun or engine.
 """
 
 from engine.build import Build, Figures
@@ -19,9 +19,9 @@ from engine.units import MONTHS, System, show
 
 
 class Energy(Inputs):
-    """The trip's energy in the darkest chosen month."""
+    """The trip's energy in the hardest chosen month."""
 
-    month: str = fact("darkest of the chosen months", "chosen")
+    month: str = fact("hardest of the chosen months", "chosen")
     use_wh: float = fact("taken a day, at the battery", "computed", ge=0)
     sun_wh: float = fact("from the sun on its mean day", "computed", ge=0)
     driving_wh: float = fact("from driving a day", "computed", ge=0)
@@ -39,7 +39,7 @@ class Energy(Inputs):
 
 def read(build: Build, figures: Figures) -> Energy | Unknown | None:
     """Nothing to ask while nothing takes power; not known for a battery colder than anything known of its kind."""
-    p = figures.power
+    p = figures.hardest
     if not p.use_wh_d:
         return None
     if p.usable_wh is None:
@@ -71,12 +71,12 @@ def _ways(build: Build, figures: Figures, cold: bool) -> str:
     """What this build can do about it, as a sentence without its end: only ways that it has."""
     if not build.ids(Battery):
         return "Choose a house battery"
-    largest = largest_choice(build, figures.power)
+    largest = largest_choice(build, figures.hardest)
     less = [f"use less of {largest.name}"] if largest else []
     if cold:
         return _row(["Keep the battery warm enough for charging", *less])
     # A roof that has no place for all the chosen panels has none for more.
-    sun = figures.roof.packing.complete and not too_dark(build, figures.power.sun_month)
+    sun = figures.roof.packing.complete and not too_dark(build, figures.hardest.sun_month)
     ways = ["Add battery or panels" if sun else "Add battery", *less]
     ways += ["drive more"] if build.ids(AlternatorCharger) else []
     ways += ["hook up sooner"] if build.ids(ShoreCharger) else []
@@ -132,7 +132,7 @@ def _hourly(build: Build, figures: Figures) -> tuple[float, float, str]:
 
 def _estimate(build: Build, figures: Figures) -> tuple[float, float, str]:
     """The same by the mean day, with the sun a fifth under the mean for the poor year; also without any battery."""
-    p, units = figures.power, build.workshop.units
+    p, units = figures.hardest, build.workshop.units
     seen = float(days_looked_at(build.trip.days_off_grid_d))
     usable_wh = p.usable_wh or 0.0
     if not usable_wh:

@@ -71,7 +71,7 @@ def worst_axle(mass: MassFigures) -> tuple[Literal["front", "rear"], float]:
 def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) -> tuple[Cell, ...]:
     """The five figures of a build."""
     units, currency = scene.build.workshop.units, scene.build.workshop.currency
-    mass, power, warmth, cash = scene.figures.mass, scene.figures.power, scene.figures.warmth, scene.figures.money
+    mass, warmth, cash = scene.figures.mass, scene.figures.warmth, scene.figures.money
     plate = scene.build.vehicle.masses
 
     def cell(key: str, label: str, value: str, detail: str, codes: tuple[str, ...]) -> Cell:
@@ -81,7 +81,7 @@ def cells(scene: Scene, by_rule: Mapping[str, str], anchors: Mapping[str, str]) 
 
     left_kg = plate.gross_kg - mass.heaviest.axles.total_kg
     axle, spare_kg = worst_axle(mass)
-    month = MONTHS[power.sun_month - 1]
+    month = MONTHS[scene.figures.hardest.sun_month - 1]
     night, off_grid = night_held(warmth, units), days_off_grid(scene.figures, scene.build.trip.days_off_grid_d, units)
     budget = scene.build.trip.budget
     return (

@@ -39,9 +39,9 @@ def look_from_form(pairs: Iterable[tuple[str, str]]) -> Look:
 
 
 @lru_cache(maxsize=64)
-def day_choice(look: Look, darkest: int) -> Markup:
+def day_choice(look: Look, hardest: int) -> Markup:
     """The two lists, to stand below the chart of a day."""
-    months = (f"{MONTHS[darkest - 1]}, darkest", *MONTHS)
+    months = (f"{MONTHS[hardest - 1]}, hardest", *MONTHS)
     return render(
         "day_choice", month_name=MONTH, kind_name=KIND, look=look, months=tuple(enumerate(months)),
         kinds=tuple((k, w) for k, w in WORDS.items()),

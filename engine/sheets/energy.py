@@ -21,7 +21,7 @@ _CHANGES = 3
 
 def energy(scene: Scene) -> dict[str, Markup]:
     """The elements of the energy part by their ids."""
-    power, e = scene.figures.power, scene.figures.energy
+    power, e = scene.figures.hardest, scene.figures.energy
     units = scene.build.workshop.units
     month = MONTHS[power.sun_month - 1]
     loads = tuple(share.Part(x.name, x.energy_wh_d) for x in power.loads)
@@ -60,7 +60,7 @@ def _hours(day: DaySeen | None, units: System, choice: Markup) -> Markup:
 
 
 def _nothing(scene: Scene) -> str:
-    power = scene.figures.power
+    power = scene.figures.hardest
     if not power.use_wh_d:
         return "Nothing takes power."
     return "Not known how much the battery holds." if power.usable_wh is None else "No house battery to follow."

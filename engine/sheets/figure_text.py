@@ -73,7 +73,7 @@ class OffGrid(NamedTuple):
 
 def days_off_grid(figures: Figures, wanted_d: float, system: System) -> OffGrid:
     """Days until the battery is empty, by the mean day until the hours are worked out; no number without loads."""
-    power, energy = figures.power, figures.energy
+    power, energy = figures.hardest, figures.energy
     if power.usable_wh is None:
         return OffGrid("not known", "battery too cold")
     if power.usable_wh <= 0:

@@ -115,7 +115,7 @@ class Asked(NamedTuple):
 def asked(scene: Scene) -> tuple[Asked, ...]:
     """Daily needs against what is aboard."""
     units = scene.build.workshop.units
-    water, power, gas, warmth = scene.figures.water, scene.figures.power, scene.figures.gas, scene.figures.warmth
+    water, power, gas, warmth = scene.figures.water, scene.figures.hardest, scene.figures.gas, scene.figures.warmth
     climate = scene.build.climate
     month = MONTHS[power.sun_month - 1]
 
