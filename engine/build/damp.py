@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.habits import HEATING_FROM_DEGC
+from engine.build.habits import heating_from_degc
 from engine.build.model import Build
 from engine.build.room import INDOORS_DEGC, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
@@ -242,7 +242,7 @@ def _coldest_month(build: Build, warmth: WarmthFigures) -> _Month | None:
     month = min(trip.months, key=lambda m: (climate.mean_degc[m - 1], m))
     mean, mean_frac = climate.mean_degc[month - 1], min(1.0, climate.humidity_frac[month - 1])
     wanted = float(trip.inside_degc)
-    if mean >= HEATING_FROM_DEGC or warmth.design_degc >= wanted - 1 or mean >= wanted:
+    if mean >= heating_from_degc(trip) or warmth.design_degc >= wanted - 1 or mean >= wanted:
         return None
     people = source_kg_h(sleepers_count(trip))
     ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))

@@ -9,15 +9,20 @@ USUAL_COMPUTER_H = 2.0
 USUAL_SHOWERS = 1.0
 """The habits for which a shop file states hours: 1.5 cooked meals, 2 hours at a computer, one shower a day in all."""
 
-HEATING_FROM_DEGC = 12.0
-"""Mean outside temperature below which the living space is heated (common practice: people, cooking and sun make up
-for the rest)."""
+FREE_WARMTH_K = 6.0
+"""People, cooking and sun hold the living space so much warmer than a mild day's mean, without a heater (common
+practice: who wants 18 °C heats below 12 °C)."""
 
 HALF_DAY_K = 4.0
 """A cold day's mean over its coldest hour: half of the 8 K of a winter's day (common practice)."""
 
 COOLING_FROM_DEGC = 26.0
 """Hottest hour above which air conditioning is wanted (assumption)."""
+
+
+def heating_from_degc(trip: Trip) -> float:
+    """Mean outside temperature below which the living space is heated, by the warmth wanted inside."""
+    return float(trip.inside_degc) - FREE_WARMTH_K
 
 
 def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_degc: float) -> float:
@@ -29,7 +34,7 @@ def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_deg
     if habit == "showers":
         return trip.showers_per_day * trip.people / USUAL_SHOWERS
     if habit == "heating":
-        return 1.0 if coldest_mean_degc < HEATING_FROM_DEGC else 0.0
+        return 1.0 if coldest_mean_degc < heating_from_degc(trip) else 0.0
     if habit == "cooling":
         return 1.0 if trip.cooling and hottest_degc > COOLING_FROM_DEGC else 0.0
     return 1.0

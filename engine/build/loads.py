@@ -6,7 +6,7 @@ from engine.build.cool_day import cooled_day_wh
 from engine.build.damp import leaks_too_little
 from engine.build.frost import tank_in_cold
 from engine.build.gas import hot_water_wh_d
-from engine.build.habits import HEATING_FROM_DEGC, coldest_degc, cools_in, factor, month_means
+from engine.build.habits import coldest_degc, cools_in, factor, heating_from_degc, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
 from engine.build.standstill import draw_w, running_coolers, without_source
@@ -235,7 +235,7 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         )._replace(in_season=factor(build, "cooling") > 0)
         for p, f in build.facets(AirConditioner)
     ]  # fmt: skip
-    airs = max(month_means(build)) >= HEATING_FROM_DEGC or leaks_too_little(build, warmth)
+    airs = max(month_means(build)) >= heating_from_degc(build.trip) or leaks_too_little(build, warmth)
     found += [
         # A day takes what it usually does; cable, fuse and converter have to carry its full speed.
         _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if airs else 0.0, "always")

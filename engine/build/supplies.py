@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.build.gas import fuel_day
-from engine.build.habits import HEATING_FROM_DEGC, hottest_degc, month_means
+from engine.build.habits import heating_from_degc, hottest_degc, month_means
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
 from engine.build.water import DISHES_L_PER_MEAL, WaterFigures
@@ -72,14 +72,14 @@ def supplies(build: Build, warmth: WarmthFigures, water: WaterFigures, gas_kg: f
         day = fuel_day(build, of, water, mean_degc, hottest_degc)
         return day.gas_kg, day.gas_kg - day.heating_kg
 
-    mean = min(month_means(build))
+    mean, heats = min(month_means(build)), heating_from_degc(build.trip)
     hottest = hottest_degc(build)
     usual, flames = burnt(mean, hottest)
     if not gas_kg or not usual:
         return Supplies(tuple(tanks), None, ())
     # A poor month: colder, in a shell that loses what its band allows, and with more cooked; and the other way round.
     more, _ = burnt(mean - COLD_MONTH_K, hottest, warmth._replace(total_w_k=warmth.high_w_k))
-    less, _ = burnt(min(mean + COLD_MONTH_K, HEATING_FROM_DEGC - 1e-9) if mean < HEATING_FROM_DEGC else mean,
+    less, _ = burnt(min(mean + COLD_MONTH_K, heats - 1e-9) if mean < heats else mean,
                     hottest, warmth._replace(total_w_k=warmth.low_w_k))  # fmt: skip
     spread = COOKING_SPREAD_FRAC * flames
     gas = Level("Gas", gas_kg, gas_kg / usual, gas_kg / (more + spread), gas_kg / max(1e-6, less - spread), False)

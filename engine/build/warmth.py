@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import HALF_DAY_K, HEATING_FROM_DEGC, altitude_m, coldest_degc, month_means
+from engine.build.habits import HALF_DAY_K, altitude_m, coldest_degc, heating_from_degc, month_means
 from engine.build.model import Build, Part
 from engine.build.shell import SurfaceLoss, shell_losses
 from engine.build.standstill import heater_stands_still, without_source
@@ -26,7 +26,8 @@ def living_air_m3(build: Build) -> float:
 
 def heat_wanted_w(build: Build, total_w_k: float, mean_degc: float) -> float:
     """Heat that holds the wanted warmth in a shell that loses so much; none in weather in which nobody heats."""
-    return max(0.0, total_w_k * (build.trip.inside_degc - mean_degc)) if mean_degc < HEATING_FROM_DEGC else 0.0
+    cold = mean_degc < heating_from_degc(build.trip)
+    return max(0.0, total_w_k * (build.trip.inside_degc - mean_degc)) if cold else 0.0
 
 
 class Uncounted(NamedTuple):
@@ -140,9 +141,9 @@ def warmth_figures(build: Build) -> WarmthFigures:
     heaters = [(p, f) for p, f, why in whys if not why]
     output_w = sum(gives_w(build, f) * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)
-    means = [t for t in month_means(build) if t < HEATING_FROM_DEGC]
+    means = [t for t in month_means(build) if t < heating_from_degc(build.trip)]
     # In milder months usual nights may still be as cold as that: the coldest of them is what asks most of a heater.
-    nightly = min(month_means(build)) - HALF_DAY_K < HEATING_FROM_DEGC
+    nightly = min(month_means(build)) - HALF_DAY_K < heating_from_degc(build.trip)
     mild = max(means, default=min(inside, design) if nightly else inside)
     mild_loss_w = max(0.0, total_w_k * (inside - mild))
     return WarmthFigures(

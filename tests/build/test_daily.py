@@ -216,3 +216,15 @@ def test_fresh_water_is_told_as_left_only_where_it_is(more: dict[str, int], left
     assert asked.left_l == pytest.approx(max(0.0, w.fresh_l - w.use_l_d * w.grey_days))
     [found] = findings_of(GREY, build, figures)
     assert found.verdict == "fails" and ("Fresh water left" in found.cause) == (left_l > 0) == (asked.left_l > 0)
+
+
+def test_who_wants_it_warmer_heats_in_milder_months_too():
+    """Seville's February has 13.2 °C on the mean; 6 K of warmth come from people, cooking and sun."""
+
+    def heating_kg(inside_degc):
+        asked = enquiry("quillback", ready="sun-porch-bus", place="seville", months=[2], inside_degc=inside_degc)
+        return work_out(resolver("quillback").resolve(asked)).gas.heating_kg_d
+
+    assert heating_kg(18) == heating_kg(19.1) == 0
+    # Then the whole difference counts, to be safe: heat by the degree.
+    assert heating_kg(22) / heating_kg(20) == pytest.approx((22 - 13.2) / (20 - 13.2), rel=0.01)

@@ -83,8 +83,9 @@ def test_colder_takes_longer_and_a_bigger_heater_never_does(room, outside, colde
 def test_output_for_a_time_takes_that_time_and_colder_never_less(room, outside, within_h, colder_k):
     output_w = warm_up_w(room, outside, outside, 18, within_h)
     assume(output_w <= 1e5)
-    takes = warm_up_h(room, outside, outside, 18, output_w)
-    assert takes == pytest.approx(within_h, abs=0.01)
+    # A room that is all but as warm as it gets hardly tells one hour from the next.
+    assume(outside + output_w / room.steady_w_k > 18 + 1e-3)
+    assert warm_up_h(room, outside, outside, 18, output_w) == pytest.approx(within_h, abs=2 / 3600)
     assert warm_up_w(room, outside - colder_k, outside - colder_k, 18, within_h) >= output_w - 1e-6
 
 
