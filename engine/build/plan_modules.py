@@ -8,6 +8,7 @@ from engine.build.plan_alcove import OVER_CAB
 from engine.build.plan_figures import ClearInside, Opening
 from engine.build.plan_inside import BED_HIGH_M, BED_LOW_M, SHOULDER_M, interior_of, widths_at
 from engine.catalogue.facets import Berth, Door, FurnitureModule
+from engine.catalogue.facets.standing import Night
 from engine.catalogue.interior import BodyDoor
 from engine.catalogue.vehicle import Vehicle
 from engine.enquiry.model import Move
@@ -24,6 +25,9 @@ STEP_M = 0.3
 
 FULL_HEIGHT_M = 1.6
 """Furniture from this height on is built up to the ceiling, however low that is (common practice)."""
+
+SEAT_M = 0.45
+"""Height of a seat with its cushion, on which a bed is made up (common practice)."""
 
 SPARE_M = 1e-4
 """A tenth of a millimetre: less is no overlap, only rounding between inches and millimetres."""
@@ -154,7 +158,9 @@ def _heights(f: FurnitureModule, hung: bool, inside: ClearInside) -> tuple[float
     return low, min(high, ceiling) if f.height_m >= FULL_HEIGHT_M else high
 
 
-def _extents(f: FurnitureModule, hung: bool, inside: ClearInside, deck_only: bool) -> tuple[Extent, Extent, float]:
+def _extents(
+    f: FurnitureModule, hung: bool, inside: ClearInside, deck_only: bool, from_seats: bool
+) -> tuple[Extent, Extent, float]:
     """Day, night and how far the wall stands in at that height."""
     low, high = _heights(f, hung, inside)
     inset = (
@@ -167,10 +173,11 @@ def _extents(f: FurnitureModule, hung: bool, inside: ClearInside, deck_only: boo
 
     day = extent(f.length_m, f.depth_m, low, high)
     n = f.night
-    if n is None:
+    if n is None and not from_seats:
         return day, day, inset
+    n = n or Night()
     base = low if n.base_m is None else inside.floor_m + n.base_m
-    height = f.height_m if n.height_m is None else n.height_m
+    height = n.height_m or (min(f.height_m, SEAT_M) if from_seats else f.height_m)
     return day, extent(n.length_m or f.length_m, n.depth_m or f.depth_m, base, base + height), inset
 
 
@@ -227,7 +234,8 @@ def _piece(
     berth: bool,
 ) -> Piece:
     place = vehicle.place(part.option.place)
-    day, night, inset = _extents(f, hangs(part, f), inside, berth)
+    from_seats = any(isinstance(x, Berth) and x.made_from_seats for x in part.option.facets)
+    day, night, inset = _extents(f, hangs(part, f), inside, berth, from_seats)
     sides, anchor = _sides(f, part, piece, place.y_m)
     wish = place.x_m - vehicle.cabin.front_x_m - f.length_m / 2
     if alike > 1:

@@ -1,5 +1,6 @@
 """Who can ride and sleep where: seats by day and beds by night, counted as they stand in the plan."""
 
+from collections import Counter
 from collections.abc import Collection
 from functools import lru_cache
 from itertools import combinations
@@ -72,17 +73,21 @@ def beds(build: Build) -> tuple[Bed, ...]:
     return tuple(found)
 
 
-def sleeping_places(build: Build) -> int:
-    """Most people who can sleep at once: of beds made up in the same space, or that rule each other out, one counts."""
+def sleeping_places(build: Build, without: Collection[str] = ()) -> int:
+    """Most people who can sleep at once: of beds made up in the same space, or that rule each other out, one counts.
+
+    without: ids of options of which one piece stays empty, for each time that they are named.
+    """
     apart = frozenset(
         frozenset((o.first_id, o.second_id))
         for o in build.plan.overlaps
         if o.use == "solid" and o.state == "night" and o.second_id
     )
+    empty = Counter(without)
     counted = tuple(
         (part.option.id, berth.sleeps)
         for part, berth in build.facets(Berth)
-        for _ in range(usable_pieces(part, build.plan, night=False))
+        for _ in range(usable_pieces(part, build.plan, night=False) - empty[part.option.id])
     )
     return _most(counted, apart | ruled_out(build, build.ids(Berth)))
 

@@ -39,5 +39,10 @@ class Night(Entry):
 
     length_m: Metre | None = Field(default=None, gt=0.1, le=4, description="size along the vehicle")
     depth_m: Metre | None = Field(default=None, gt=0.1, le=2.6, description="size across the vehicle")
-    height_m: Metre | None = Field(default=None, gt=0.05, le=2.4, description="height, mattress included")
+    height_m: Metre | None = Field(
+        default=None,
+        gt=0.05,
+        le=2.4,
+        description="height, mattress included; of a bed made up from seats by default 0.45 m",
+    )
     base_m: Metre | None = Field(default=None, ge=0, le=2, description="its underside above the finished floor")
