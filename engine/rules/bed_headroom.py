@@ -57,7 +57,7 @@ def read(build: Build, figures: Figures) -> list[OverBed]:
 
 
 def judge(x: OverBed) -> AtLeast | Softened:
-    """Too little to turn over fails, but where a bed need not be made up; too little to sit up is only worth knowing."""
+    """Too little to turn over fails, save where nobody has to lie; too little to sit up is only worth knowing."""
     if x.room_m < TURN_OVER_M:
         too_low = AtLeast(x.room_m, TURN_OVER_M, "m")
         return Softened(too_low, "note") if x.spared else too_low
