@@ -16,6 +16,10 @@ class Carried(NamedTuple):
     part: Part
     bikes: tuple[CargoBox, ...]
     mass_kg: float
+    load_kg: float
+    """What it, or all pieces of it, may carry."""
+    too_heavy: CargoBox | None
+    """A bicycle that no carrier takes, though this one has an arm free for it: it bears no more."""
 
 
 def is_bike(box: CargoBox) -> bool:
@@ -41,9 +45,12 @@ def carried(build: Build) -> tuple[Carried, ...]:
                     waiting.remove(bike)
                     bikes.append(bike)
                     arms, left_kg = arms - 1, left_kg - bike_kg(bike)
-        if bikes:
-            found.append(Carried(part, tuple(bikes), sum(map(bike_kg, bikes))))
-    return tuple(found)
+        found.append((part, f, tuple(bikes)))
+    return tuple(
+        Carried(part, bikes, sum(map(bike_kg, bikes)), f.load_kg * part.count, waiting[0] if heavy else None)
+        for part, f, bikes in found
+        if (heavy := bool(waiting) and len(bikes) < f.bikes * part.count) or bikes
+    )
 
 
 def garage_kg(build: Build, outside: tuple[Carried, ...]) -> float:

@@ -1,6 +1,6 @@
 """The garage below the bed, and whether the trip's bulky things go into it."""
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from engine.build.carriers import Carried, carried
 from engine.build.model import Build
@@ -9,6 +9,9 @@ from engine.build.plan_storage import garage_height_m
 from engine.catalogue.facets import FurnitureModule
 from engine.catalogue.trip import CargoBox
 from engine.physics.box_fit import MOST_BOXES, Box, BoxFit, Space, Taken, fit_boxes, passes
+
+ANY_M = 99.0
+"""Wide enough for everything."""
 
 
 class Garage(NamedTuple):
@@ -20,6 +23,18 @@ class Garage(NamedTuple):
     doors: tuple[Opening, ...]
 
 
+Shut = Literal["low", "small", "cut", "door"]
+"""The room under the bed is too low, or too small otherwise; the bed leaves too little of a door's opening; the door
+itself is too small."""
+
+
+class ShutOut(NamedTuple):
+    """A box that cannot get into the garage, even by itself, and what is in the way."""
+
+    box: CargoBox
+    by: Shut
+
+
 class Cargo(NamedTuple):
     """What becomes of the boxes."""
 
@@ -29,8 +44,10 @@ class Cargo(NamedTuple):
     garage: Garage | None
     fit: BoxFit | None
     """None without a garage, or when there are too many boxes to search."""
-    too_large: tuple[str, ...]
-    """Names of boxes that no door of the garage lets through."""
+    shut_out: tuple[ShutOut, ...]
+    """Each kind of box once."""
+    widest_m: tuple[float, float]
+    """Clear width and height of the door that is open widest; nothing without one."""
 
 
 def garage_of(build: Build) -> Garage | None:
@@ -89,14 +106,26 @@ def cargo_of(build: Build) -> Cargo:
         every.remove(bike)
     garage = garage_of(build)
     if garage is None:
-        return Cargo(tuple(every), outside, None, None, ())
+        return Cargo(tuple(every), outside, None, None, (), (0.0, 0.0))
     bed = next(p for p in build.plan.day if p.option_id == garage.option_id)
     doors = [door_clear_m(d, garage, bed.x_m) for d in garage.doors]
-    too_large = tuple(
-        dict.fromkeys(b.name for b in every if doors and not any(passes(_box(b), w, h) for w, h in doors))
-    )
+    shut_out = [ShutOut(b, by) for b in dict.fromkeys(every) if (by := _shut_out(b, garage, doors)) is not None]
     fit = fit_boxes(garage.space, tuple(_box(b) for b in every)) if len(every) <= MOST_BOXES else None
-    return Cargo(tuple(every), outside, garage, fit, too_large)
+    widest_m = max(doors, key=lambda d: d[0] * d[1], default=(0.0, 0.0))
+    return Cargo(tuple(every), outside, garage, fit, tuple(shut_out), widest_m)
+
+
+def _shut_out(b: CargoBox, garage: Garage, doors: list[tuple[float, float]]) -> Shut | None:
+    """What keeps a box out of an empty garage."""
+    box, space = _box(b), garage.space
+    if not passes(box, ANY_M, space.height_m):
+        return "low"
+    if fit_boxes(space._replace(taken=()), (box,)).fits is False:
+        return "small"
+    if not doors or any(passes(box, w, h) for w, h in doors):
+        return None
+    bare = any(passes(box, d.to_m - d.from_m, d.height_m) for d in garage.doors)
+    return "cut" if bare else "door"
 
 
 def _box(b: CargoBox) -> Box:

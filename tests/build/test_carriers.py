@@ -46,6 +46,17 @@ def test_what_the_carrier_does_not_take_still_needs_a_garage(boxes, left):
     assert "carrier" not in found.remedy
 
 
+def test_what_is_too_heavy_for_the_carrier_is_said():
+    # It bears 60 kg: one bicycle of 35 kg and no second one, none of 65 kg, and a third only for want of an arm.
+    one, none, full = (
+        cargo(made(BICYCLE | {"count": n, "mass_kg": kg})) for n, kg in ((2, 35), (1, 65), (3, 15))
+    )  # fmt: skip
+    assert one.cause.endswith("rear”: Bicycle. It may carry 60 kg: too little for one more “Bicycle” of 35 kg.")
+    assert none.cause.endswith("“Carrier for two bicycles, rear” may carry 60 kg: too little for “Bicycle” of 65 kg.")
+    assert one.remedy == "Take fewer, smaller or lighter things, or choose a bed with a garage under it."
+    assert "may carry" not in full.cause and "lighter" not in full.remedy
+
+
 def test_without_a_carrier_one_is_a_way_out_for_bicycles_only():
     assert cargo(made(BICYCLE, options={})).remedy.endswith("or a carrier outside for bicycles.")
     assert "carrier" not in cargo(made(CRATE, options={})).remedy

@@ -348,12 +348,49 @@ def test_the_garage_swallows_as_many_bicycles_as_its_summary_says(count, fits):
 def test_what_no_door_lets_through_does_not_go_in():
     tall = CargoBox(name="Crate", length_m=1.2, width_m=1.0, height_m=1.0)
     build = made("hallamoor", "high-fell", boxes=(tall.model_dump(),))
-    assert cargo_of(build).too_large == ("Crate",)
+    assert [(x.box.name, x.by) for x in cargo_of(build).shut_out] == [("Crate", "door")]
     assert verdicts(build, "cargo-fits") == ["fails"]
     no_door = made("hallamoor", "high-fell", options={"box-garage-door": 0}, boxes=(BICYCLE.model_dump(),))
     assert verdicts(no_door, "cargo-fits") == ["unknown"]
     no_bed = made("hallamoor", None, vehicle="box-72", options={}, boxes=(BICYCLE.model_dump(),))
     assert verdicts(no_bed, "cargo-fits") == ["fails"]
+
+
+@pytest.mark.parametrize(
+    ("length_m", "width_m", "height_m", "any_way_up", "by", "said", "way"),
+    [
+        # 38 in of bed less 2 in of board are 91.4 cm; the door is 1.4 by 1.65 m (55 by 65 in).
+        (1.85, 0.7, 1.1, False, "low", "“Thing” is 43.3 in high, and under “Fixed bed", "a higher garage"),
+        (1.1, 1.1, 0.95, True, "low", "“Thing” is 37.4 in high, and under “Fixed bed", "a higher garage"),
+        (1.1, 1.1, 0.9, True, None, "All of it fits", ""),
+        (2.2, 0.3, 0.3, False, "small", "“Thing” of 86.6 in × 11.8 in × 11.8 in is larger", "a larger garage"),
+    ],
+)
+def test_what_keeps_a_thing_out_of_the_garage_is_said(length_m, width_m, height_m, any_way_up, by, said, way):
+    thing = CargoBox(name="Thing", length_m=length_m, width_m=width_m, height_m=height_m, any_way_up=any_way_up)
+    build = made("quillback", "two-up-van", boxes=(thing.model_dump(),))
+    assert [x.by for x in cargo_of(build).shut_out] == ([by] if by else [])
+    (found,) = (f for f in judge(build, work_out(build)) if f.rule == "cargo-fits")
+    assert found.cause.startswith(said)
+    assert way in found.remedy and "door" not in found.remedy
+
+
+def test_what_the_bed_leaves_of_a_door_is_told_from_the_door():
+    """A door that reaches past the bed's end, or above the room under it, is no smaller for it by itself."""
+    build = made("hallamoor", "high-fell", boxes=(BICYCLE.model_dump(),))
+    bed = next(p for p in build.plan.day if p.option_id == "bed-box")
+    door = next(o for o in build.plan.openings if o.serves == "loads")
+
+    def shut(**at):
+        plan = replace(build.plan, openings=(door._replace(**at),))
+        return [x.by for x in cargo_of(replace(build, plan=plan)).shut_out]
+
+    end_m = bed.x_m + bed.length_m
+    assert door.wall in ("left", "right") and shut() == []
+    assert shut(from_m=end_m - 0.3, to_m=end_m + 0.9) == ["cut"]
+    assert shut(from_m=end_m - 0.3, to_m=end_m) == ["door"]
+    assert shut(sill_m=0.2, height_m=1.2) == ["cut"]
+    assert shut(height_m=1.0) == ["door"]
 
 
 def test_what_is_built_into_the_garage_takes_its_room():
