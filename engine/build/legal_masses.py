@@ -6,7 +6,8 @@ from engine.build.legal_limits import LICENCES, SIZES, SLOWER, Size, Slower, Ste
 from engine.build.mass_items import FUEL_KG_L, gas_held_kg
 from engine.build.masses import MassFigures
 from engine.build.model import Build
-from engine.catalogue.facets import FreshTank, Seat, WaterHeater
+from engine.build.plan_people import belted_places
+from engine.catalogue.facets import FreshTank, WaterHeater
 from engine.physics.payload_law import (
     capacity_us_kg,
     least_capacity_us_kg,
@@ -34,6 +35,7 @@ class LegalFigures(NamedTuple):
     travel_water_kg: float
     """Fresh water at the filling that tanks are made to travel with, and the water heater's content."""
     belted_count: int
+    """Seats with belts that have a place in the plan, those of the cab with them."""
     capacity: Allowance | None
     """United States: occupants and cargo together."""
     payload: Allowance | None
@@ -58,7 +60,7 @@ def legal_figures(build: Build, mass: MassFigures) -> LegalFigures:
         (f.volume_l if f.travel_fill_l is None else min(f.travel_fill_l, f.volume_l)) * p.count
         for p, f in build.facets(FreshTank)
     ) + sum(f.volume_l * p.count for p, f in build.facets(WaterHeater))
-    belted = len(v.seats) + sum(f.belted * p.count for p, f in build.facets(Seat))
+    belted = belted_places(build)  # seats that cannot be built in are no designated seats
     fuel_kg = v.engine.fuel_l * FUEL_KG_L[v.engine.fuel]
     capacity = payload = None
     if region == "us":

@@ -34,6 +34,16 @@ class Gross(Inputs):
     correction_kg: float | None = fact("added here after weighings", "computed", default=None)
 
     @property
+    def more_kg(self) -> float:
+        """What weighings add."""
+        return max(0.0, self.correction_kg or 0.0)
+
+    @property
+    def off_kg(self) -> float:
+        """What weighings take off."""
+        return max(0.0, -(self.correction_kg or 0.0))
+
+    @property
     def less(self) -> str:
         """What the owner could carry less of, as a part of a sentence; none of it where none is aboard."""
         named = (("water", self.water_kg), ("baggage", self.baggage_kg), ("weight on the coupling", self.nose_kg))
@@ -119,8 +129,9 @@ RULE = Rule(
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
         "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}"
-        "{gas_kg:|, gas #|, gas #}{nose_kg:|, trailer's nose #|, trailer's nose #}; heaviest part: "
-        "{largest}.{chance}",
+        "{gas_kg:|, gas #|, gas #}{nose_kg:|, trailer's nose #|, trailer's nose #}"
+        "{more_kg:|, # more after weighings|, # more after weighings}"
+        "{off_kg:|, # less after weighings|, # less after weighings}; heaviest part: {largest}.{chance}",
     },
     remedy="Leave out something heavy,{less} or choose a vehicle with a higher rating. "
     "Have it weighed before the first trip.",
@@ -129,6 +140,7 @@ RULE = Rule(
         Example(_VAN | {"loaded_kg": 3325}, "tight", "exactly 95 %"),
         Example(_VAN | {"loaded_kg": 3500}, "tight", "exactly at the rating"),
         Example(_VAN | {"loaded_kg": 3501}, "fails", "1 kg over"),
+        Example(_VAN | {"loaded_kg": 3540, "correction_kg": -21.5}, "fails", "40 kg over, though its like weighed less than their sums"),
         Example(
             _VAN | {"loaded_kg": 3300, "spread_kg": 210, "exceed_frac": 0.059},
             "tight",

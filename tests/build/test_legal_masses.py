@@ -6,9 +6,12 @@ import pytest
 
 from engine.build import Build, work_out
 from engine.build.legal_limits import LICENCES, SIZES, step_of
+from engine.build.plan_people import belted_places, without_place
+from engine.catalogue.facets import Seat
 from engine.rule import Finding
 from engine.rules import driving_licence, height_notice, minimum_payload, occupant_cargo_capacity, vehicle_size
 from engine.saying import findings_of
+from tests.shops import enquiry, resolver
 
 LB_KG = 0.45359237
 
@@ -38,6 +41,21 @@ def test_a_private_motor_home_is_never_told_to_get_a_commercial_licence(yard, ra
         assert "no federal commercial license for private use" in finding.cause
     else:
         assert "state" not in finding.cause and "commercial" not in finding.cause
+
+
+def test_a_seat_that_has_no_place_asks_for_no_capacity():
+    """Both laws count seats that are there: the pair behind the cab has no room beside the bed and the bath."""
+    options = {"seat-pair-belted": 1, "floor-crossmembers": 1}
+    build = resolver("quillback").resolve(enquiry("quillback", ready="two-up-van", options=options))
+    assert without_place(build, Seat) == ("“Two belted seats on floor track”",)
+    legal = work_out(build).legal
+    assert legal.belted_count == belted_places(build) == len(build.vehicle.seats) == 2
+    assert legal.capacity.least_kg == pytest.approx(2 * 150 * LB_KG, abs=0.2)
+    (finding,) = found(occupant_cargo_capacity, build)
+    assert "its 2 belted seats ask" in finding.cause
+    free = resolver("quillback").resolve(enquiry("quillback", "van", options))
+    assert without_place(free, Seat) == ()
+    assert work_out(free).legal.belted_count == 4
 
 
 @pytest.mark.parametrize(
