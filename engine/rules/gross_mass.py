@@ -140,7 +140,9 @@ RULE = Rule(
         Example(_VAN | {"loaded_kg": 3325}, "tight", "exactly 95 %"),
         Example(_VAN | {"loaded_kg": 3500}, "tight", "exactly at the rating"),
         Example(_VAN | {"loaded_kg": 3501}, "fails", "1 kg over"),
-        Example(_VAN | {"loaded_kg": 3540, "correction_kg": -21.5}, "fails", "40 kg over, though its like weighed less than their sums"),
+        Example(
+            _VAN | {"loaded_kg": 3540, "correction_kg": -21.5}, "fails", "40 kg over, though its likes weighed less"
+        ),
         Example(
             _VAN | {"loaded_kg": 3300, "spread_kg": 210, "exceed_frac": 0.059},
             "tight",

@@ -1,5 +1,6 @@
 """When a rule has something to ask of a build, and with which numbers: the doors that examples do not go through."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -161,6 +162,26 @@ def test_unlisted_work_is_told_with_the_gross_mass() -> None:
     assert unlisted_kg > 0
     [gross] = said("gross-mass", build)
     assert unlisted_kg in [f.value for f in gross.facts]
+
+
+@pytest.mark.parametrize(
+    ("build", "words"),
+    [
+        (build_of("quillback", "box", battery_24v_200=60), "less after weighings"),
+        (resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone")), "more after weighings"),
+    ],
+    ids=["of its kind", "its own"],
+)
+def test_what_makes_a_vehicle_too_heavy_adds_up_to_what_it_weighs(build: Build, words: str) -> None:
+    v = build.vehicle
+    heavy = replace(build, vehicle=v.model_copy(update={"masses": v.masses.model_copy(update={"gross_kg": 2000.0})}))
+    [gross] = said("gross-mass", heavy)
+    assert gross.verdict == "fails" and words in gross.cause
+    kg = 1.0 if build.workshop.units == "metric" else 0.45359237
+    told = gross.cause.partition("rating of ")[2].partition(". ")[2].partition(";")[0].split(", ")
+    each = [float(re.findall(r"[\d,]+", part)[0].replace(",", "")) * (-1 if "less" in part else 1) for part in told]
+    empty_kg = v.masses.empty_front_kg + v.masses.empty_rear_kg
+    assert empty_kg + kg * sum(each) == pytest.approx(gross.measured, abs=kg * (len(each) / 2 + 1))
 
 
 def test_the_aisle_is_between_two_things_or_one_and_the_wall() -> None:
