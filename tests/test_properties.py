@@ -141,8 +141,6 @@ def test_one_option_more_never_leaves_more_payload(given_: tuple[str, Enquiry], 
     before, after = (
         work_out(resolver(shop).resolve(e)).mass for e in (asked, more(asked, {extra: asked.options.get(extra, 0) + 1}))
     )
-    # A finished vehicle that was weighed is known better than its kind, so its sum is another one.
-    assume(before.weighed.how == after.weighed.how)
     assert after.heaviest.axles.total_kg >= before.heaviest.axles.total_kg - 1e-9
     assert after.fit_out_kg >= before.fit_out_kg - 1e-9
 

@@ -70,6 +70,18 @@ def _index(parts: tuple[Part, ...]) -> _Index:
     return _Index({kind: tuple(pairs) for kind, pairs in found.items()}, {})
 
 
+class Akin(NamedTuple):
+    """A weighed vehicle that a build has most of."""
+
+    known: WeighedReady
+    share_frac: float
+    """How far the build counts as that vehicle: 1 with all that was weighed, 0 with no more than half of it."""
+    options: Mapping[str, int]
+    """What it had on the weighbridge."""
+    gone: tuple[Part, ...]
+    """What of that is left out."""
+
+
 @dataclass(frozen=True, eq=False)
 class Build:
     """Everything about one build that the sums and rules may look at."""
@@ -87,10 +99,12 @@ class Build:
     plan: PlanFigures
     """Every module in its place; the parts' own places come from it."""
     weighed: WeighedReady | WeighedVehicle | None = None
-    """What weighings say: of this very vehicle when it is a finished one, as it is or with more added, else of its
-    base vehicle."""
+    """What weighings say: of this very vehicle when it is a finished one, as it is or with more added, else of its base
+    vehicle."""
     weighed_options: Mapping[str, int] = field(default_factory=dict)
     """What that finished vehicle has."""
+    akin: tuple[Akin, ...] = ()
+    """Weighed vehicles of which it is one with something left out, where it is none of them as it was weighed."""
     offered_kinds: frozenset[str] = frozenset()
     """Kinds of facets that some option of the catalogue has, chosen or not."""
     branches: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)

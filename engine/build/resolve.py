@@ -5,7 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
-from engine.build.model import Build, Part, Stray
+from engine.build.model import Akin, Build, Part, Stray
 from engine.build.plan import Moves, least_aisle_m, plan, plan_parts
 from engine.build.plan_figures import PlanFigures
 from engine.build.plan_place import centres
@@ -14,7 +14,7 @@ from engine.catalogue.facets import InsulationLayer, Trim
 from engine.catalogue.section import Option, Section
 from engine.catalogue.vehicle import Vehicle
 from engine.catalogue.weighed import WeighedReady, WeighedVehicle
-from engine.catalogue.workshop import Catalogue
+from engine.catalogue.workshop import Catalogue, ReadyBuild
 from engine.enquiry.climate import Climate
 from engine.enquiry.model import Enquiry
 
@@ -25,6 +25,10 @@ class UnknownChoiceError(ValueError):
     def __init__(self, where: str, found: str, known: list[str]) -> None:
         super().__init__(f"{where}: there is no {found!r} here; known are {', '.join(known)}")
         self.where = where
+
+
+NEARLY = 1 - 1e-9
+"""Share of a weighed vehicle where nothing that weighs is left out."""
 
 
 def surface_m2(vehicle: Vehicle, name: str) -> float:
@@ -93,6 +97,7 @@ class Resolver:
         self._weighed_ready = sorted(
             ((ready[w.ready], w) for w in catalogue.weighed_ready), key=lambda pair: (-len(pair[0].options), pair[0].id)
         )
+        self._weighed_parts = {w.ready: self._masses(ready[w.ready]) for w in catalogue.weighed_ready}
         self._weighed_vehicle = {w.vehicle: w for w in catalogue.weighed}
         self._cached_part = lru_cache(maxsize=4096)(self._make_part)
         self._moved_part = lru_cache(maxsize=4096)(_moved)
@@ -110,6 +115,27 @@ class Resolver:
             ):
                 return own, ready.options
         return self._weighed_vehicle.get(enquiry.vehicle), {}
+
+    def _masses(self, ready: ReadyBuild) -> tuple[dict[str, float], float]:
+        """Mass of a piece of everything in a finished vehicle, and of all; nothing where some mass is not stated."""
+        parts = [self._make_part(i, n, ready.vehicle) for i, n in ready.options.items()]
+        if any(p.mass_kg is None for p in parts):
+            return {}, 0.0
+        return {p.option.id: (p.mass_kg or 0.0) / p.count for p in parts}, sum(p.mass_kg or 0.0 for p in parts)
+
+    def _akin(self, enquiry: Enquiry) -> tuple[Akin, ...]:
+        """Weighed vehicles of which this one has more than half, by mass, and not all."""
+        found = []
+        for ready, own in self._weighed_ready:
+            each_kg, all_kg = self._weighed_parts[ready.id]
+            if ready.vehicle != enquiry.vehicle or not all_kg:
+                continue
+            gone = {i: n - had for i, n in ready.options.items() if (had := enquiry.options.get(i, 0)) < n}
+            share = min(1 - 2 * sum(each_kg[i] * n for i, n in gone.items()) / all_kg, NEARLY)
+            if share > 0:
+                left_out = tuple(self._cached_part(i, n, ready.vehicle) for i, n in gone.items())
+                found.append(Akin(own, share, ready.options, left_out))
+        return tuple(found)
 
     def _lay_out(self, vehicle_id: str, parts: tuple[Part, ...], moves: Moves) -> tuple[PlanFigures, tuple[Part, ...]]:
         """The floor plan, and the parts, those with a module where the plan puts it."""
@@ -145,6 +171,7 @@ class Resolver:
                 parts.append(self._cached_part(option_id, count, vehicle.id))
         planned, standing = self._cached_layout(vehicle.id, tuple(parts), tuple(sorted(enquiry.moves.items())))
         weighed, weighed_options = self._weighed(enquiry)
+        akin = self._akin(enquiry) if isinstance(weighed, WeighedVehicle) else ()
         return Build(
             workshop=self.catalogue.workshop,
             vehicle=vehicle,
@@ -159,4 +186,5 @@ class Resolver:
             branches=self._branches,
             weighed=weighed,
             weighed_options=weighed_options,
+            akin=akin,
         )

@@ -132,6 +132,8 @@ def weighed_words(weighed: Weighed, system: System) -> str:
     added = show(weighed.added_kg, "kg", system)
     if weighed.how == "own":
         return f"{added}, for this very vehicle was weighed"
+    if weighed.how == "akin":
+        return f"{added}, as this vehicle was weighed with more in it"
     if not weighed.vehicles_count:
         return f"{added}, as other vehicles of the workshop were weighed"
     more = f"{show(abs(weighed.more_kg), 'kg', system)} {'less' if weighed.more_kg < 0 else 'more'}"

@@ -42,15 +42,20 @@ def mirrored(build: Build) -> Build:
 
     v = build.vehicle
     engine = v.engine.model_copy(update={"fuel_y_m": -v.engine.fuel_y_m})
+
+    def exchanged(known):
+        rights = {k: getattr(known, k + "_kg") - getattr(known, k + "_right_kg") for k in ("front", "rear")}
+        return known.model_copy(update={k + "_right_kg": kg for k, kg in rights.items()})
+
     weighed = build.weighed
     if weighed is not None and hasattr(weighed, "front_right_kg"):
-        rights = {k: getattr(weighed, k + "_kg") - getattr(weighed, k + "_right_kg") for k in ("front", "rear")}
-        weighed = weighed.model_copy(update={k + "_right_kg": kg for k, kg in rights.items()})
+        weighed = exchanged(weighed)
     return replace(
         build,
         vehicle=v.model_copy(update={"seats": turned(v.seats), "places": turned(v.places), "engine": engine}),
         parts=tuple(replace(p, y_m=-p.y_m) for p in build.parts),
         weighed=weighed,
+        akin=tuple(a._replace(known=exchanged(a.known)) for a in build.akin),
     )
 
 

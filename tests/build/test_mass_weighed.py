@@ -1,5 +1,6 @@
 """A weighed vehicle is what the scale said, its likes learn from it, and nothing private is published."""
 
+import random
 from dataclasses import replace
 from math import sqrt
 
@@ -76,6 +77,84 @@ def test_what_is_added_to_a_weighed_vehicle_is_as_doubtful_as_ever():
     own = sqrt((part.mass_kg * part.mass_tolerance_frac) ** 2
                + (part.mass_kg * share * build.workshop.unlisted_work_tolerance_frac) ** 2)  # fmt: skip
     assert there.cases[0].spread_kg == pytest.approx(sqrt(here.cases[0].spread_kg ** 2 + own**2), abs=0.01)
+
+
+def test_what_is_left_out_of_a_weighed_vehicle_saves_what_it_weighs():
+    """A shower of 2.2 kg: by its sum with 3 % of unlisted work 2.27 kg, and next to nothing of the scale's 43 kg."""
+    build = resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone"))
+    here = mass_figures(build)
+    of_kind = next(w for w in catalogue("hallamoor").weighed if w.vehicle == "van-35")
+    likes = mass_figures(replace(build, weighed=of_kind, weighed_options={})).weighed.added_kg
+    parts_kg = sum(p.mass_kg for p in build.parts)
+    part = min((p for p in build.parts if p.mass_kg and p.mass_kg > 2), key=lambda p: p.mass_kg)
+    less = enquiry("hallamoor", ready="dry-stone", options={part.option.id: 0})
+    there = mass_figures(resolver("hallamoor").resolve(less))
+    assert (here.weighed.how, there.weighed.how) == ("own", "akin")
+    # By twice its share of what was weighed the vehicle is one of its kind rather than itself.
+    share = 2 * part.mass_kg / parts_kg
+    lost_kg = part.mass_kg * 1.03 + share * (here.weighed.added_kg - likes)
+    assert here.cases[0].axles.total_kg - there.cases[0].axles.total_kg == pytest.approx(lost_kg, abs=0.02)
+    assert part.mass_kg < lost_kg < part.mass_kg * 1.2
+    assert here.cases[0].spread_kg < there.cases[0].spread_kg < here.cases[0].spread_kg + 1
+
+
+def test_the_band_of_what_is_left_is_the_mixture_by_hand():
+    """One reading of a van of two boxes, the smaller left out: law of total variance, worked out beside the engine."""
+    shop = shop_of("proving-yard")
+    full = {"box-120": 2, "tank-20": 1}
+    catalogue_, places = shop.public("2026-01-31"), load_places()
+    trip = catalogue_.workshop.trip
+    built = Resolver(catalogue_, places).resolve(Enquiry(vehicle="plain-van", options=full, trip=trip))
+    sum_kg = mass_figures(built).cases[0].axles
+    reading = Reading(
+        dated="2026-01-02", front_kg=sum_kg.front_kg + 12, rear_kg=sum_kg.rear_kg + 18, tolerance_kg=5, boiler_frac=0
+    )
+    ready = shop.ready[0].model_copy(update={"vehicle": "plain-van", "options": full, "readings": (reading,)})
+    weighed = published(shop.model_copy(update={"ready": (ready,)}), "2026-01-31")
+    again = Resolver(weighed, places)
+    [own] = weighed.weighed_ready
+    assert (own.front_kg, own.rear_kg) == pytest.approx((12, 18), abs=0.01)
+    less = again.resolve(Enquiry(vehicle="plain-van", options={"box-120": 2}, trip=trip))
+    tank_kg = next(p.mass_kg for p in built.parts if p.option.id == "tank-20")
+    tank_off = next(p.mass_tolerance_frac for p in built.parts if p.option.id == "tank-20") * tank_kg
+    share = 1 - 2 * tank_kg / sum(p.mass_kg for p in built.parts)
+    mass, likes = mass_figures(less), mass_figures(replace(less, akin=()))
+    assert [a.share_frac for a in less.akin] == pytest.approx([share])
+    mean = share * 30 + (1 - share) * likes.weighed.added_kg
+    assert mass.weighed.added_kg == pytest.approx(mean, abs=1e-6)
+    u = (weighed.workshop.unlisted_work_frac or 0) * weighed.workshop.unlisted_work_tolerance_frac
+    as_itself = 5**2 + 5**2 + tank_off**2 + (u * tank_kg) ** 2
+    apart = share * (1 - share) * (1.645 * (30 - likes.weighed.added_kg)) ** 2
+    square = share * as_itself + (1 - share) * likes.cases[0].spread_kg ** 2 + apart
+    assert mass.cases[0].spread_kg == pytest.approx(sqrt(square), rel=1e-3)
+
+
+@pytest.mark.parametrize(("name", "ready"), weighed_builds(), ids=lambda x: getattr(x, "id", x))
+@pytest.mark.parametrize("seed", range(3))
+def test_taking_parts_out_one_by_one_never_jumps(name, ready, seed):
+    """Down to the bare vehicle: each part saves about what it weighs, and no single one changes what is known much."""
+    left = dict(ready.options)
+    order = sorted(left)
+    random.Random(seed).shuffle(order)
+
+    def now():
+        asked = enquiry(name, ready.vehicle, left)
+        return resolver(name).resolve(asked)
+
+    before = now()
+    mass, seen = mass_figures(before), set()
+    for option_id in order:
+        part_kg = next((p.mass_kg for p in before.parts if p.option.id == option_id), None) or 0.0
+        del left[option_id]
+        after = now()
+        less = mass_figures(after)
+        seen.add(less.weighed.how)
+        saved_kg = mass.cases[0].axles.total_kg - less.cases[0].axles.total_kg
+        assert 0.8 * part_kg - 1e-6 <= saved_kg <= 1.25 * part_kg + 1e-6, option_id
+        # From the scale's own doubt to that of a vehicle nobody weighed, in steps no larger than the parts.
+        assert abs(less.cases[0].spread_kg - mass.cases[0].spread_kg) <= 2 + 0.35 * part_kg, option_id
+        before, mass = after, less
+    assert seen == {"akin", "others"}
 
 
 def test_its_likes_learn_from_it():
