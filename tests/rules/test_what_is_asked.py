@@ -167,7 +167,7 @@ def test_unlisted_work_is_told_with_the_gross_mass() -> None:
 @pytest.mark.parametrize(
     ("build", "words"),
     [
-        (build_of("quillback", "box", battery_24v_200=60), "less after weighings"),
+        (build_of("quillback", "box", battery_24v_200=20, insulation_xps_25=20, bath_dry=20), "less after weighings"),
         (resolver("hallamoor").resolve(enquiry("hallamoor", ready="dry-stone")), "more after weighings"),
     ],
     ids=["of its kind", "its own"],
