@@ -128,10 +128,10 @@ RULE = Rule(
         "{margin:nothing is|# is|# are} left."
         "{chance}",
         "fails": "Loaded ({case}) it weighs {measured}, {over} over the rating of {limit}. "
+        "{more_kg:|Weighings add #. |Weighings add #. }{off_kg:|Weighings take off #. |Weighings take off #. }"
         "Parts {fit_out_kg}, water {water_kg}, people {people_kg}, baggage {baggage_kg}"
-        "{gas_kg:|, gas #|, gas #}{nose_kg:|, trailer's nose #|, trailer's nose #}"
-        "{more_kg:|, # more after weighings|, # more after weighings}"
-        "{off_kg:|, # less after weighings|, # less after weighings}; heaviest part: {largest}.{chance}",
+        "{gas_kg:|, gas #|, gas #}{nose_kg:|, trailer's nose #|, trailer's nose #}; heaviest part: "
+        "{largest}.{chance}",
     },
     remedy="Leave out something heavy,{less} or choose a vehicle with a higher rating. "
     "Have it weighed before the first trip.",
