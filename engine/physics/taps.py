@@ -19,7 +19,8 @@ class PumpCurve(NamedTuple):
 
 
 class Tap(NamedTuple):
-    """A tap or shower by the flow it lets through at a pressure; flow goes with the root of pressure."""
+    """A tap or shower by the flow it lets through at a pressure: below it flow goes with the root of pressure, above it
+    no more comes, as from heads and aerators that hold their flow."""
 
     flow_l_min: float
     at_kpa: float = 100.0
@@ -30,14 +31,15 @@ class Tap(NamedTuple):
 def tap_l_min(tap: Tap, pressure_kpa: float) -> float:
     """Flow at a tap under a pressure at the pump's height. pressure_kpa: 0 to 2000. Ranges as for ``two_taps``.
 
-    q₀·√(p/p₀), p less the height. Source: flow through a restriction (any text).
+    q₀·√(p/p₀) up to q₀, p less the height. Source: flow through a restriction (any text); flow classes of heads and
+    aerators as in EN 246 and EN 1112 (from memory).
 
-    >>> tap_l_min(Tap(6, 100), 25)
-    3.0
+    >>> tap_l_min(Tap(6, 100), 25), tap_l_min(Tap(6, 100), 300)
+    (3.0, 6.0)
     """
     _check_tap(tap)
     head = within("pressure_kpa", pressure_kpa, 0, 2000) - _lift_kpa(tap)
-    return tap.flow_l_min * sqrt(head / tap.at_kpa) if head > 0 else 0.0
+    return tap.flow_l_min * sqrt(min(1.0, head / tap.at_kpa)) if head > 0 else 0.0
 
 
 @lru_cache(maxsize=512)
@@ -55,8 +57,8 @@ def two_taps(
     ``drop_kpa``. Source: pump and pipe curves (any text); found by false position.
 
     >>> pump, run = PumpCurve(10, 300), Pipe(4, 0.010, 4)
-    >>> alone = two_taps(pump, run, (Pipe(1, 0.010, 3), Tap(6)))
-    >>> both = two_taps(pump, run, (Pipe(1, 0.010, 3), Tap(6)), (Pipe(3, 0.010, 3), Tap(5)))
+    >>> alone = two_taps(pump, run, (Pipe(1, 0.010, 3), Tap(6.0)))
+    >>> both = two_taps(pump, run, (Pipe(1, 0.010, 3), Tap(6.0)), (Pipe(3, 0.010, 3), Tap(5)))
     >>> [round(q, 1) for q in alone], [round(q, 1) for q in both]
     ([6.0, 0.0], [4.2, 3.4])
     """
@@ -124,7 +126,7 @@ def _drawn_l_min(pipe_kpa: Callable[[float], float], tap: Tap, at_tee_kpa: float
     def over(flow: float) -> float:
         return sqrt(tap.at_kpa * (flow / tap.flow_l_min) ** 2 + pipe_kpa(min(flow, 200.0))) - wanted
 
-    return _root(over, most_l_min)
+    return _root(over, min(most_l_min, tap.flow_l_min))
 
 
 def _root(rising: Callable[[float], float], high: float) -> float:

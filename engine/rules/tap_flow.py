@@ -36,9 +36,10 @@ RULE = Rule(
     inputs=Taps,
     read=read,
     judge=judge,
-    formula="pump curve = (f·l/d + Σ K)·ρ·v²/2 + tap, for both taps behind one run",
+    formula="pump curve = (f·l/d + Σ K)·ρ·v²/2 + tap, for both taps behind one run; none gives more than it states",
     sources=(
         Source("Darcy and Weisbach with Colebrook", "any text on fluid mechanics"),
+        Source("EN 246 and EN 1112", "heads and aerators that hold their flow, at 1 bar and more (from memory)"),
         Source("Common practice", "pipe of 10 mm bore, 4 m in common and 2 m to each tap"),
     ),
     says={

@@ -49,8 +49,21 @@ def test_a_second_tap_never_helps_the_first_and_a_bigger_pump_never_harms(pump, 
     bigger = PumpCurve(pump.open_l_min * times, pump.shut_kpa * times)
     if bigger.open_l_min <= 60 and bigger.shut_kpa <= 1000:
         assert two_taps(bigger, trunk, first)[0] >= alone - 1e-4
+    for flow, (_, tap) in zip(both, (first, second), strict=True):
+        assert flow <= tap.flow_l_min
     longer = trunk._replace(length_m=trunk.length_m * times)
     assert two_taps(pump, longer, first)[0] <= alone + 1e-4
+
+
+@given(TAPS, st.floats(0, 500), st.floats(0, 500))
+def test_more_pressure_never_gives_less_and_none_gives_more_than_is_stated(tap, kpa, more):
+    assert tap_l_min(tap, kpa) <= tap_l_min(tap, kpa + more) <= tap.flow_l_min
+
+
+def test_a_tap_at_its_rated_pressure_and_above_lets_through_what_it_states():
+    assert tap_l_min(Tap(4, 100, 1), 109.8) == 4 and tap_l_min(Tap(4, 100, 1), 108) < 4
+    # 400 kPa drive 3.03 L/min through a mist head that states so much at 100, not 6.06.
+    assert two_taps(PumpCurve(12, 400), Pipe(1, 0.010), (Pipe(1, 0.010), Tap(3.03)))[0] == 3.03
 
 
 def test_like_taps_on_like_pipes_share_alike():

@@ -138,4 +138,4 @@ class WaterOutlet(Facet):
 
     kind: Literal["water-outlet"]
     use: Literal["shower", "outdoor-shower", "sink", "basin"] = Field(description="what it serves")
-    flow_l_min: LitrePerMinute = Field(gt=0.5, le=15, description="flow while open")
+    flow_l_min: LitrePerMinute = Field(gt=0.5, le=15, description="highest flow, wide open")
