@@ -3,7 +3,7 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from engine.build.habits import heating_from_degc
+from engine.build.habits import heating_from_degc, meal_multiple
 from engine.build.model import Build
 from engine.build.room import INDOORS_DEGC, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
@@ -268,7 +268,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
     _, flueless_cold = _flueless(build, warmth.design_loss_w)
-    cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * trip.people / 2
+    cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * meal_multiple(trip.people)
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
 

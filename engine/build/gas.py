@@ -76,7 +76,8 @@ def fuel_day(
     kwh_kg, gross_kwh_kg = gas_kwh_kg(propane_frac_of(build)), gas_gross_kwh_kg(propane_frac_of(build))
     cooking_wh = other_wh = room_wh = 0.0
     for p, f in build.facets(GasAppliance):
-        wh = f.input_w * f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc) * p.count
+        hours = f.hours_per_day_h * habit_factor(f.habit, build.trip, mean_degc, hottest_degc)
+        wh = f.input_w * min(24.0, hours) * p.count
         cooks = f.habit in ("cooking", "outdoors")
         cooking_wh, other_wh = (cooking_wh + wh, other_wh) if cooks else (cooking_wh, other_wh + wh)
         room_wh += wh if f.flue == "none" and not f.outdoors else 0.0

@@ -138,7 +138,7 @@ def _burners(build: Build, warmth: WarmthFigures, propane_frac: float) -> tuple[
     gross, net = 1000 * gas_gross_kwh_kg(propane_frac), 1000 * gas_kwh_kg(propane_frac)
     steady = short = 0.0
     for part, f in build.facets(GasAppliance):
-        hours = f.hours_per_day_h * factor(build, f.habit)
+        hours = min(24.0, f.hours_per_day_h * factor(build, f.habit))
         if hours >= LONG_H:
             # A thermostat spreads a fridge's many hours over the day; a fire burns full while it burns.
             steady += f.input_w * part.count / gross * (hours / 24 if hours > 12 else 1.0)

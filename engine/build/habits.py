@@ -9,6 +9,13 @@ USUAL_COMPUTER_H = 2.0
 USUAL_SHOWERS = 1.0
 """The habits for which a shop file states hours: 1.5 cooked meals, 2 hours at a computer, one shower a day in all."""
 
+USUAL_PEOPLE = 2
+"""Those whom such a meal feeds."""
+
+SIMMER_FRAC = 0.5
+"""Share of the heat and steam of a meal for two that is the same however many eat, for a pot simmers as long; the rest
+brings food to the boil, and grows with the people (assumption)."""
+
 FREE_WARMTH_K = 6.0
 """People, cooking and sun hold the living space so much warmer than a mild day's mean, without a heater (common
 practice: who wants 18 °C heats below 12 °C)."""
@@ -20,6 +27,11 @@ COOLING_FROM_DEGC = 26.0
 """Hottest hour above which air conditioning is wanted (assumption)."""
 
 
+def meal_multiple(people: int) -> float:
+    """Heat and steam of a cooked meal over those of one for two; a child counts as one who eats."""
+    return SIMMER_FRAC + (1 - SIMMER_FRAC) * people / USUAL_PEOPLE
+
+
 def heating_from_degc(trip: Trip) -> float:
     """Mean outside temperature below which the living space is heated, by the warmth wanted inside."""
     return float(trip.inside_degc) - FREE_WARMTH_K
@@ -28,7 +40,7 @@ def heating_from_degc(trip: Trip) -> float:
 def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_degc: float) -> float:
     """How many times its usual hours something with this habit runs; 1 on the usual day."""
     if habit == "cooking":
-        return trip.hot_meals_per_day / USUAL_MEALS
+        return trip.hot_meals_per_day / USUAL_MEALS * meal_multiple(trip.people)
     if habit == "computers":
         return trip.computer_h / USUAL_COMPUTER_H
     if habit == "showers":

@@ -14,6 +14,7 @@ from engine.build.damp import (
     sleepers_count,
     still_air_m,
 )
+from engine.build.habits import meal_multiple
 from engine.build.model import Build
 from engine.build.openings import OpeningFigures
 from engine.build.shell import Ply
@@ -205,7 +206,7 @@ def damp_day(
     for h in range(24):
         cooked = meals.get(h, 0.0)
         washed = showers / len(SHOWERS) if h in SHOWERS else 0.0
-        kg = damp.flueless_kg_h + cooked * COOKED_MEAL_KG * trip.people / 2 + flames * cooked / most + washed
+        kg = damp.flueless_kg_h + cooked * COOKED_MEAL_KG * meal_multiple(trip.people) + flames * cooked / most + washed
         kg += sleepers * (ASLEEP_KG_H if h in ASLEEP else AWAKE_KG_H if h in AWAKE else 0.0)
         kg += WET_GEAR_KG_D / len(DRYING) if h in DRYING else 0.0
         source.append(kg)

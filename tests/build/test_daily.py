@@ -8,8 +8,11 @@ from engine.build import work_out
 from engine.build.battery_cold import takes_charge, warming_wh_d
 from engine.build.habits import habit_factor
 from engine.build.water import water_figures
+from engine.build.winter_hours import damp_day
+from engine.catalogue.facets import GasAppliance
 from engine.rules.grey_water_days import RULE as GREY
 from engine.saying import findings_of
+from tests.build.test_hot_and_cold_water import _with
 from tests.reference.daily_sum import cell_rise_k, daily_yield_wh
 from tests.shops import enquiry, resolver
 
@@ -55,6 +58,43 @@ def test_habits_stretch_hours(yard):
     }  # fmt: skip
     assert habit_factor("heating", trip, 12, 30) == 0
     assert habit_factor("cooling", trip, 5, 26) == 0
+
+
+PARTIES = [(1, 0, 0.75), (2, 0, 1.0), (1, 1, 1.0), (2, 2, 1.5), (8, 8, 4.5)]
+"""(adults, children, heat of their meal over that of one for two): half of it is the same for all, half for each."""
+
+
+@pytest.mark.parametrize(("adults", "children", "times"), PARTIES)
+def test_a_meal_for_more_takes_more_heat_and_gives_more_steam(adults, children, times):
+    party = {"adults": adults, "children": children, "place": "london", "months": (1,), "hot_meals_per_day": 1.5}
+    # 3.3 kW of propane for half an hour at 13.98 kWh/kg.
+    asked = enquiry("hallamoor", "van-35", {"hob-gas": 1, "cylinder-6-light": 1}, **party)
+    assert work_out(resolver("hallamoor").resolve(asked)).gas.cooking_kg_d == pytest.approx(
+        times * 3.3 * 0.5 / 13.98, rel=2e-3
+    )
+    asked = enquiry("hallamoor", "van-35", {"hob-induction": 1}, **party)
+    [hob] = work_out(resolver("hallamoor").resolve(asked)).power.all_loads
+    assert hob.daily_wh == pytest.approx(times * 1800 * 0.5)
+
+    def steam_kg(meals):
+        build = resolver("hallamoor").resolve(
+            enquiry("hallamoor", ready="lapwing", **party | {"hot_meals_per_day": meals})
+        )
+        f = work_out(build)
+        day = damp_day(build, f.warmth, f.damp, f.openings, f.gas.room_kg_d)
+        return sum(day.source_kg)
+
+    # Two meals at 0.3 kg for two.
+    assert steam_kg(2) - steam_kg(0) == pytest.approx(2 * 0.3 * times)
+
+
+def test_nothing_cooks_longer_than_the_day_is():
+    party = {"adults": 8, "children": 8, "hot_meals_per_day": 5}
+    build = resolver("hallamoor").resolve(
+        enquiry("hallamoor", "van-35", {"hob-gas": 1, "cylinder-6-light": 1}, **party)
+    )
+    long = _with(build, GasAppliance, hours_per_day_h=2.0)
+    assert work_out(long).gas.cooking_kg_d == pytest.approx(3.3 * 24 / 13.98, rel=2e-3)
 
 
 def test_gas_of_a_day_follows_the_plate(yard):
