@@ -81,12 +81,12 @@ def fuel_day(
         cooks = f.habit in ("cooking", "outdoors")
         cooking_wh, other_wh = (cooking_wh + wh, other_wh) if cooks else (cooking_wh, other_wh + wh)
         room_wh += wh if f.flue == "none" and not f.outdoors else 0.0
-    wanted_wh = 24 * heat_wanted_w(build, warmth.total_w_k, mean_degc)
+    need_w = heat_wanted_w(build, warmth.total_w_k, mean_degc)
     heating = {"gas": 0.0, "diesel": 0.0}
     for part, h in build.facets(SpaceHeater):
         if h.fuel in heating and part.option.id in warmth.heater_ids:
-            share = gives_w(build, h) * part.count / warmth.output_w
-            heating[h.fuel] += share * min(wanted_wh, 24 * warmth.output_w) / h.efficiency_frac
+            given_w = gives_w(build, h) * part.count * warmth.duty_frac(h, need_w)
+            heating[h.fuel] += 24 * given_w / h.efficiency_frac
     hot = {"gas": 0.0, "diesel": 0.0}
     boilers = [f for p, f in build.facets(WaterHeater) if not boiler_stands_still(build, p, f)]
     if boilers and boilers[0].energy in hot:

@@ -146,7 +146,7 @@ def _burners(build: Build, warmth: WarmthFigures, propane_frac: float) -> tuple[
             short = max(short, f.input_w / gross)
     for part, h in build.facets(SpaceHeater):
         if h.fuel == "gas" and part.option.id in warmth.heater_ids:
-            given = gives_w(build, h) * part.count * min(1.0, warmth.design_loss_w / warmth.output_w)
+            given = gives_w(build, h) * part.count * warmth.duty_frac(h, warmth.design_loss_w)
             steady += given / h.efficiency_frac / net
     for _, w in build.facets(WaterHeater):
         if w.energy == "gas":

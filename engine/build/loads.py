@@ -38,6 +38,13 @@ DC_V = 12.0
 """Voltage of direct-current loads behind a converter whose own voltage is not stated (common practice)."""
 
 
+COMFORT_H = 0.5
+"""Hours a day for which a floor or one spot is warmed from the battery beside another heater, where no ``dc-load`` of
+the same option says so (assumption)."""
+
+COLDEST_DEGC, STEEPEST_K = -59.0, 0.9
+"""No air is colder, and no heater comes on within less than a degree: there the hourly sums end."""
+
 GLOW_W = 120.0
 """Taken for minutes by the glow plug of a diesel heater whose start is not stated (common practice: 8 to 12 A at
 12 V)."""
@@ -79,7 +86,7 @@ class Load(NamedTuple):
     straight: bool = False
     """Made for this very battery, whatever its voltage."""
     heats_degc: tuple[float, float] | None = None
-    """Of a heater: mean outside temperature at which ``hours_d`` holds, and warmth inside at which it rests, in °C."""
+    """Of a heater: outside temperature at which ``rated_hours_d`` holds, and that from which on it rests, in °C."""
 
     @property
     def start_multiple(self) -> float:
@@ -167,6 +174,38 @@ def _heater(build: Build, part: Part, f: SpaceHeater, hours: float) -> Load:
     return load._replace(start_s=f.start_s)
 
 
+def _by_cold(build: Build, warmth: WarmthFigures, f: SpaceHeater, load: Load) -> Load:
+    """A heater's load with the line that its hours follow over the outside temperature: from rest, when what heats
+    before it suffices, to all day."""
+    first_w, own_w = warmth.turn_w(f)
+    rests = build.trip.inside_degc - first_w / warmth.total_w_k
+    if own_w <= 0 or rests <= COLDEST_DEGC:
+        return load
+    share_k = min(STEEPEST_K, warmth.total_w_k / own_w)
+    at = max(COLDEST_DEGC, rests - 1 / share_k)
+    return load._replace(rated_hours_d=24 * min(1.0, (rests - at) * share_k), heats_degc=(at, rests))
+
+
+def _heaters(build: Build, warmth: WarmthFigures, month: int, stated: set[str]) -> list[Load]:
+    """Heaters that draw from the battery: what burns fuel heats first. stated: options with a load at its voltage."""
+    need_w = heat_wanted_w(build, warmth.total_w_k, build.climate.mean_degc[month - 1])
+    season = warmth.mean_heat_wh_d > 0
+    found = []
+    for p, f in build.facets(SpaceHeater):
+        if f.fuel == "mains" or not (draw_w(f) or f.fuel == "battery") or without_source(build, p):
+            continue
+        if warmth.comforts(f):
+            if p.option.id not in stated:
+                load = _heater(build, p, f, COMFORT_H if need_w else 0.0)
+                found.append(load._replace(by_hand=True, in_season=season))
+        elif f.role == "spot":
+            found.append(_heater(build, p, f, 0.0))
+        else:
+            load = _heater(build, p, f, 24 * warmth.duty_frac(f, need_w))._replace(in_season=season)
+            found.append(_by_cold(build, warmth, f, load) if need_w else load)
+    return found
+
+
 def _frost_heaters(build: Build, mean_degc: float) -> list[tuple[Part, FreshTank | GreyTank | BlackTank, float]]:
     """Tanks outside whose heaters are stated, and what each takes on a day with this mean so that it stays liquid."""
     found: list[tuple[Part, FreshTank | GreyTank | BlackTank, float]] = []
@@ -241,17 +280,7 @@ def build_loads(build: Build, warmth: WarmthFigures, water: WaterFigures, month:
         _plain(build, p, f.power_w, f.hours_per_day_h * f.power_share_frac if airs else 0.0, "always")
         for p, f in build.facets(VentFan)
     ]
-    mean, inside = build.climate.mean_degc[month - 1], float(build.trip.inside_degc)
-    need_w = heat_wanted_w(build, warmth.total_w_k, mean)
-    duty_h = min(24.0, 24 * need_w / warmth.output_w) if warmth.output_w else 0.0
-    found += [
-        _heater(build, p, f, 0.0 if f.role == "spot" else duty_h)._replace(
-            heats_degc=(mean, inside) if f.role != "spot" and duty_h else None,
-            in_season=f.role != "spot" and warmth.mean_heat_wh_d > 0,
-        )
-        for p, f in build.facets(SpaceHeater)
-        if f.fuel != "mains" and (draw_w(f) or f.fuel == "battery") and not without_source(build, p)
-    ]
+    found += _heaters(build, warmth, month, {p.option.id for p, _ in build.facets(DcLoad)})
     on_mains = {p.option.id for p, _ in build.facets(AcLoad)}
     found += [
         _plain(build, p, f.output_w / f.efficiency_frac, 0.0, "heating", mains=True)._replace(

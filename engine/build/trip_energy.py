@@ -110,8 +110,9 @@ def _twelve(build: Build, figures: Figures, a: Asked) -> Slices[tuple[Asked | No
     power, warmth, water, trip = figures.hardest, figures.warmth, figures.water, build.trip
     # Everything that the other months' loads are made from; choices that change none of it need no new look at them.
     key = (
-        a, power.all_loads, power.bank, power.inverter, power.converting, warmth.total_w_k, warmth.output_w, water,
-        trip.cooling, trip.inside_degc, trip.people, build.ids(SpaceHeater, WaterHeater, AirConditioner, VentFan),
+        a, power.all_loads, power.bank, power.inverter, power.converting, warmth.total_w_k, warmth.output_w,
+        warmth.burning_w, warmth.floors_comfort, water, trip.cooling, trip.inside_degc, trip.people,
+        build.ids(SpaceHeater, WaterHeater, AirConditioner, VentFan),
         tuple(p.option.id for p, _ in running_coolers(build)),
     )  # fmt: skip
 

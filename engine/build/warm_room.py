@@ -118,13 +118,15 @@ def night_hours() -> tuple[int, ...]:
 
 
 def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
-    """Heat and fuel of the coldest night; heaters share it by their output."""
+    """Heat and fuel of the coldest night; what burns fuel heats first, each by its share of their output."""
     inside, air = build.trip.inside_degc, winter_air_degc(warmth.design_degc)
-    heat_wh = sum(min(warmth.output_w, warmth.total_w_k * max(0.0, inside - air[h])) for h in night_hours())
+    losses_w = [warmth.total_w_k * max(0.0, inside - air[h]) for h in night_hours()]
+    heat_wh = sum(min(warmth.output_w, w) for w in losses_w)
     burnt = {"gas": 0.0, "diesel": 0.0, "battery": 0.0}
     for part, f in build.facets(SpaceHeater):
-        if part.option.id in warmth.heater_ids and f.role != "spot" and f.fuel != "mains":
-            given_wh = heat_wh * gives_w(build, f) * part.count / warmth.output_w
+        if part.option.id in warmth.heater_ids and f.role != "spot" and f.fuel != "mains" and not warmth.comforts(f):
+            full_h = sum(warmth.duty_frac(f, w) for w in losses_w)
+            given_wh = full_h * gives_w(build, f) * part.count
             burnt[f.fuel] = burnt.get(f.fuel, 0.0) + given_wh / f.efficiency_frac
             burnt["battery"] += given_wh / gives_w(build, f) * draw_w(f)
     kg = gas_kg(burnt["gas"], gas_kwh_kg(propane_frac_of(build)))

@@ -40,6 +40,7 @@ class Uncounted(NamedTuple):
 
 NEEDS_BATTERY = "needs a house battery to run"
 NEEDS_SOURCE = "is a branch of {source}, which is not chosen"
+COMFORT = "is a comfort beside another heater"
 
 
 class WarmthFigures(NamedTuple):
@@ -59,6 +60,10 @@ class WarmthFigures(NamedTuple):
     design_degc: float
     design_loss_w: float
     output_w: float
+    burning_w: float
+    """Of that by what burns fuel, which heats first; the battery makes what is then lacking."""
+    floors_comfort: bool
+    """Floors warmed from the battery are a comfort beside another heater, and do not count."""
     min_output_w: float
     """Least steady output, of several heaters that of the one which would run in the mild."""
     held_degc: float | None
@@ -81,6 +86,19 @@ class WarmthFigures(NamedTuple):
         """A house battery would run a heater that stands still without one."""
         return any(u.why == NEEDS_BATTERY for u in self.uncounted)
 
+    def turn_w(self, heater: SpaceHeater) -> tuple[float, float]:
+        """(heat wanted from which on heaters like this one come on, what they all give then at most)."""
+        return (0.0, self.burning_w) if heater.burns else (self.burning_w, self.output_w - self.burning_w)
+
+    def duty_frac(self, heater: SpaceHeater, need_w: float) -> float:
+        """Share of their output that heaters like this one give while so much heat is wanted."""
+        first_w, own_w = self.turn_w(heater)
+        return min(1.0, max(0.0, need_w - first_w) / own_w) if own_w > 0 else 0.0
+
+    def comforts(self, heater: SpaceHeater) -> bool:
+        """Whether somebody switches it on for a while, on the battery, and something else heats."""
+        return heater.fuel == "battery" and (heater.role == "spot" or (heater.role == "floor" and self.floors_comfort))
+
 
 def _no_help(build: Build, part: Part, heater: SpaceHeater) -> str:
     """Why a heater does not count on the coldest night; empty when it does."""
@@ -91,6 +109,11 @@ def _no_help(build: Build, part: Part, heater: SpaceHeater) -> str:
     if heater_stands_still(build, heater):
         return NEEDS_BATTERY
     return "warms one spot" if heater.role == "spot" else ""
+
+
+def _heats(heater: SpaceHeater) -> bool:
+    """Of heaters that count: whether floors warmed from the battery are a comfort beside it."""
+    return heater.role == "main" or heater.burns
 
 
 def gives_w(build: Build, heater: SpaceHeater) -> float:
@@ -138,6 +161,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
     air_w_k = air_loss_w_k(min(2000.0, air_m3_h + flame_m3_h), altitude)
     total_w_k = sum(s.loss_w_k for s in surfaces) + air_w_k
     whys = [(p, f, _no_help(build, p, f)) for p, f in build.facets(SpaceHeater)]
+    comfort = any(_heats(f) for _, f, why in whys if not why)
+    whys = [(p, f, why or (COMFORT if comfort and not _heats(f) else "")) for p, f, why in whys]
     heaters = [(p, f) for p, f, why in whys if not why]
     output_w = sum(gives_w(build, f) * p.count for p, f in heaters)
     year_coldest = min(build.climate.coldest_night_degc)
@@ -158,6 +183,8 @@ def warmth_figures(build: Build) -> WarmthFigures:
         design_degc=design,
         design_loss_w=max(0.0, total_w_k * (inside - design)),
         output_w=output_w,
+        burning_w=sum(gives_w(build, f) * p.count for p, f in heaters if f.burns),
+        floors_comfort=comfort,
         min_output_w=_least_w(build, heaters, mild_loss_w),
         held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
         year_coldest_degc=year_coldest,

@@ -1,11 +1,12 @@
 """What heating takes from the battery: fans and pumps of the heaters, and warmth made of electricity.
 
-A heater's fan and pump take little, but all night. Warmth made from the battery itself, such as a heated floor, takes
-many times as much: a floor of 120 W that runs half the day empties a small battery by itself.
+A heater's fan and pump take little, but all night. Warmth made from the battery itself takes many times as much: as
+the only heat a floor of 120 W empties a small battery in half a day. Beside another heater it is a comfort for a while.
 """
 
 from engine.build import Build, Figures
-from engine.catalogue.facets import Battery, SpaceHeater
+from engine.build.loads import COMFORT_H
+from engine.catalogue.facets import Battery, DcLoad, SpaceHeater
 from engine.rule import COMMON_PRACTICE, JUST_ENOUGH, AtMost, Example, Inputs, Rule, Softened, fact
 
 MOST_FRAC = 0.5
@@ -19,6 +20,14 @@ class Electricity(Inputs):
     warmth_wh: float = fact("of it turned into warmth itself", "computed", ge=0)
     battery_wh: float = fact("usable part of the full battery", "computed", gt=0)
     share_frac: float = fact("of the full battery", "computed", ge=0)
+    comfort_h: float | None = fact("how long a day comfort is warmed from the battery", "assumed", default=None)
+
+
+def _assumed(build: Build, figures: Figures) -> bool:
+    """Whether anything warms for comfort whose hours nobody states, on a day when it is wanted."""
+    stated = build.ids(DcLoad)
+    comforts = {p.option.id for p, f in build.facets(SpaceHeater) if figures.warmth.comforts(f)}.difference(stated)
+    return any(x.option_id in comforts and x.energy_wh_d for x in figures.power.loads)
 
 
 def read(build: Build, figures: Figures) -> Electricity | None:
@@ -36,6 +45,7 @@ def read(build: Build, figures: Figures) -> Electricity | None:
         warmth_wh=sum(wh for i, wh in takes.items() if i in warm),
         battery_wh=power.usable_wh,
         share_frac=total / power.usable_wh,
+        comfort_h=COMFORT_H if _assumed(build, figures) else None,
     )
 
 
@@ -70,7 +80,7 @@ RULE = Rule(
     examples=lambda: (
         Example(_day(200, 2304), "ok", "fan of a diesel heater"),
         Example(_day(1152, 2304), "ok", "exactly half"),
-        Example(_day(1600, 2304, 1400), "note", "heating foil of 120 W, half the day"),
+        Example(_day(1600, 2304, 1400), "note", "heated floor of 120 W as the only heat, half the day"),
     ),
     offers="space-heater",
     follows=("battery-bank",),
