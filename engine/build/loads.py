@@ -9,7 +9,7 @@ from engine.build.gas import hot_water_wh_d
 from engine.build.habits import coldest_degc, cools_in, factor, heating_from_degc, month_means
 from engine.build.model import Build, Part
 from engine.build.room import INDOORS_DEGC
-from engine.build.standstill import draw_w, running_coolers, without_source
+from engine.build.standstill import draw_w, heater_draws_w, running_coolers, without_source
 from engine.build.warmth import WarmthFigures, heat_wanted_w
 from engine.build.water import WaterFigures
 from engine.catalogue.facets import (
@@ -44,10 +44,6 @@ the same option says so (assumption)."""
 
 COLDEST_DEGC, STEEPEST_K = -59.0, 0.9
 """No air is colder, and no heater comes on within less than a degree: there the hourly sums end."""
-
-GLOW_W = 120.0
-"""Taken for minutes by the glow plug of a diesel heater whose start is not stated (common practice: 8 to 12 A at
-12 V)."""
 
 
 class Load(NamedTuple):
@@ -166,10 +162,8 @@ def _plain(
 
 
 def _heater(build: Build, part: Part, f: SpaceHeater, hours: float) -> Load:
-    """A heater that draws from the battery; what burns diesel has a glow plug."""
-    running_w = draw_w(f) + (f.output_w if f.fuel == "battery" else 0.0)
-    glows = f.fuel == "diesel" and f.role == "main"
-    lighting_w = max(running_w, f.start_w if f.start_w is not None else GLOW_W if glows else 0.0)
+    """A heater that draws from the battery."""
+    running_w, lighting_w = heater_draws_w(f)
     load = _plain(build, part, running_w, hours, "heating", start_multiple=lighting_w / running_w)
     return load._replace(start_s=f.start_s)
 

@@ -20,12 +20,24 @@ from engine.catalogue.section import Option
 DIESEL_DRAW_FRAC = 0.01
 """Fan, pump and control of a diesel heater over its heat, where nobody states them (common practice)."""
 
+GLOW_W = 120.0
+"""Taken for minutes by the glow plug of a diesel heater whose start is not stated (common practice: 8 to 12 A at
+12 V)."""
+
 
 def draw_w(heater: SpaceHeater) -> float:
     """Electric power of fan, pump and control: none of gas and wood burns with it unless stated."""
     if heater.electric_w is not None:
         return heater.electric_w
     return DIESEL_DRAW_FRAC * heater.output_w if heater.fuel == "diesel" else 0.0
+
+
+def heater_draws_w(f: SpaceHeater) -> tuple[float, float]:
+    """(power that a heater takes from the battery while it runs, and while it lights): what burns diesel has a glow
+    plug."""
+    running_w = draw_w(f) + (f.output_w if f.fuel == "battery" else 0.0)
+    glows = f.fuel == "diesel" and f.role == "main"
+    return running_w, max(running_w, f.start_w if f.start_w is not None else GLOW_W if glows else 0.0)
 
 
 def _fuels(option: Option) -> set[str]:

@@ -1,14 +1,15 @@
 """How fast the heaters warm the living space up, and how warm its floor gets."""
 
 from functools import lru_cache
+from math import inf
 from typing import NamedTuple
 
 from engine.build.gas import diesel_for_heat_l, propane_frac_of
 from engine.build.habits import HALF_DAY_K
 from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
-from engine.build.standstill import draw_w
-from engine.build.warmth import WarmthFigures, gives_w, living_air_m3
+from engine.build.standstill import draw_w, heater_draws_w
+from engine.build.warmth import WarmthFigures, gives_w, living_air_m3, mild_heater
 from engine.catalogue.facets import FreshTank, FurnitureModule, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
 from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
@@ -41,6 +42,9 @@ EVENING_H, MORNING_H = 18, 9
 
 THERMOSTAT_K = 2.0
 """Between a thermostat's switching on and off (common practice)."""
+
+AFTER_RUN_S = 180.0
+"""So long a burner's fan runs on before it may be lit again (common practice: 2 to 4 min)."""
 
 MOST_W_K, MOST_HEAT_W = 2000.0, 100_000.0
 """Where the sums of a room end."""
@@ -75,7 +79,10 @@ class WarmUp(NamedTuple):
     needed_w: float
     """Output that warms it up within the test's time."""
     cycle_h: float
-    """From one start to the next of the heater that runs in the mildest month; infinite where it runs through."""
+    """From one start to the next of the heater that runs in the mildest month; infinite where it runs through, or is
+    fed by hand."""
+    start_wh: float
+    """What it takes from the battery for a start, over what it takes running."""
 
 
 @lru_cache(maxsize=512)
@@ -137,6 +144,19 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
     return NightFuel(heat_wh, kg, litres, burnt["battery"], nights, what)
 
 
+def _cycling(build: Build, warmth: WarmthFigures, room: Room) -> tuple[float, float]:
+    """(hours from one start to the next in the mild, energy of a start). A burner runs at least as long as it takes to
+    light and to run on: in less it gives no steady heat (assumption)."""
+    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if p.option.id in warmth.heater_ids]
+    heater = mild_heater(build, heaters, warmth.mild_loss_w)
+    if heater is None or heater.fuel == "wood":
+        return inf, 0.0
+    running_w, lighting_w = heater_draws_w(heater)
+    least_run_h = (heater.start_s + AFTER_RUN_S) / 3600 if heater.burns else 0.0
+    every_h = cycle_h(room, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), heater.min_output_w, least_run_h)
+    return every_h, (lighting_w - running_w) * heater.start_s / 3600
+
+
 def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     """Warming up on the trip's coldest night; None without a heater, or when no night is colder than wanted."""
     if warmth.design_loss_w <= 0 or not warmth.output_w:
@@ -149,5 +169,5 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     floor = next(s for s in warmth.surfaces if s.name == "floor")
     return WarmUp(
         takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),
-        needed_w, cycle_h(room.air_wh_k, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), warmth.min_output_w),
+        needed_w, *_cycling(build, warmth, room),
     )  # fmt: skip

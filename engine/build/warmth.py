@@ -141,11 +141,14 @@ def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     return min(500.0, flue), min(1000.0, flame)
 
 
-def _least_w(build: Build, heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> float:
-    """Of main heaters that alone give what a mild day wants the one that turns down furthest runs; else all do."""
+def mild_heater(build: Build, heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> SpaceHeater | None:
+    """Of main heaters that alone give what a mild day wants the one that turns down furthest runs; else all do, and the
+    one whose least is most tells."""
     main = [f for _, f in heaters if f.role == "main"] or [f for _, f in heaters]
-    able = [f.min_output_w for f in main if gives_w(build, f) >= mild_w]
-    return min(able) if able else max((f.min_output_w for f in main), default=0.0)
+    able = [f for f in main if gives_w(build, f) >= mild_w]
+    if able:
+        return min(able, key=lambda f: f.min_output_w)
+    return max(main, key=lambda f: f.min_output_w, default=None)
 
 
 def warmth_figures(build: Build) -> WarmthFigures:
@@ -171,6 +174,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
     nightly = min(month_means(build)) - HALF_DAY_K < heating_from_degc(build.trip)
     mild = max(means, default=min(inside, design) if nightly else inside)
     mild_loss_w = max(0.0, total_w_k * (inside - mild))
+    one = mild_heater(build, heaters, mild_loss_w)
     return WarmthFigures(
         surfaces=surfaces,
         air_m3_h=air_m3_h,
@@ -185,7 +189,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
         output_w=output_w,
         burning_w=sum(gives_w(build, f) * p.count for p, f in heaters if f.burns),
         floors_comfort=comfort,
-        min_output_w=_least_w(build, heaters, mild_loss_w),
+        min_output_w=one.min_output_w if one else 0.0,
         held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
         year_coldest_degc=year_coldest,
         mild_loss_w=mild_loss_w,

@@ -1,6 +1,6 @@
 """Questions a heater has to answer: how fast it is warm, how much it takes, which grade it meets, how it cycles."""
 
-from math import inf
+from math import expm1, inf
 
 from engine.physics.ranges import within
 from engine.physics.room_heat import Room, RoomHour, after
@@ -94,18 +94,43 @@ def duty_frac(need_w: float, least_w: float) -> float:
     return 1.0 if need_w >= least_w else need_w / least_w
 
 
-def cycle_h(store_wh_k: float, band_k: float, need_w: float, least_w: float) -> float:
+def cycle_h(room: Room, band_k: float, need_w: float, least_w: float, least_run_h: float = 0.0) -> float:
     """Time from one start of a cycling heater to the next; infinite when it need not cycle or is not needed.
 
-    C·Δ/(P − L) running and C·Δ/L resting. store_wh_k: what warms and cools with the thermostat, 0.1 to 10,000. band_k:
-    between its switching on and off, 0.2 to 10. need_w, least_w: 0 to 100,000. Source: heat balance of one store.
+    Running a share d of the time at P, in cycles of T, it makes the air swing by P·d·(1 − d)·T/(C_a + C_m) with all
+    that stores heat, and on top, to and from the lining, by
+    P/G·(C_m/(C_a + C_m))²·(1 − e^(−d·T/τ))·(1 − e^(−(1 − d)·T/τ))/(1 − e^(−T/τ)), τ = C_a·C_m/((C_a + C_m)·G). T is
+    found by halving so that this is the thermostat's band, or longer where the heater has to run for least_run_h. What
+    the shell loses more or less within the swing is left out. band_k: between its switching on and off, 0.2 to 10.
+    need_w, least_w: 0 to 100,000. least_run_h: 0 to 2. Source: heat balance of the two stores of
+    ``engine.physics.room_heat``.
 
-    >>> round(cycle_h(23, 2, 493, 1500) * 60, 1)
-    8.3
+    >>> from engine.physics.room_heat import room_of
+    >>> room = room_of(43.2, 7.0, 60, 15, 40, 250, 80)
+    >>> [round(60 * cycle_h(room, 2, 493, 1500, least_run_h), 1) for least_run_h in (0, 0.1, 0.2)]
+    [10.0, 18.3, 36.5]
     """
-    within("store_wh_k", store_wh_k, 0.1, 1e4)
     within("band_k", band_k, 0.2, 10)
+    within("least_run_h", least_run_h, 0, 2)
     share = duty_frac(need_w, least_w)
-    if share >= 1 or need_w == 0:
+    if share >= 1 or share * (1 - share) == 0:
         return inf
-    return store_wh_k * band_k / (least_w * share * (1 - share))
+    air, mass, link = (
+        within("air_wh_k", room.air_wh_k, 0.1, 1e4),
+        within("mass_wh_k", room.mass_wh_k, 0.01, 1e5),
+        within("coupling_w_k", room.coupling_w_k, 0.1, 1e5),
+    )
+    both, apart_h = air + mass, air * mass / ((air + mass) * link)
+    pulse_w = least_w * share * (1 - share)
+    link_k = least_w / link * (mass / both) ** 2
+
+    def swing_k(time_h: float) -> float:
+        on, off, whole = (-expm1(-x * time_h / apart_h) for x in (share, 1 - share, 1.0))
+        return pulse_w * time_h / both + link_k * on * off / whole
+
+    # Between the air by itself and all that stores heat.
+    low, high = air * band_k / pulse_w, both * band_k / pulse_w
+    while high - low > 1e-3 * high:
+        middle = (low + high) / 2
+        low, high = (middle, high) if swing_k(middle) < band_k else (low, middle)
+    return max(high, least_run_h / share)

@@ -1,6 +1,7 @@
 """Warming up of whole builds."""
 
 from dataclasses import replace
+from math import inf
 
 import pytest
 from hypothesis import given, settings
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 
 from engine.build.warm_room import living_room, warm_up_figures
 from engine.build.warmth import WarmthFigures, warmth_figures
+from engine.catalogue.facets import SpaceHeater
 from engine.physics.fixed_vents import FLAME_AIR_M3_KG
 from engine.physics.heat import air_loss_w_k
 from tests.shops import enquiry, resolver
@@ -68,6 +70,23 @@ def test_the_fill_that_lasts_so_many_nights_is_named(shop: str, ready: str, more
         assert warm.fuel.nights_count == pytest.approx(half_l / warm.fuel.diesel_l)
     else:
         assert warm.fuel.diesel_l == 0 < warm.fuel.gas_kg
+
+
+def test_a_burner_lights_no_oftener_than_it_can_and_a_stove_is_fed_by_hand() -> None:
+    asked = enquiry("hallamoor", ready="high-fell", options={"diesel-2": 0, "diesel-8": 1}, months=[4])
+    build = resolver("hallamoor").resolve(asked)
+    w = warmth_figures(build)
+    warm = warm_up_figures(build, w)
+    # 307 W of 3.5 kW: 3 min to light and 3 min to run on, a start every 68 min. Air and lining alone would have it every 11 min.
+    assert w.min_output_w == 3500 and w.mild_loss_w == pytest.approx(307, abs=2)
+    assert warm is not None and warm.cycle_h == pytest.approx(0.1 * 3500 / w.mild_loss_w)
+    # 130 W for 3 min while it lights, over what it takes running.
+    [(part, heater)] = [(p, f) for p, f in build.facets(SpaceHeater)]
+    assert warm.start_wh == pytest.approx((130 - heater.electric_w) / 20)
+    wood = part.option.model_copy(update={"facets": (heater.model_copy(update={"fuel": "wood"}),)})
+    parts = tuple(replace(p, option=wood) if p == part else p for p in build.parts)
+    stove = warm_up_figures(replace(build, parts=parts), w)
+    assert stove is not None and (stove.cycle_h, stove.start_wh) == (inf, 0)
 
 
 def test_no_heater_warms_nothing_up() -> None:

@@ -125,9 +125,33 @@ def test_a_heater_too_big_for_mild_weather_cycles():
     assert duty_frac(need_w, 1500) == pytest.approx(0.33, abs=0.005)
     # The same need in the cold is just what the lowest output gives: no cycling.
     assert duty_frac(1500, 1500) == 1
-    assert cycle_h(23, 2, 1500, 1500) == inf
-    # 23 Wh/K over 2 K: 46 Wh, gained in 2.74 min at 1,007 W net, lost in 5.6 min at 493 W.
-    assert cycle_h(23, 2, need_w, 1500) * 60 == pytest.approx(46 / 1007 * 60 + 46 / 493 * 60, rel=1e-3)
+    assert cycle_h(VAN, 2, 1500, 1500) == cycle_h(VAN, 2, 0, 1500) == inf
+    # Air and light things alone, 23 Wh/K over 2 K: 46 Wh, gained in 2.74 min at 1,007 W net, lost in 5.6 min at 493 W.
+    tent = Room(23, 0.01, 7, 450, 43)
+    alone_h = 46 / 1007 + 46 / 493
+    assert cycle_h(tent, 2, need_w, 1500) == pytest.approx(alone_h, rel=3e-3)
+    # A lining that takes up every change at once is one store with the air.
+    assert cycle_h(Room(23, 207, 7, 1e5, 43), 2, need_w, 1500) == pytest.approx(10 * alone_h, rel=0.02)
+    # 6 min to light and to run on, a third of the time: a start every 18 min.
+    assert cycle_h(tent, 2, need_w, 1500, 0.1) == pytest.approx(0.1 * 1500 / 493, rel=1e-3)
+
+
+@pytest.mark.parametrize(("need_w", "least_w"), [(493, 1500), (1400, 3500), (380, 800), (750, 800), (100, 4500)])
+def test_air_swings_by_the_thermostats_band_in_a_cycle(need_w, least_w):
+    every_h, share = cycle_h(VAN, 2, need_w, least_w), need_w / least_w
+    assert every_h > VAN.air_wh_k * 2 / (least_w * share * (1 - share))
+    hour, air, mass = RoomHour(18 - need_w / VAN.steady_w_k, 18 - need_w / VAN.steady_w_k), 18.0, 18.0
+    for _ in range(round(60 / every_h)):  # days of it, until one cycle is like the other
+        warmest, warm_mass = after(VAN, hour, air, mass, least_w, share * every_h)
+        air, mass = after(VAN, hour, warmest, warm_mass, 0, (1 - share) * every_h)
+    assert warmest - air == pytest.approx(2, rel=0.03)
+
+
+@given(ROOMS, st.floats(50, 3000), st.floats(300, 8000), st.floats(0, 0.3))
+def test_no_heater_starts_oftener_than_it_can(room, need_w, least_w, least_run_h):
+    every_h = cycle_h(room, 2, need_w, least_w, least_run_h)
+    assert every_h * duty_frac(need_w, least_w) >= least_run_h * (1 - 1e-9)
+    assert cycle_h(room, 2, need_w, least_w) <= every_h
 
 
 def test_grades_of_heating():

@@ -55,7 +55,7 @@ from engine.physics.moist_air import (
 )
 from engine.physics.pipe_flow import Pipe, drop_curve, drop_kpa, friction_frac, viscosity_m2_s
 from engine.physics.ranges import OutOfRangeError
-from engine.physics.room_heat import RoomHour, after, room_hours, room_of
+from engine.physics.room_heat import Room, RoomHour, after, room_hours, room_of
 from engine.physics.solar_gain import air_day_degc, shell_sun, sol_air_degc, sun_through_w
 from engine.physics.taps import PumpCurve, Tap, between_starts_s, drawdown_l, tap_l_min, two_taps
 from engine.physics.warm_up import cycle_h, duty_frac, heating_grade, warm_up_h, warm_up_w
@@ -90,6 +90,10 @@ def _warm_w(target_degc, within_h):
 
 def _grade(output_w):
     return heating_grade(VAN, output_w)
+
+
+def _cycle(air_wh_k, mass_wh_k, coupling_w_k, band_k, need_w, least_w, least_run_h):
+    return cycle_h(Room(air_wh_k, mass_wh_k, 7, coupling_w_k, 43), band_k, need_w, least_w, least_run_h)
 
 
 def _sunlit(area_m2, u_w_m2k, skin_degc, glass_sun_w, people_count, equipment_w, air_m3_h, outside_degc, inside_degc):
@@ -163,8 +167,9 @@ CASES = (
     (_warm_w, {"target_degc": (18, -61, 61), "within_h": (2, 0.04, 101)}),
     (_grade, {"output_w": (3000, -1, 2e5)}),
     (duty_frac, {"need_w": (500, -1, 2e5), "least_w": (1500, -1, 2e5)}),
-    (cycle_h, {"store_wh_k": (20, 0.05, 2e4), "band_k": (2, 0.1, 11), "need_w": (500, -1, 2e5), "least_w": (1500, -1,
-    2e5)}), (sol_air_degc, {"outside_degc": (35, -51, 61), "sun_w_m2": (800, -1, 1501), "absorbed_frac": (0.5, -0.1,
+    (_cycle, {"band_k": (2, 0.1, 11), "need_w": (500, -1, 2e5), "least_w": (1500, -1, 2e5), "least_run_h": (0.1, -1,
+    2.1), "air_wh_k": (20, 0.05, 2e4), "mass_wh_k": (200, 0.005, 2e5), "coupling_w_k": (450, 0.05, 2e5)}),
+    (sol_air_degc, {"outside_degc": (35, -51, 61), "sun_w_m2": (800, -1, 1501), "absorbed_frac": (0.5, -0.1,
     1.1),                 "outside_m2k_w": (0.04, 0.004, 0.3), "to_sky_w_m2": (0, -1, 151)}),
     (sun_through_w, {"glass_m2": (1, -1, 101), "gain_frac": (0.7, -0.1, 1.1), "sun_w_m2": (500, -1, 1501),
                      "shaded_frac": (0, -0.1, 1.1)}),
