@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from engine.build.habits import heating_from_degc, meal_multiple
 from engine.build.model import Build
-from engine.build.room import INDOORS_DEGC, night_room_degc, room_degc
+from engine.build.room import INDOORS_DEGC, LAG_K, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
 from engine.build.standstill import running_fans
 from engine.build.warmth import WarmthFigures, gives_w
@@ -24,7 +24,7 @@ from engine.physics.damp import (
 from engine.physics.fuel import gas_gross_kwh_kg, gas_kg
 from engine.physics.glaser import TIGHT_M, Climate, DampYear, VapourLayer, damp_year
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W
-from engine.physics.moist_air import dew_point_degc, vapour_kpa
+from engine.physics.moist_air import dew_point_degc, saturation_kpa, vapour_kpa
 
 WANTED_FRAC = 0.6
 """Relative humidity to stay below in the cold (common practice: 40 to 60 %)."""
@@ -82,8 +82,6 @@ class Spot(NamedTuple):
     surface_degc: float
     margin_k: float
     """Above 0 it is dry."""
-    wet_below_degc: float
-    """Outside temperature below which water forms on it, at this night's humidity."""
 
 
 class NightAir(NamedTuple):
@@ -169,8 +167,7 @@ def _spots(surfaces: tuple[SurfaceLoss, ...], inside: float, outside: float, dew
             continue
         for name, factor in _reached(s):
             at = surface_degc(inside, outside, factor)
-            below = inside - (inside - dew) / max(1e-6, 1 - factor)
-            found.append(Spot(name, s.kind != "surface", factor, at, at - dew, below))
+            found.append(Spot(name, s.kind != "surface", factor, at, at - dew))
     return tuple(sorted(found, key=lambda x: (x.margin_k, x.name)))
 
 
@@ -311,3 +308,50 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         years=tuple(years),
         unknown=tuple(dict.fromkeys(unknown)),
     )
+
+
+NIGHTS_COUNT, HALVINGS_COUNT = 9, 7
+"""So many nights from the coldest to the mildest are looked at for dry ones, and an end of them is found by so many
+halvings: to a twentieth of a kelvin or so."""
+
+
+class DryNights(NamedTuple):
+    """Outside temperatures of the nights on which a spot stays dry that is wet on the coldest."""
+
+    from_degc: float
+    to_degc: float | None
+    """None: as mild as nights are that want heat."""
+
+
+def dry_nights(build: Build, warmth: WarmthFigures, factor_frac: float, kept_warm: bool) -> DryNights | None:
+    """Nights on which a spot with this temperature factor stays dry, in a room as warm as wanted or as the heaters hold
+    it; None where there are none between the coldest and those that want no heat.
+
+    The milder the air outside, the warmer the spot, but the more water that air brings in. For each night the room's
+    air settles anew: outside air of 90 %, as for the coldest, water of people and of flames as they burn then, and as
+    much fresh air as on the coldest night (assumption).
+    """
+    wanted, air = float(build.trip.inside_degc), max(1.0, warmth.air_m3_h)
+    people_kg_h = source_kg_h(sleepers_count(build.trip))
+
+    def dry(outside: float) -> bool:
+        inside = max(DRIEST_DEGC, wanted if kept_warm else room_degc(build, warmth, outside + LAG_K))
+        _, flames_kg_h = _flueless(build, warmth.total_w_k * max(0.0, wanted - outside))
+        held = settled_frac(people_kg_h + flames_kg_h, air, inside, max(DRIEST_DEGC, outside), NIGHT_FRAC)
+        return saturation_kpa(surface_degc(inside, outside, factor_frac)) >= held * saturation_kpa(inside)
+
+    def end(wet: float, inner: float) -> float:
+        for _ in range(HALVINGS_COUNT):
+            middle = (wet + inner) / 2
+            wet, inner = (wet, middle) if dry(middle) else (middle, inner)
+        return inner
+
+    low, high = warmth.design_degc, min(HEATING_FROM_DEGC, wanted)
+    nights = [low + (high - low) * i / (NIGHTS_COUNT - 1) for i in range(NIGHTS_COUNT)]
+    are_dry = [False, *map(dry, nights[1:])]
+    if not any(are_dry):
+        return None
+    first = are_dry.index(True)
+    last = next((i - 1 for i in range(first, NIGHTS_COUNT) if not are_dry[i]), None)
+    to_degc = None if last is None else end(nights[last + 1], nights[last])
+    return DryNights(end(nights[first - 1], nights[first]), to_degc)

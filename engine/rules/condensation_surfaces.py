@@ -4,11 +4,14 @@ Air that sleepers have breathed holds water; where a surface is colder than the 
 glass you see it and wipe it off. On bare steel, on ribs and behind linings nobody sees it: there rust and mould begin.
 """
 
+from typing import Any
+
 from pydantic import Field
 
 from engine import cautions
 from engine.build import Build, Figures
-from engine.build.damp import DampFigures, Spot
+from engine.build.damp import DampFigures, DryNights, Spot, dry_nights
+from engine.build.warmth import WarmthFigures
 from engine.catalogue.facets import InsulationLayer, SpaceHeater, VentFan
 from engine.physics.condensation import least_foam_m, surface_degc
 from engine.physics.moist_air import dew_point_degc, vapour_kpa
@@ -32,14 +35,15 @@ class Surface(Inputs):
     humidity_frac: float = fact("humidity inside then", "computed", ge=0, le=1)
     dew_point_degc: float = fact("dew point of that air", "computed")
     surface_degc: float = fact("temperature of that place", "computed")
-    wet_below_degc: float = fact("kept warm it stays dry down to, outside", "computed")
+    dry_from_degc: float | None = fact("kept warm it stays dry from, outside", "computed", default=None)
+    dry_to_degc: float | None = fact("and up to, outside", "computed", default=None)
     foam_thick_m: float = fact(
         "closed-cell foam of 0.036 W/(m·K) on that place that would keep it dry", "computed", ge=0
     )
     glass: bool = fact("it is glass or a door", "computed")
     cold_room: str = fact("that the room itself is cold", "computed", default="")
     dry_if_warm: bool = fact("whether it were dry in a room as warm as wanted", "computed", default=False)
-    kept: str = Field(default="It", description="what stays dry, and at which warmth, as the beginning of a sentence")
+    stays: str = Field(default="", description="on which nights it stays dry, a sentence with its space before it")
 
     @property
     def forms(self) -> str:
@@ -60,16 +64,15 @@ def read(build: Build, figures: Figures) -> list[Surface] | None:
     d = figures.damp
     if d is None:
         return None
-    found = [_hidden(build, d, figures.warmth.output_w > 0)] if any(not s.glass for s in d.spots) else []
+    found = [_hidden(build, d, figures.warmth)] if any(not s.glass for s in d.spots) else []
     glass = next((s for s in d.spots if s.glass), None)
     if glass is not None and glass.margin_k < 0:
         found.append(_surface(build, d, glass))
     return found
 
 
-def _surface(build: Build, d: DampFigures, s: Spot, **more: str | bool) -> Surface:
+def _surface(build: Build, d: DampFigures, s: Spot, **more: Any) -> Surface:
     wanted, warm = float(build.trip.inside_degc), d.if_warm
-    dry = s if warm is None else next(x for x in warm.spots if x.name == s.name)
     return Surface.model_validate(
         {
             "options": () if s.glass else build.ids(InsulationLayer, SpaceHeater, VentFan),
@@ -80,7 +83,6 @@ def _surface(build: Build, d: DampFigures, s: Spot, **more: str | bool) -> Surfa
             "humidity_frac": d.humidity_frac,
             "dew_point_degc": d.dew_point_degc,
             "surface_degc": s.surface_degc,
-            "wet_below_degc": dry.wet_below_degc,
             "foam_thick_m": _foam_m(
                 s.factor_frac,
                 d.inside_degc if warm is None else wanted,
@@ -93,19 +95,30 @@ def _surface(build: Build, d: DampFigures, s: Spot, **more: str | bool) -> Surfa
     )
 
 
-def _hidden(build: Build, d: DampFigures, heated: bool) -> Surface:
+def _stays(build: Build, nights: DryNights | None) -> str:
+    """On which nights it stays dry."""
+    if nights is None:
+        return ""
+    low, high = (None if x is None else show(x, "degc", build.workshop.units) for x in nights)
+    return f"stays dry down to {low} outside." if high is None else f"stays dry between {low} and {high} outside."
+
+
+def _hidden(build: Build, d: DampFigures, warmth: WarmthFigures) -> Surface:
     """The wettest of the structure; in a room that heaters do not hold that which would be so in a warm one."""
     wettest = next(s for s in (d.spots if d.if_warm is None else d.if_warm.spots) if not s.glass)
-    if d.if_warm is None:
-        return _surface(build, d, wettest)
-    at, wanted = (show(x, "degc", build.workshop.units) for x in (d.inside_degc, float(build.trip.inside_degc)))
-    why = f"The heating holds the room at {at} only" if heated else f"Without heat the room is at {at}"
-    why += ", and air so cold takes up little of what people breathe out."
     dry = wettest.margin_k >= 0
+    nights = None if dry else dry_nights(build, warmth, wettest.factor_frac, kept_warm=d.if_warm is not None)
+    stays = _stays(build, nights)
+    ends = dict(zip(("dry_from_degc", "dry_to_degc"), nights or (None, None), strict=True))
+    if d.if_warm is None:
+        return _surface(build, d, wettest, **ends, stays=f" It {stays}" if stays else "")
+    at, wanted = (show(x, "degc", build.workshop.units) for x in (d.inside_degc, float(build.trip.inside_degc)))
+    why = f"The heating holds the room at {at} only" if warmth.output_w > 0 else f"Without heat the room is at {at}"
+    why += ", and air so cold takes up little of what people breathe out."
     s = next(s for s in d.spots if s.name == wettest.name)
     return _surface(
         build, d, s, cold_room=f"{why} Kept at {wanted} it stays dry there." if dry else why, dry_if_warm=dry,
-        kept=f"{why} Kept at {wanted} it",
+        stays=f" {why} Kept at {wanted} it {stays or 'gets wet as well.'}", **ends,
     )  # fmt: skip
 
 
@@ -130,7 +143,7 @@ def _night(where: str, outside_degc: float, factor_frac: float, glass: bool = Fa
     return {
         "where": where, "inside_degc": 18.0, "outside_degc": outside_degc, "humidity_frac": 0.6,
         "dew_point_degc": _DEW_DEGC, "surface_degc": surface_degc(18.0, outside_degc, factor_frac),
-        "wet_below_degc": 18.0 - (18.0 - _DEW_DEGC) / (1 - factor_frac), "glass": glass,
+        "glass": glass,
         "foam_thick_m": _foam_m(factor_frac, 18.0, 0.6, outside_degc),
     }  # fmt: skip
 
@@ -155,8 +168,8 @@ RULE = Rule(
         "tight": "At {outside_degc} outside the coldest hidden place, {where}, is at {measured}, hardly above the "
         "{limit} at which the air inside ({humidity_frac}) gives up water.",
         "fails": "At {outside_degc} outside {where}: {measured}, and the air inside ({humidity_frac}) gives up water "
-        "below {limit}. Nobody sees it there. {kept} stays dry down to {wet_below_degc} "
-        "outside; at least {foam_thick_m} of closed-cell foam on it would keep it dry.",
+        "below {limit}. Nobody sees it there.{stays} At least {foam_thick_m} of closed-cell foam on it would "
+        "keep it dry on such a night.",
         "note": "At {outside_degc} outside {forms} forms on {where} ({measured}; dew point {limit}). "
         "{cold_room:Wipe it off in the morning, or cover it at night.|#|#}",
     },

@@ -1,12 +1,17 @@
 """Damp of whole builds: sources, air, cold places, layers."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.build import work_out
-from engine.build.damp import DampFigures, wanted_frac
+from engine.build.damp import DampFigures, damp_figures, dry_nights, wanted_frac
+from engine.build.model import Build
+from engine.build.warmth import WarmthFigures, warmth_figures
 from engine.enquiry.climate import load_places
+from engine.physics.condensation import surface_degc
 from tests.shops import enquiry, resolver
 
 
@@ -37,10 +42,65 @@ def test_bare_steel_is_colder_than_foam_and_wetter_than_glass_of_two_panes() -> 
     foam = damp("hallamoor", None, "dry-stone", **JANUARY)
     worst = min((s for s in bare.spots if not s.glass), key=lambda s: s.margin_k)
     assert worst.name == "bare walls" and worst.margin_k < 0 < min(s.margin_k for s in foam.spots if not s.glass)
-    # On a night exactly as cold as this it just stays dry.
-    inside = bare.inside_degc
-    at = worst.wet_below_degc + worst.factor_frac * (inside - worst.wet_below_degc)
-    assert at == pytest.approx(bare.dew_point_degc)
+
+
+def _margin_k(build: Build, night_degc: float, factor_frac: float) -> float:
+    """A place of that temperature factor above the dew point, asked of a trip whose coldest night is that one."""
+    there = replace(build, climate=replace(build.climate, coldest_night_degc=(night_degc,) * 12))
+    found = damp_figures(there, warmth_figures(there), 0.0)
+    assert found is not None and found.night_degc == night_degc
+    return surface_degc(found.inside_degc, night_degc, factor_frac) - found.dew_point_degc
+
+
+def _van(**trip: object) -> tuple[Build, WarmthFigures]:
+    asked = enquiry("hallamoor", None, {"diesel-4": 1}, "dry-stone", **JANUARY | {"place": "helsinki"} | trip)
+    build = resolver("hallamoor").resolve(asked)
+    warmth = warmth_figures(build)
+    # 45 g/h of each sleeper in 14.4 m³/h for each.
+    assert warmth.air_m3_h == pytest.approx(28.8) and warmth.output_w > warmth.design_loss_w
+    return build, warmth
+
+
+def test_bare_steel_is_wet_in_any_weather_that_wants_heat() -> None:
+    # Sleepers add 3.1 g/m³. With 9.6 of the air outside at 12 °C and 90 % the dew point is 15 °C, and steel of a factor
+    # of 0.235 is at 13.4 °C; at 0 °C there are 7.5 g/m³, of which air at its 4.2 °C holds 6.5.
+    build, warmth = _van()
+    assert dry_nights(build, warmth, 0.235, kept_warm=True) is None
+    assert all(_margin_k(build, degc, 0.235) < 0 for degc in (-25, -15, -5, 0, 5, 10, 11.9))
+
+
+def test_half_insulated_steel_is_dry_on_nights_neither_cold_nor_mild() -> None:
+    # A factor of 0.4. At −20 °C it is at −4.8 °C, where air holds 3.3 g/m³ of the 3.9 in the room; at 0 °C at 7.2 °C,
+    # 7.9 of 7.5 g/m³; at 12 °C at 14.4 °C, 12.3 of 12.7.
+    build, warmth = _van()
+    nights = dry_nights(build, warmth, 0.4, kept_warm=True)
+    assert nights is not None and nights.to_degc is not None
+    assert -20 < nights.from_degc < 0 < nights.to_degc < 12
+    assert _margin_k(build, nights.from_degc - 0.3, 0.4) < 0 < _margin_k(build, nights.from_degc + 0.3, 0.4)
+    assert _margin_k(build, nights.to_degc + 0.3, 0.4) < 0 < _margin_k(build, nights.to_degc - 0.3, 0.4)
+
+
+@pytest.mark.parametrize(("shop", "ready", "options", "place"), [
+    ("hallamoor", "dry-stone", {"diesel-4": 1}, "helsinki"),
+    ("hallamoor", "dry-stone", {"diesel-2": 0, "floor-heat-12v": 1}, "helsinki"),
+    ("quillback", "two-up-van", {}, "northway"),
+    ("proving-yard", None, {"heater-flueless": 1}, "potsdam"),
+])  # fmt: skip
+@pytest.mark.parametrize("factor_frac", [0.1, 0.3, 0.38, 0.42, 0.46, 0.5, 0.6, 0.7, 0.8])
+def test_what_is_said_of_other_nights_is_what_is_found_on_them(
+    shop: str, ready: str | None, options: dict[str, int], place: str, factor_frac: float
+) -> None:
+    vehicle = "plain-van" if shop == "proving-yard" else None
+    build = resolver(shop).resolve(enquiry(shop, vehicle, options, ready, **JANUARY | {"place": place}))
+    warmth = warmth_figures(build)
+    if _margin_k(build, warmth.design_degc, factor_frac) >= 0:
+        return
+    nights = dry_nights(build, warmth, factor_frac, kept_warm=False)
+    for i in range(25):
+        degc = warmth.design_degc + (11.9 - warmth.design_degc) * i / 24
+        margin = _margin_k(build, degc, factor_frac)
+        dry = nights is not None and nights.from_degc <= degc <= (12 if nights.to_degc is None else nights.to_degc)
+        assert dry == (margin >= 0) or abs(margin) < 0.1, degc
 
 
 def test_a_vapour_layer_keeps_wool_dry() -> None:

@@ -77,7 +77,8 @@ def test_a_burner_lights_no_oftener_than_it_can_and_a_stove_is_fed_by_hand() -> 
     build = resolver("hallamoor").resolve(asked)
     w = warmth_figures(build)
     warm = warm_up_figures(build, w)
-    # 307 W of 3.5 kW: 3 min to light and 3 min to run on, a start every 68 min. Air and lining alone would have it every 11 min.
+    # 307 W of 3.5 kW: 3 min to light and 3 min to run on, a start every 68 min. Air and lining
+    # alone would have one every 11 min.
     assert w.min_output_w == 3500 and w.mild_loss_w == pytest.approx(307, abs=2)
     assert warm is not None and warm.cycle_h == pytest.approx(0.1 * 3500 / w.mild_loss_w)
     # 130 W for 3 min while it lights, over what it takes running.

@@ -161,6 +161,6 @@ def test_cautions_that_mean_the_same_say_it_in_the_same_words() -> None:
 def test_what_settles_below_freezing_is_frost(surface_degc: float, what: str) -> None:
     inputs = {
         "where": "door glass", "inside_degc": 18.0, "outside_degc": -18.0, "humidity_frac": 0.6, "dew_point_degc": 10.0,
-        "surface_degc": surface_degc, "wet_below_degc": 5.0, "foam_thick_m": 0.0, "glass": True,
+        "surface_degc": surface_degc, "foam_thick_m": 0.0, "glass": True,
     }  # fmt: skip
     assert f"outside {what} forms on door glass" in told("condensation-surfaces", **inputs)
