@@ -11,7 +11,7 @@ from engine.build.room import ERROR_K, INDOORS_DEGC, why_cold
 from engine.catalogue.facets import Battery
 from engine.rule import JUST_ENOUGH, AtLeast, Example, Holds, Inputs, Rule, Source, fact
 
-_ROOM = "Heat the room, choose a battery that warms itself"
+_ROOM = "Heat the room, or choose a battery that warms itself"
 _PLACE = "Choose a battery that warms itself, or one that sits inside"
 
 

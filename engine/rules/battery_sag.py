@@ -1,8 +1,9 @@
 """The battery's voltage stays above the inverter's cut-out at the largest start.
 
 Every battery has a resistance inside, and it grows in the cold. Under a heavy load its voltage sags, the inverter
-takes more current to make up for it, and below its cut-out it switches off, however full the battery is. Small and
-old batteries and lead-acid ones in the cold do this first. Asked where the inverter's cut-out is stated.
+takes more current to make up for it, and below its cut-out it switches off, though the battery is far from empty. Small
+and old batteries and lead-acid ones in the cold do this first. Judged with the battery half empty; a full one stands
+higher. Asked where the inverter's cut-out is stated.
 """
 
 from pydantic import Field
@@ -34,6 +35,16 @@ class Sag(Inputs):
     cable_v: float = fact("of that, in cables and fuse joints as in the wiring schedule", "computed", ge=0, default=0.0)
     cells_degc: float = fact("its cells on the coldest morning", "computed")
     cutoff_v: float = fact("cut-out voltage of the inverter", "catalogue", gt=0)
+    charge_v: float | None = fact(
+        "its charging voltage: no full one rests higher", "computed", ge=2, le=100, default=None
+    )
+
+    @property
+    def however(self) -> str:
+        """That no charge helps, where that is certain."""
+        if self.charge_v is None or _under_load_v(self, self.charge_v) >= self.cutoff_v:
+            return ""
+        return ", however full the battery is"
 
 
 def read(build: Build, figures: Figures) -> Sag | Unknown | None:
@@ -64,13 +75,19 @@ def read(build: Build, figures: Figures) -> Sag | Unknown | None:
         cable_v=cable_ohm * 100,
         cells_degc=cells_degc,
         cutoff_v=inverter.cutoff_v,
+        charge_v=p.bank.charge_v,
     )
 
 
+def _under_load_v(x: Sag, rest_v: float) -> float:
+    """A battery that cannot give the power at all counts as half its voltage."""
+    loaded = loaded_v(rest_v, x.lost_v / 100, x.load_w)
+    return rest_v / 2 if loaded is None else loaded
+
+
 def judge(x: Sag) -> AtLeast:
-    """Loaded voltage against the cut-out; a battery that cannot give the power at all counts as half its voltage."""
-    loaded = loaded_v(x.rest_v, x.lost_v / 100, x.load_w)
-    return AtLeast(x.rest_v / 2 if loaded is None else loaded, x.cutoff_v, "v", tight_from=0.98)
+    """Loaded voltage of the half-empty battery against the cut-out."""
+    return AtLeast(_under_load_v(x, x.rest_v), x.cutoff_v, "v", tight_from=0.98)
 
 
 _AIR = {"moment": "When Air conditioner starts", "cells_degc": 10, "rest_v": 12, "cutoff_v": 10.5}
@@ -85,12 +102,12 @@ RULE = Rule(
     formula="U = (E + √(E² − 4·P·R))/2 ≥ cut-out of the inverter",
     sources=(COMMON_PRACTICE,),
     says={
-        "ok": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}; the inverter cuts "
-        "out at {limit}.",
-        "tight": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}, close to the "
-        "{limit} at which the inverter cuts out.",
-        "fails": "{moment} the battery's voltage falls to {measured} with its cells at {cells_degc}; the inverter cuts "
-        "out at {limit}, however full the battery is.",
+        "ok": "{moment} the voltage of a half-empty battery falls to {measured} with its cells at {cells_degc}; the "
+        "inverter cuts out at {limit}.",
+        "tight": "{moment} the voltage of a half-empty battery falls to {measured} with its cells at {cells_degc}, "
+        "close to the {limit} at which the inverter cuts out.",
+        "fails": "{moment} the voltage of a half-empty battery falls to {measured} with its cells at {cells_degc}; the "
+        "inverter cuts out at {limit}{however}.",
     },
     remedy="Add a battery in parallel{warmer}, or {softer}.",
     examples=lambda: (
@@ -98,7 +115,8 @@ RULE = Rule(
         Example(_AIR | {"load_w": 2100, "lost_v": 0.75}, "tight", "exactly at the cut-out"),
         Example(_AIR | {"load_w": 2045, "lost_v": 0.75}, "tight", "just above it"),
         Example(_AIR | {"load_w": 2200, "lost_v": 0.75}, "fails", "small lead-acid battery: 10.4 V"),
-        Example(_AIR | {"load_w": 9000, "lost_v": 0.75}, "fails", "more than it can give at any voltage"),
+        Example(_AIR | {"load_w": 2200, "lost_v": 0.75, "charge_v": 14.3}, "fails", "the same: full it may start"),
+        Example(_AIR | {"load_w": 9000, "lost_v": 0.75, "charge_v": 14.3}, "fails", "more than it can give at all"),
     ),
     offers="battery",
     caution=cautions.BATTERY,

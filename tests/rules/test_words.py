@@ -132,6 +132,29 @@ def test_a_year_of_fuel_is_told_as_such() -> None:
     assert said == "Hot water: 0.1 L of diesel a day; half a tank lasts more than a year."
 
 
+def test_ways_out_in_a_row_say_which_of_them_are_a_choice() -> None:
+    remedies = [
+        (rule.code, say(rule, rule.inputs.model_validate(dict(e.inputs)), "metric", "EUR").remedy)
+        for rule in all_rules()
+        for e in rule.examples()
+    ]
+    verbs = {text.partition(" ")[0].lower() for _, text in remedies if text} - {"a", "it", "struts"}
+    rows = [(code, s) for code, text in remedies for s in re.split(r"(?<=[.;]) ", text)
+            if any(f", {verb} " in s for verb in verbs)]  # fmt: skip
+    assert len(rows) > 20
+    assert [row for row in rows if not re.search(r"\b(or|and)\b", row[1])] == []
+
+
+def test_no_battery_is_called_too_weak_when_full_that_may_start_its_load_then() -> None:
+    # 12 V at rest with 7.5 mΩ and 2,200 W: 10.4 V. At 14.3 V it is 13.0 V; 9,000 W it cannot give at any voltage.
+    sag = {"moment": "When it starts", "rest_v": 12.0, "lost_v": 0.75, "cells_degc": 10.0, "cutoff_v": 10.5}
+    may = told("battery-sag", **sag, load_w=2200.0, charge_v=14.3)
+    never = told("battery-sag", **sag, load_w=9000.0, charge_v=14.3)
+    not_known = told("battery-sag", **sag, load_w=9000.0)
+    assert all("voltage of a half-empty battery falls to" in said for said in (may, never, not_known))
+    assert [("however full" in said) for said in (may, never, not_known)] == [False, True, False]
+
+
 def test_many_nights_are_counted_in_plain_figures() -> None:
     rule = BY_CODE["warm-up-time"]
     night = dict(rule.examples()[0].inputs) | {"lasting": "A fill of gas lasts 2,634 such nights"}
