@@ -138,7 +138,18 @@ class Softened(NamedTuple):
         return self.worst if self.of.verdict() != "ok" else "ok"
 
 
-Judgement = AtMost | AtLeast | Holds | Softened
+class Noted(NamedTuple):
+    """A comparison that is worth a word even where it holds, for something that comes with it."""
+
+    of: AtMost | AtLeast
+
+    def verdict(self) -> Verdict:
+        """The comparison's verdict, and a note in place of an ok."""
+        found = self.of.verdict()
+        return "note" if found == "ok" else found
+
+
+Judgement = AtMost | AtLeast | Holds | Softened | Noted
 
 
 class Source(NamedTuple):

@@ -8,7 +8,7 @@ from typing import Any
 
 from engine.build import Build, Figures
 from engine.catalogue.quantities import suffix_of
-from engine.rule import EXACT, AtLeast, AtMost, Fact, Finding, Holds, Inputs, Origin, Rule, Softened, Unknown
+from engine.rule import EXACT, AtLeast, AtMost, Fact, Finding, Holds, Inputs, Noted, Origin, Rule, Softened, Unknown
 from engine.spelling import spelled
 from engine.units import SYSTEMS, Shown, System, money, read_number, show
 
@@ -118,7 +118,7 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str, region: str =
     """Judge inputs and put the result into words. The sentence is made last."""
     judgement = rule.judge(inputs)
     verdict = judgement.verdict()
-    compared = judgement.of if isinstance(judgement, Softened) else judgement
+    compared = judgement.of if isinstance(judgement, Softened | Noted) else judgement
     judged = None if isinstance(compared, Holds) else compared
     words = _Words(inputs, judged, system, currency)
     return Finding(

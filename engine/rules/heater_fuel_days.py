@@ -1,6 +1,7 @@
 """Diesel for heating and hot water lasts, with half the vehicle's tank kept for the road.
 
-Who stands still must make do with it; who drives fills up on the way.
+Who stands still must make do with it; who drives fills up on the way. Diesel that clogs in the cold of the trip's
+nights is told however much of it there is.
 """
 
 from typing import Any, Literal
@@ -10,7 +11,7 @@ from pydantic import Field
 from engine.build import Build, Figures
 from engine.build.gas import diesel_for_heat_l
 from engine.catalogue.facets import SpaceHeater, WaterHeater
-from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Rule, Softened, Source, Unknown, fact
+from engine.rule import COMMON_PRACTICE, AtLeast, Example, Inputs, Noted, Rule, Softened, Source, Unknown, fact
 from engine.rules.fresh_water_days import lasts
 from engine.units import show
 
@@ -31,6 +32,11 @@ class Diesel(Inputs):
     wanted_d: float = fact("days from one hook-up to the next", "chosen", gt=0)
     driving_h: float = fact("driving a day", "chosen", default=0.0, ge=0)
     clogs: str = Field(default="", description="what to say of diesel in such cold, with its space before it")
+
+    @property
+    def short_count(self) -> float:
+        """Whether it lasts shorter than wanted: 1 or 0."""
+        return float(self.available_d < self.wanted_d)
 
 
 def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
@@ -64,11 +70,17 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
     )
 
 
-def judge(x: Diesel) -> AtLeast | Softened:
-    """Days of diesel against days wanted. Whoever drives on fills up, so that it is only worth knowing then."""
+def judge(x: Diesel) -> AtLeast | Softened | Noted:
+    """Days of diesel against days wanted. Whoever drives on fills up, so that it is only worth knowing then; so it is
+    that diesel clogs, where there is enough."""
     if x.driving_h > 0:
-        return Softened(AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0), "note")
-    return lasts(x.available_d, x.wanted_d)
+        days = AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0)
+        return Noted(days) if x.clogs and days.verdict() == "ok" else Softened(days, "note")
+    judged = lasts(x.available_d, x.wanted_d)
+    return Noted(judged) if x.clogs and isinstance(judged, AtLeast) else judged
+
+
+_CLOGS = " In such cold ordinary winter diesel clogs: fill arctic diesel before such a night."
 
 
 def _diesel(use_l: float, half_tank_l: float, **more: float | str) -> dict[str, Any]:
@@ -90,9 +102,9 @@ RULE = Rule(
     formula="days = half the tank / (daily heat and hot water / η / 9.95 kWh/L)",
     sources=(COMMON_PRACTICE, Source("EN 590", "winter and arctic grades (from memory)")),
     says={
-        "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.{clogs}",
-        "note": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured} of the {limit} wanted, and with "
-        "{driving_h} of driving a day it is filled on the way.{clogs}",
+        "ok": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}.",
+        "note": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}{short_count:| of the {limit} "
+        "wanted, and with {driving_h} of driving a day it is filled on the way|}.{clogs}",
         "tight": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, close to the {limit} wanted."
         "{clogs}",
         "fails": "{burnt_for}: {use_l} of diesel a day; half a tank lasts {measured}, not {limit}.{clogs}",
@@ -104,6 +116,7 @@ RULE = Rule(
         Example(_diesel(4, 16), "tight", "a small tank, exactly enough"),
         Example(_diesel(12, 40), "fails", "bare van in deep winter"),
         Example(_diesel(1.5, 50, wanted_d=60.0, driving_h=1.5), "note", "on the road"),
+        Example(_diesel(4, 40, clogs=_CLOGS), "note", "enough of it, in deep frost"),
     ),
     offers="space-heater",
 )

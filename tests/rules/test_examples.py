@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from engine.catalogue.facets import AnyFacet
 from engine.catalogue.shapes import kind_of, models_in
 from engine.physics.ranges import OutOfRangeError
-from engine.rule import COMMON_PRACTICE, EXACT, Example, Finding, Holds, Inputs, Rule, Softened
+from engine.rule import COMMON_PRACTICE, EXACT, Example, Finding, Holds, Inputs, Noted, Rule, Softened
 from engine.rules import all_rules
 from engine.saying import say
 from engine.units import System
@@ -49,7 +49,7 @@ def assert_readable(rule: Rule, found: Finding) -> None:
 def compared(rule: Rule, inputs: Inputs) -> tuple[float, float] | None:
     """Measure and limit of a judgement with a number, else None."""
     judgement = rule.judge(inputs)
-    of = judgement.of if isinstance(judgement, Softened) else judgement
+    of = judgement.of if isinstance(judgement, Softened | Noted) else judgement
     return None if isinstance(of, Holds) else (of.measured, of.limit)
 
 

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from engine.rule import Holds, Rule, Softened
+from engine.rule import Holds, Noted, Rule, Softened
 from engine.rules import all_rules
 from engine.saying import _Words
 from engine.units import System
@@ -18,7 +18,7 @@ def numbers(rule: Rule, system: System) -> list[tuple[Decimal, ...]]:
     for example in rule.examples():
         inputs = rule.inputs.model_validate(dict(example.inputs))
         judgement = rule.judge(inputs)
-        of = judgement.of if isinstance(judgement, Softened) else judgement
+        of = judgement.of if isinstance(judgement, Softened | Noted) else judgement
         said = rule.says[judgement.verdict()].replace("{over", "{margin")
         if isinstance(of, Holds) or of.unit in ("money", "d") or not all("{" + side in said for side in SIDES):
             continue
