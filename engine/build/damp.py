@@ -192,6 +192,12 @@ def _vapour(plies: tuple[Ply, ...]) -> tuple[VapourLayer, ...] | str:
     return tuple(found)
 
 
+def closed_by_the_skin(plies: tuple[Ply, ...]) -> bool:
+    """Whether what insulates next to the skin hinders vapour by itself."""
+    insulating = [p.vapour_multiple or 0.0 for p in plies if p.part == "insulation"]
+    return bool(insulating) and insulating[-1] >= OPEN_MULTIPLE
+
+
 def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
     """Heaters that burn gas without a flue, and the water they give in an hour in which so much heat is needed."""
     ids, water = [], 0.0

@@ -5,6 +5,7 @@ dries in spring does no harm; what is left from year to year, or is too much at 
 """
 
 from engine.build import Build, Figures
+from engine.build.damp import closed_by_the_skin
 from engine.catalogue.facets import InsulationLayer
 from engine.rule import COMMON_PRACTICE, AtMost, Example, Inputs, Rule, Softened, Source, Unknown, fact
 
@@ -22,6 +23,18 @@ class Layers(Inputs):
     place: str = fact("where most of it lies", "computed")
     peak_water_kg_m2: float = fact("most water at a time", "computed", ge=0)
     left_water_kg_m2: float = fact("not dried after a year", "computed", ge=0)
+    has_layer: bool = fact("it has a vapour layer on the room side", "catalogue", default=False)
+    has_closed: bool = fact("what insulates next to the skin hinders vapour by itself", "catalogue", default=False)
+
+    @property
+    def tighter(self) -> str:
+        """What the vapour layer has to be, beside one that is there."""
+        return "tighter " if self.has_layer else ""
+
+    @property
+    def closed(self) -> str:
+        """Other insulation, where the wall has none such."""
+        return "" if self.has_closed else ", take closed-cell insulation against the skin"
 
 
 def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
@@ -30,6 +43,7 @@ def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
     if d is None:
         return None
     ids = build.ids(InsulationLayer)
+    plies = {s.name: s.plies for s in figures.warmth.surfaces}
     found: list[Layers | Unknown] = [
         Layers(
             options=ids,
@@ -37,6 +51,8 @@ def read(build: Build, figures: Figures) -> list[Layers | Unknown] | None:
             place=y.place or "no layer",
             peak_water_kg_m2=round(y.peak_kg_m2, 3),
             left_water_kg_m2=round(y.left_kg_m2, 3),
+            has_layer=any(p.barrier_m for p in plies[name]),
+            has_closed=closed_by_the_skin(plies[name]),
         )
         for name, y in d.years
     ]
@@ -58,10 +74,10 @@ def judge(x: Layers) -> Softened:
     return Softened(AtMost(measured, MOST_KG_M2, "water_kg_m2"), "tight")
 
 
-def _water(peak_kg_m2: float, left_kg_m2: float = 0.0) -> dict[str, str | float]:
+def _water(peak_kg_m2: float, left_kg_m2: float = 0.0, **more: bool) -> dict[str, object]:
     return {
         "surface": "walls", "place": "steel", "peak_water_kg_m2": peak_kg_m2, "left_water_kg_m2": left_kg_m2,
-    }  # fmt: skip
+    } | more  # fmt: skip
 
 
 RULE = Rule(
@@ -84,14 +100,13 @@ RULE = Rule(
         "{left_water_kg_m2:all of it dries within the year|# is left after a year|# are left after a year}. "
         "Lived in only in the chosen months, and by diffusion alone: gaps let in more.",
     },
-    remedy="Put a vapour layer on the room side, take closed-cell insulation against the skin, or "
-    "let more air through.",
+    remedy="Put a {tighter}vapour layer on the room side{closed}, or let more air through.",
     examples=lambda: (
-        Example(_water(0.003), "ok", "closed-cell foam"),
+        Example(_water(0.003, has_closed=True), "ok", "closed-cell foam"),
         Example(_water(0.44), "ok", "under nine tenths, and it dries"),
         Example(_water(0.5), "tight", "exactly at the limit"),
         Example(_water(2.7), "tight", "open wool without a layer"),
-        Example(_water(0.09, 0.06), "tight", "more each year"),
+        Example(_water(0.09, 0.06, has_layer=True), "tight", "more each year, in spite of a vapour layer"),
     ),
     offers="insulation-layer",
     follows=("fresh-air-humidity",),

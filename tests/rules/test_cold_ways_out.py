@@ -95,6 +95,32 @@ def test_in_deep_frost_ordinary_diesel_clogs(place: str, told: bool) -> None:
     assert ("Colder than −20 °C ordinary winter diesel clogs" in f.cause) is told
 
 
+@pytest.mark.parametrize(("shop", "vehicle", "insulation", "remedy"), [
+    ("quillback", "van", "insulation-wool-50", "Put a vapor layer on the room side, take closed-cell insulation "
+     "against the skin, or let more air through."),
+    ("quillback", "van", "insulation-spray-50", "Put a vapor layer on the room side, or let more air through."),
+    ("hallamoor", "van-35", "wool-60", "Put a tighter vapour layer on the room side, take closed-cell insulation "
+     "against the skin, or let more air through."),
+])  # fmt: skip
+def test_nobody_is_told_to_add_what_keeps_vapour_out_already(
+    shop: str, vehicle: str, insulation: str, remedy: str
+) -> None:
+    heated = {"hallamoor": {"diesel-2": 1, "lfp-230": 1, "lining-felt": 1},
+              "quillback": {"heater-diesel-2": 1, "battery-12v-300": 1, "lining-light-panel": 1}}[shop]  # fmt: skip
+    f = found("condensation-in-layers", heated | {insulation: 1}, shop, vehicle, place="northway", months=(1, 12, 3))
+    assert (f.verdict, f.remedy) == ("tight", remedy)
+
+
+@pytest.mark.parametrize(("driving_h", "days_off_grid_d"), [(0, 2), (1.5, 2), (1.5, 60), (0, 60)])
+def test_diesel_that_clogs_is_told_however_long_it_lasts(driving_h: float, days_off_grid_d: int) -> None:
+    kit = {"diesel-2": 1, "lfp-230": 1, "foam-32": 1}
+    trip = {"place": "northway", "months": (1,), "driving_h": driving_h, "days_off_grid_d": days_off_grid_d}
+    f = found("heater-fuel-days", kit, **trip)  # type: ignore[arg-type]
+    assert f.verdict == ("fails" if (driving_h, days_off_grid_d) == (0, 60) else "note")
+    assert "ordinary winter diesel clogs" in f.cause
+    assert ("filled on the way" in f.cause) == ((driving_h, days_off_grid_d) == (1.5, 60))
+
+
 def test_of_a_boiler_alone_it_is_not_known_either_where_its_diesel_comes_from() -> None:
     kit = {"combi-diesel-6": 1, "pump": 1, "fresh-220": 1, "lfp-230": 1, "washroom-box": 1}
     build = resolver("hallamoor").resolve(enquiry("hallamoor", "box-72", kit, place="seville", months=(7,)))
