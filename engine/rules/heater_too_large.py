@@ -16,7 +16,7 @@ from engine.build.warm_room import AFTER_RUN_S, THERMOSTAT_K
 from engine.physics.room_heat import Room, room_of
 from engine.physics.warm_up import cycle_h
 from engine.rule import COMMON_PRACTICE, EXACT, JUST_ENOUGH, AtLeast, Example, Inputs, Rule, Softened, fact
-from engine.units import show
+from engine.units import System, show
 
 LEAST_DUTY_FRAC = 0.5
 """Share of its least output below which a burner starts and stops often."""
@@ -42,20 +42,25 @@ class Mild(Inputs):
         return "runs through" if through else "stops at times and runs at least half of the time"
 
 
+def _lighting(lighting_wh: float, units: System) -> str:
+    """What to say of what starts take."""
+    if lighting_wh < LEAST_LIGHTING_WH:
+        return ""
+    some = show(lighting_wh, "wh", units)
+    return f" Lighting takes some {some} a day from the battery then, over what its sums count for heating."
+
+
 def read(build: Build, figures: Figures) -> Mild | None:
     """Nothing to ask without a heater that has a least output, or in months that need no heat."""
     w = figures.warmth
     if not w.min_output_w or not w.mild_loss_w:
         return None
     every_h, start_wh = (figures.warm_up.cycle_h, figures.warm_up.start_wh) if figures.warm_up else (inf, 0.0)
-    lighting_wh = 24 / every_h * start_wh
-    some = show(lighting_wh, "wh", build.workshop.units)
+    lighting_wh, often = 24 / every_h * start_wh, w.mild_loss_w < LEAST_DUTY_FRAC * w.min_output_w
     return Mild(
         options=w.heater_ids, outside_degc=w.mild_degc, need_heat_w=w.mild_loss_w, least_heat_w=w.min_output_w,
         starts_count=round(1 / every_h), lighting_wh=lighting_wh,
-        lighting=f" Lighting takes some {some} a day from the battery then, over what its sums count for heating."
-        if lighting_wh >= LEAST_LIGHTING_WH
-        else "",
+        lighting=_lighting(lighting_wh, build.workshop.units) if often else "",
     )  # fmt: skip
 
 
