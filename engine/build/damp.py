@@ -1,11 +1,12 @@
 """Water in the air of the living space on a cold night of the trip, and where it settles."""
 
 from functools import lru_cache
+from math import inf
 from typing import NamedTuple
 
-from engine.build.habits import heating_from_degc, meal_multiple
+from engine.build.habits import FREE_WARMTH_K, heating_from_degc, meal_multiple
 from engine.build.model import Build
-from engine.build.room import INDOORS_DEGC, LAG_K, night_room_degc, room_degc
+from engine.build.room import INDOORS_DEGC, LAG_K, above_outside_k, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
 from engine.build.standstill import running_fans
 from engine.build.warmth import WarmthFigures, gives_w
@@ -198,15 +199,31 @@ def closed_by_the_skin(plies: tuple[Ply, ...]) -> bool:
     return bool(insulating) and insulating[-1] >= OPEN_MULTIPLE
 
 
-def _flueless(build: Build, need_w: float) -> tuple[tuple[str, ...], float]:
-    """Heaters that burn gas without a flue, and the water they give in an hour in which so much heat is needed."""
-    ids, water = [], 0.0
-    for p, f in build.facets(SpaceHeater):
-        if f.flue == "none" and f.fuel == "gas":
-            burnt_w = max(f.min_output_w, min(gives_w(build, f), need_w)) * p.count / f.efficiency_frac
-            water += gas_kg(burnt_w, gas_gross_kwh_kg(1.0)) * burnt_water_kg_kg(1.0)
-            ids.append(p.option.id)
-    return tuple(ids), water
+class Flame(NamedTuple):
+    """Heaters of one kind that burn gas without a flue."""
+
+    option_id: str
+    pieces_count: int
+    least_w: float
+    most_w: float
+    efficiency_frac: float
+
+
+def _flames(build: Build) -> tuple[Flame, ...]:
+    return tuple(
+        Flame(p.option.id, p.count, f.min_output_w, gives_w(build, f), f.efficiency_frac)
+        for p, f in build.facets(SpaceHeater)
+        if f.flue == "none" and f.fuel == "gas"
+    )
+
+
+def _flames_kg_h(flames: tuple[Flame, ...], need_w: float) -> float:
+    """The water that they give in an hour in which so much heat is needed."""
+    water = 0.0
+    for f in flames:
+        burnt_w = max(f.least_w, min(f.most_w, need_w)) * f.pieces_count / f.efficiency_frac
+        water += gas_kg(burnt_w, gas_gross_kwh_kg(1.0)) * burnt_water_kg_kg(1.0)
+    return water
 
 
 @lru_cache(maxsize=1024)
@@ -234,7 +251,7 @@ class _Month(NamedTuple):
     mean_degc: float
     mean_frac: float
     people_kg_h: float
-    flueless_ids: tuple[str, ...]
+    flames: tuple[Flame, ...]
     flueless_kg_h: float
     needed_m3_h: float | None
 
@@ -248,9 +265,10 @@ def _coldest_month(build: Build, warmth: WarmthFigures) -> _Month | None:
     if mean >= heating_from_degc(trip) or warmth.design_degc >= wanted - 1 or mean >= wanted:
         return None
     people = source_kg_h(sleepers_count(trip))
-    ids, flueless = _flueless(build, warmth.total_w_k * (wanted - mean))
+    flames = _flames(build)
+    flueless = _flames_kg_h(flames, warmth.total_w_k * (wanted - mean))
     needed = air_for_humidity_m3_h(people + flueless, wanted, wanted_frac(mean), mean, mean_frac)
-    return _Month(mean, mean_frac, people, ids, flueless, needed)
+    return _Month(mean, mean_frac, people, flames, flueless, needed)
 
 
 def leaks_too_little(build: Build, warmth: WarmthFigures) -> bool:
@@ -265,12 +283,12 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
     if month is None:
         return None
     trip, sleepers = build.trip, sleepers_count(build.trip)
-    mean, mean_frac, people, ids, flueless, needed = month
+    mean, mean_frac, people, burners, flueless, needed = month
     wanted, night, air = float(trip.inside_degc), warmth.design_degc, warmth.air_m3_h
     inside, mean_inside = (
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
-    _, flueless_cold = _flueless(build, warmth.design_loss_w)
+    flueless_cold = _flames_kg_h(burners, warmth.design_loss_w)
     cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * meal_multiple(trip.people)
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
@@ -296,7 +314,7 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
     return DampFigures(
         people_kg_h=people,
         flueless_kg_h=flueless,
-        flueless_ids=ids,
+        flueless_ids=tuple(f.option_id for f in burners),
         air_m3_h=air,
         fan_m3_h=sum(f.flow_m3_h * f.power_share_frac * p.count for p, f in running_fans(build)),
         mean_degc=mean,
@@ -316,9 +334,9 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
     )
 
 
-NIGHTS_COUNT, HALVINGS_COUNT = 9, 7
+NIGHTS_COUNT, HALVINGS_COUNT = 7, 6
 """So many nights from the coldest to the mildest are looked at for dry ones, and an end of them is found by so many
-halvings: to a twentieth of a kelvin or so."""
+halvings: to a tenth of a kelvin or so."""
 
 
 class DryNights(NamedTuple):
@@ -337,13 +355,25 @@ def dry_nights(build: Build, warmth: WarmthFigures, factor_frac: float, kept_war
     air settles anew: outside air of 90 %, as for the coldest, water of people and of flames as they burn then, and as
     much fresh air as on the coldest night (assumption).
     """
-    wanted, air = float(build.trip.inside_degc), max(1.0, warmth.air_m3_h)
-    people_kg_h = source_kg_h(sleepers_count(build.trip))
+    lift_k = inf if kept_warm else LAG_K + above_outside_k(build, warmth)
+    people = source_kg_h(sleepers_count(build.trip))
+    return _dry_nights(
+        factor_frac, float(build.trip.inside_degc), lift_k, warmth.design_degc, people, _flames(build),
+        warmth.total_w_k, max(1.0, warmth.air_m3_h),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=1024)
+def _dry_nights(
+    factor_frac: float, wanted: float, lift_k: float, coldest: float, people_kg_h: float, flames: tuple[Flame, ...],
+    total_w_k: float, air_m3_h: float,
+) -> DryNights | None:  # fmt: skip
+    """lift_k: how much warmer than outside the room is at most."""
 
     def dry(outside: float) -> bool:
-        inside = max(DRIEST_DEGC, wanted if kept_warm else room_degc(build, warmth, outside + LAG_K))
-        _, flames_kg_h = _flueless(build, warmth.total_w_k * max(0.0, wanted - outside))
-        held = settled_frac(people_kg_h + flames_kg_h, air, inside, max(DRIEST_DEGC, outside), NIGHT_FRAC)
+        inside = max(DRIEST_DEGC, min(wanted, outside + lift_k))
+        water = people_kg_h + (_flames_kg_h(flames, total_w_k * (wanted - outside)) if flames else 0.0)
+        held = settled_frac(water, air_m3_h, inside, max(DRIEST_DEGC, outside), NIGHT_FRAC)
         return saturation_kpa(surface_degc(inside, outside, factor_frac)) >= held * saturation_kpa(inside)
 
     def end(wet: float, inner: float) -> float:
@@ -352,8 +382,8 @@ def dry_nights(build: Build, warmth: WarmthFigures, factor_frac: float, kept_war
             wet, inner = (wet, middle) if dry(middle) else (middle, inner)
         return inner
 
-    low, high = warmth.design_degc, min(HEATING_FROM_DEGC, wanted)
-    nights = [low + (high - low) * i / (NIGHTS_COUNT - 1) for i in range(NIGHTS_COUNT)]
+    mildest = wanted - FREE_WARMTH_K
+    nights = [coldest + (mildest - coldest) * i / (NIGHTS_COUNT - 1) for i in range(NIGHTS_COUNT)]
     are_dry = [False, *map(dry, nights[1:])]
     if not any(are_dry):
         return None

@@ -2,8 +2,8 @@
 
 A burner cannot go below its least output. When the vehicle needs much less, it starts and stops all night, and a diesel
 burner that hardly runs soots up. How often follows from what air and lining store between the thermostat's two
-temperatures, and no burner does so faster than it lights and its fan runs on. Months whose mean is below 12 °C are
-heated; in milder ones whose usual nights are as cold as that the coldest night counts.
+temperatures, and no burner does so faster than it lights and its fan runs on. Months whose mean is below the wanted
+warmth less 6 K are heated; in milder ones whose usual nights are as cold as that the coldest night counts.
 """
 
 from math import inf
