@@ -144,6 +144,9 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
     return NightFuel(heat_wh, kg, litres, burnt["battery"], nights, what)
 
 
+_known_cycle_h = lru_cache(maxsize=512)(cycle_h)
+
+
 def _cycling(build: Build, warmth: WarmthFigures, room: Room) -> tuple[float, float]:
     """(hours from one start to the next in the mild, energy of a start). A burner runs at least as long as it takes to
     light and to run on: in less it gives no steady heat (assumption)."""
@@ -153,7 +156,7 @@ def _cycling(build: Build, warmth: WarmthFigures, room: Room) -> tuple[float, fl
         return inf, 0.0
     running_w, lighting_w = heater_draws_w(heater)
     least_run_h = (heater.start_s + AFTER_RUN_S) / 3600 if heater.burns else 0.0
-    every_h = cycle_h(room, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), heater.min_output_w, least_run_h)
+    every_h = _known_cycle_h(room, THERMOSTAT_K, min(MOST_HEAT_W, warmth.mild_loss_w), heater.min_output_w, least_run_h)
     return every_h, (lighting_w - running_w) * heater.start_s / 3600
 
 
