@@ -44,6 +44,17 @@ function inTheMiddle() {
   return place;
 }
 
+// Who comes to a field with the keyboard may come near chapters that then take on their real height: once the browser has
+// scrolled to the field, it stays.
+addEventListener("focusin", (event) => {
+  const node = event.target.closest?.("#configurator *");
+  if (!node) return;
+  requestAnimationFrame(() => {
+    const top = topOf(node);
+    if (node === document.activeElement && inWindow(top)) hold(node, top);
+  });
+});
+
 const topOf = (node) => node?.getBoundingClientRect().top;
 const inWindow = (top) => top >= 0 && top <= innerHeight;
 

@@ -89,9 +89,13 @@ def test_what_tab_reaches_is_seen(configurator: Page, width: int) -> None:
     hidden = []
     for _ in range(60):
         configurator.keyboard.press("Shift+Tab")
-        configurator.wait_for_timeout(150)
-        if seen := configurator.evaluate(FOCUS_SEEN):
-            hidden.append(seen)
+        # On a busy machine chapters near it are still being laid out; what counts is how it stays.
+        for _ in range(20):
+            configurator.wait_for_timeout(150)
+            if not (unseen := configurator.evaluate(FOCUS_SEEN)):
+                break
+        else:
+            hidden.append(unseen)
     assert hidden == []
 
 
