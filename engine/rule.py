@@ -141,10 +141,10 @@ class Softened(NamedTuple):
 class Noted(NamedTuple):
     """A comparison that is worth a word even where it holds, for something that comes with it."""
 
-    of: AtMost | AtLeast
+    of: AtMost | AtLeast | Softened
 
     def verdict(self) -> Verdict:
-        """The comparison's verdict, and a note in place of an ok."""
+        """Its own verdict, and a note in place of an ok."""
         found = self.of.verdict()
         return "note" if found == "ok" else found
 

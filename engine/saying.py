@@ -118,7 +118,9 @@ def say(rule: Rule, inputs: Inputs, system: System, currency: str, region: str =
     """Judge inputs and put the result into words. The sentence is made last."""
     judgement = rule.judge(inputs)
     verdict = judgement.verdict()
-    compared = judgement.of if isinstance(judgement, Softened | Noted) else judgement
+    compared = judgement
+    while isinstance(compared, Softened | Noted):
+        compared = compared.of
     judged = None if isinstance(compared, Holds) else compared
     words = _Words(inputs, judged, system, currency)
     return Finding(

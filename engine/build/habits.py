@@ -37,6 +37,10 @@ def heating_from_degc(trip: Trip) -> float:
     return float(trip.inside_degc) - FREE_WARMTH_K
 
 
+def _cools(trip: Trip, hottest_degc: float) -> bool:
+    return trip.cooling and hottest_degc > COOLING_FROM_DEGC
+
+
 def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_degc: float) -> float:
     """How many times its usual hours something with this habit runs; 1 on the usual day."""
     if habit == "cooking":
@@ -48,7 +52,7 @@ def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_deg
     if habit == "heating":
         return 1.0 if coldest_mean_degc < heating_from_degc(trip) else 0.0
     if habit == "cooling":
-        return 1.0 if trip.cooling and hottest_degc > COOLING_FROM_DEGC else 0.0
+        return 1.0 if _cools(trip, hottest_degc) else 0.0
     return 1.0
 
 
@@ -74,7 +78,7 @@ def hottest_degc(build: Build) -> float:
 
 def cools_in(build: Build, month: int) -> bool:
     """Whether the trip wants air conditioning in that month."""
-    return build.trip.cooling and build.climate.hottest_day_degc[month - 1] > COOLING_FROM_DEGC
+    return _cools(build.trip, build.climate.hottest_day_degc[month - 1])
 
 
 def coldest_degc(build: Build) -> float:

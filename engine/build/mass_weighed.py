@@ -5,7 +5,7 @@ from math import sqrt
 from operator import mul
 from typing import NamedTuple
 
-from engine.build.mass_items import CORRECTION, parts
+from engine.build.mass_items import CORRECTION, parts, unlisted
 from engine.build.model import Akin, Build
 from engine.catalogue.weighed import WeighedReady, WeighedVehicle
 from engine.physics.load_cases import Load, front, rear, sums
@@ -123,19 +123,10 @@ def _by_its_kin(
 
 def _left_out(build: Build, akin: Akin, share_frac: float) -> list[Load]:
     """The doubt of what comes off the scale's figure: the parts, and what nobody listed of them."""
-    shop = build.workshop
     gone = parts(akin.gone)
-    unlisted_kg = (shop.unlisted_work_frac or 0.0) * shop.unlisted_work_tolerance_frac * sums(gone).mass_kg
-    found = [Load(CORRECTION, 0.0, i.x_m, i.y_m, i.z_m, i.spread_kg * sqrt(share_frac)) for i in gone]
-    if unlisted_kg:
-        all_ = sums(gone)
-        found.append(
-            Load(
-                CORRECTION, 0.0, all_.x_kgm / all_.mass_kg, all_.y_kgm / all_.mass_kg, all_.z_kgm / all_.mass_kg,
-                unlisted_kg * sqrt(share_frac),
-            )
-        )  # fmt: skip
-    return found
+    extra = unlisted(build, gone)
+    all_ = gone if extra is None else (*gone, extra)
+    return [Load(CORRECTION, 0.0, i.x_m, i.y_m, i.z_m, i.spread_kg * sqrt(share_frac)) for i in all_]
 
 
 def _between(build: Build, kinds_kg: list[tuple[float, float]], shares: list[float]) -> list[Load]:

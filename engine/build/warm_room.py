@@ -9,7 +9,7 @@ from engine.build.habits import HALF_DAY_K
 from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import draw_w, heater_draws_w
-from engine.build.warmth import WarmthFigures, gives_w, living_air_m3, mild_heater
+from engine.build.warmth import WarmthFigures, gives_w, living_air_m3
 from engine.catalogue.facets import FreshTank, FurnitureModule, SpaceHeater, Trim
 from engine.physics.condensation import surface_degc
 from engine.physics.fuel import DIESEL_KWH_L, gas_kg, gas_kwh_kg
@@ -147,11 +147,10 @@ def night_fuel(build: Build, warmth: WarmthFigures) -> NightFuel:
 _known_cycle_h = lru_cache(maxsize=512)(cycle_h)
 
 
-def _cycling(build: Build, warmth: WarmthFigures, room: Room) -> tuple[float, float]:
+def _cycling(warmth: WarmthFigures, room: Room) -> tuple[float, float]:
     """(hours from one start to the next in the mild, energy of a start). A burner runs at least as long as it takes to
     light and to run on: in less it gives no steady heat (assumption)."""
-    heaters = [(p, f) for p, f in build.facets(SpaceHeater) if p.option.id in warmth.heater_ids]
-    heater = mild_heater(build, heaters, warmth.mild_loss_w)
+    heater = warmth.mild_heater
     if heater is None or heater.fuel == "wood":
         return inf, 0.0
     running_w, lighting_w = heater_draws_w(heater)
@@ -172,5 +171,5 @@ def warm_up_figures(build: Build, warmth: WarmthFigures) -> WarmUp | None:
     floor = next(s for s in warmth.surfaces if s.name == "floor")
     return WarmUp(
         takes_h, grade, surface_degc(inside, outside, floor.face_frac), night_fuel(build, warmth),
-        needed_w, *_cycling(build, warmth, room),
+        needed_w, *_cycling(warmth, room),
     )  # fmt: skip

@@ -64,8 +64,8 @@ class WarmthFigures(NamedTuple):
     """Of that by what burns fuel, which heats first; the battery makes what is then lacking."""
     floors_comfort: bool
     """Floors warmed from the battery are a comfort beside another heater, and do not count."""
-    min_output_w: float
-    """Least steady output, of several heaters that of the one which would run in the mild."""
+    mild_heater: SpaceHeater | None
+    """Of several heaters the one which would run in the mild."""
     held_degc: float | None
     """Coldest night at which the wanted warmth is held, told no lower than the coldest of the year; None without a
     heater."""
@@ -80,6 +80,11 @@ class WarmthFigures(NamedTuple):
     heater_ids: tuple[str, ...]
     uncounted: tuple[Uncounted, ...]
     """Heaters that are no help on the coldest night."""
+
+    @property
+    def min_output_w(self) -> float:
+        """Least steady output of the heater which would run in the mild."""
+        return self.mild_heater.min_output_w if self.mild_heater else 0.0
 
     @property
     def for_battery(self) -> bool:
@@ -141,7 +146,7 @@ def _burners_air_m3_h(build: Build, need_w: float) -> tuple[float, float]:
     return min(500.0, flue), min(1000.0, flame)
 
 
-def mild_heater(build: Build, heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> SpaceHeater | None:
+def _mild_heater(build: Build, heaters: list[tuple[Part, SpaceHeater]], mild_w: float) -> SpaceHeater | None:
     """Of main heaters that alone give what a mild day wants the one that turns down furthest runs; else all do, and the
     one whose least is most tells."""
     main = [f for _, f in heaters if f.role == "main"] or [f for _, f in heaters]
@@ -174,7 +179,6 @@ def warmth_figures(build: Build) -> WarmthFigures:
     nightly = min(month_means(build)) - HALF_DAY_K < heating_from_degc(build.trip)
     mild = max(means, default=min(inside, design) if nightly else inside)
     mild_loss_w = max(0.0, total_w_k * (inside - mild))
-    one = mild_heater(build, heaters, mild_loss_w)
     return WarmthFigures(
         surfaces=surfaces,
         air_m3_h=air_m3_h,
@@ -189,7 +193,7 @@ def warmth_figures(build: Build) -> WarmthFigures:
         output_w=output_w,
         burning_w=sum(gives_w(build, f) * p.count for p, f in heaters if f.burns),
         floors_comfort=comfort,
-        min_output_w=one.min_output_w if one else 0.0,
+        mild_heater=_mild_heater(build, heaters, mild_loss_w),
         held_degc=max(year_coldest, balance_degc(inside, output_w, total_w_k)) if output_w else None,
         year_coldest_degc=year_coldest,
         mild_loss_w=mild_loss_w,

@@ -73,11 +73,10 @@ def read(build: Build, figures: Figures) -> Diesel | Unknown | None:
 def judge(x: Diesel) -> AtLeast | Softened | Noted:
     """Days of diesel against days wanted. Whoever drives on fills up, so that it is only worth knowing then; so it is
     that diesel clogs, where there is enough."""
+    days = lasts(x.available_d, x.wanted_d)
     if x.driving_h > 0:
-        days = AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0)
-        return Noted(days) if x.clogs and days.verdict() == "ok" else Softened(days, "note")
-    judged = lasts(x.available_d, x.wanted_d)
-    return Noted(judged) if x.clogs and isinstance(judged, AtLeast) else judged
+        days = Softened(AtLeast(x.available_d, x.wanted_d, "d", tight_from=1.0), "note")
+    return Noted(days) if x.clogs else days
 
 
 _CLOGS = " In such cold ordinary winter diesel clogs: fill arctic diesel before such a night."

@@ -86,7 +86,8 @@ def test_a_burner_lights_no_oftener_than_it_can_and_a_stove_is_fed_by_hand() -> 
     assert warm.start_wh == pytest.approx((130 - heater.electric_w) / 20)
     wood = part.option.model_copy(update={"facets": (heater.model_copy(update={"fuel": "wood"}),)})
     parts = tuple(replace(p, option=wood) if p == part else p for p in build.parts)
-    stove = warm_up_figures(replace(build, parts=parts), w)
+    burning_wood = replace(build, parts=parts)
+    stove = warm_up_figures(burning_wood, warmth_figures(burning_wood))
     assert stove is not None and (stove.cycle_h, stove.start_wh) == (inf, 0)
 
 
