@@ -22,7 +22,9 @@ export class Ahead {
   // The pointer may have moved on meanwhile: an answer counts for the entries that it was asked for. `madeReady` gives
   // it as it will be wanted.
   heard(entries, madeReady) {
-    if (this.#asked?.entries === entries) this.#asked.answer = madeReady(this.#asked.control);
+    if (this.#asked?.entries !== entries) return;
+    this.#asked.answer = madeReady(this.#asked.control);
+    document.dispatchEvent(new CustomEvent("loadstead:foreseen", { detail: this.#asked.control.id }));
   }
 
   // The entries and the answer for a press on this control, if it was foreseen. They are good for one pick: what was

@@ -19,6 +19,7 @@ from site_build.bundle.fetch import fetch
 from site_build.progress import silent
 from site_build.serve import SiteServer
 from site_build.test_browser import find
+from tests.at_rest import bring
 
 READY = "#configurator[data-engine=ready]"
 
@@ -197,13 +198,6 @@ document.addEventListener("loadstead:seen", () => {
   pick.seen = true;
   requestAnimationFrame(() => setTimeout(() => { pick.ms = performance.now() - pick.began; }));
 });
-window.toTheMiddle = async (box) => {
-  // Chapters that come into sight for the first time move what is below them.
-  for (let still = 0, last = null; still < 5; still = last === (last = box.getBoundingClientRect().y) ? still + 1 : 0) {
-    box.scrollIntoView({ block: "center", behavior: "instant" });
-    await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
-  }
-};
 window.timedFrame = () => new Promise((resolve) => {
   const began = performance.now();
   requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - began)));
@@ -269,7 +263,7 @@ def _some_choice(page: Page, chance: random.Random) -> ElementHandle:
     box = boxes.nth(chance.randrange(boxes.count())).element_handle()
     # Where it rests after the last pick, the next choice may come to lie below it.
     page.mouse.move(1, 1)
-    page.evaluate("(box) => toTheMiddle(box)", box)
+    bring(page, box)
     return box
 
 

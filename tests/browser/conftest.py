@@ -5,14 +5,16 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect, sync_playwright
 
 from site_build.command import build
 from site_build.progress import silent
 from site_build.serve import SiteServer
 from site_build.test_browser import find
+from tests.at_rest import PATIENCE_S
 from tests.browser.hosts import BadHost
 from tests.shops import DEMO
 
@@ -20,14 +22,18 @@ READY = "#configurator[data-engine=ready]"
 STATUS = "#engine-status"
 # The page shows all of its last answer, slow figures too.
 DONE = "document.getElementById('configurator').dataset.later === 'done'"
-# What the worker says comes `window.delay_ms` later.
+# What the worker says comes `window.delay_ms` later, or is kept while `window.held` is an array.
 SLOW_ANSWERS = """
 const Real = Worker;
 window.Worker = class extends Real {
-  set onmessage(hear) { super.onmessage = (event) => setTimeout(() => hear(event), window.delay_ms ?? 0); }
+  set onmessage(hear) {
+    super.onmessage = (event) =>
+      window.held ? held.push(() => hear(event)) : setTimeout(() => hear(event), window.delay_ms ?? 0);
+  }
 };
+window.release = () => { const kept = held; window.held = null; kept.forEach((say) => say()); };
 """
-PATIENCE_S = 45.0
+Seen = TypeVar("Seen")
 expect.set_options(timeout=PATIENCE_S * 1000)
 
 
@@ -43,10 +49,35 @@ def _holds(page: Page, expression: str) -> bool:
 def until(page: Page, expression: str) -> None:
     """Wait until an expression is true on the page. (Playwright's own waiting needs eval, which the site's policy
     forbids to everybody.)"""
+    assert in_the_end(page, lambda: _holds(page, expression), True), f"never true: {expression}"
+
+
+def in_the_end(page: Page, look: Callable[[], Seen], wanted: Seen) -> Seen:
+    """What is seen as soon as it is as wanted; else what is seen when patience is at an end."""
     end = time.monotonic() + PATIENCE_S
-    while not _holds(page, expression):
-        assert time.monotonic() < end, f"never true: {expression}"
+    while (seen := look()) != wanted and time.monotonic() < end:
         page.wait_for_timeout(30)
+    return seen
+
+
+def held_up(page: Page, path: str) -> Callable[[], None]:
+    """Requests for a path wait until what is returned is called."""
+    waiting: list[Route] | None = []
+
+    def wait(route: Route) -> None:
+        if waiting is None:
+            route.continue_()
+        else:
+            waiting.append(route)
+
+    def let_go() -> None:
+        nonlocal waiting
+        held, waiting = waiting or [], None
+        for route in held:
+            route.continue_()
+
+    page.route(path, wait)
+    return let_go
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -131,9 +162,11 @@ def page(context: BrowserContext) -> Page:
 
 @pytest.fixture
 def configurator(page: Page, address: str) -> Page:
-    """The configurator, computing; `window.answers` collects what the engine answers from then on."""
+    """The configurator, computing; `window.answers` collects what the engine answers from then on, and
+    `window.foreseen` names the choice that was last worked out ahead."""
     page.add_init_script(
         "window.answers = []; document.addEventListener('loadstead:answer', (e) => window.answers.push(e.detail));"
+        "document.addEventListener('loadstead:foreseen', (e) => { window.foreseen = e.detail; });"
     )
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)

@@ -11,6 +11,7 @@ from playwright.sync_api import Locator, Page
 from engine.desk import set_scene
 from engine.document import figures_document
 from engine.enquiry.door import from_link, to_link
+from tests.at_rest import bring
 from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import resolver
@@ -30,12 +31,9 @@ TEXTS = "['bar', 'verdict', 'price', 'trip-out', 'parts'].map((id) => document.g
 
 def _in_sight(page: Page, option: str) -> Locator:
     """The option's box in the middle of the window, with nothing left to come into place."""
-    box = page.locator(f"#in-{option}")
     until(page, DONE)
-    for _ in range(5):
-        box.evaluate("(b) => b.scrollIntoView({ block: 'center', behavior: 'instant' })")
-        page.wait_for_timeout(60)
-    return box
+    bring(page, f"#in-{option}")
+    return page.locator(f"#in-{option}")
 
 
 def _agrees(page: Page) -> None:
@@ -49,7 +47,7 @@ def _rest_on(page: Page, box: Locator) -> None:
     place = box.bounding_box()
     assert place is not None
     page.mouse.move(place["x"] + place["width"] / 2, place["y"] + place["height"] / 2)
-    page.wait_for_timeout(600)
+    until(page, f"window.foreseen === '{box.get_attribute('id')}'")
 
 
 def _stood(page: Page, margin: str, box: Locator) -> list[dict[str, Any]]:

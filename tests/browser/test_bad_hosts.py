@@ -42,7 +42,7 @@ def test_a_fault_of_the_host_becomes_a_sentence(name: str, bad_host: BadHost, pa
     for fault in faults:
         bad_host.fail(fault)
     page.goto(bad_host.address + "configurator/")
-    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed", timeout=20_000)
+    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed")
     expect(page.locator(STATUS)).to_contain_text(sentence)
     expect(page.locator(STATUS)).to_contain_text("stays readable")
     assert page.locator(f"{STATUS} progress:visible").count() == 0
@@ -59,7 +59,7 @@ def test_wrong_types_of_packed_files_do_no_harm(bad_host: BadHost, page: Page) -
 def test_a_host_that_recovers_can_be_tried_again_with_the_picks_kept(bad_host: BadHost, page: Page) -> None:
     bad_host.fail(on(".wasm.pack", status=503))
     page.goto(bad_host.address + "configurator/")
-    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed", timeout=20_000)
+    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed")
     page.locator("input[name=title]").fill("Kept over a failure")
     page.locator("input[name=title]").blur()
     bad_host.faults.of.clear()
@@ -71,7 +71,7 @@ def test_a_host_that_recovers_can_be_tried_again_with_the_picks_kept(bad_host: B
 def test_opened_as_a_file_the_page_says_what_to_do(site: object, page: Page) -> None:
     page.goto(f"file://{site}/configurator/index.html")
     # Scripts of a module do not even load from a file; the older kind of script tells.
-    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed", timeout=15_000)
+    expect(page.locator(STATUS)).to_have_attribute("data-state", "failed")
     expect(page.locator(STATUS)).to_contain_text("Serve the folder")
     expect(page.locator("#bar")).to_be_visible()
 

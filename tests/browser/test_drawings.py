@@ -15,7 +15,8 @@ from engine.document import figures_document
 from engine.enquiry.door import from_link, to_link
 from engine.enquiry.model import Enquiry
 from site_build.serve import SiteServer
-from tests.browser.conftest import READY, served, until
+from tests.at_rest import bring
+from tests.browser.conftest import DONE, READY, in_the_end, served, until
 from tests.browser.test_same_numbers import differences, expected
 from tests.shops import catalogue, enquiry, resolver
 
@@ -137,15 +138,10 @@ def test_a_part_and_its_line_light_up_together(chromium: Browser, shop: tuple[st
     else:
         body.hover(position={"x": 6, "y": 6})
     expect(line).to_have_class(LIT)
-    inside = page.evaluate(
-        """(id) => {
-          const row = document.querySelector(`#parts-list tr[data-part="${id}"]`).getBoundingClientRect();
-          const box = document.getElementById("parts-list").getBoundingClientRect();
-          return row.top >= box.top && row.bottom <= box.bottom + 1;
-        }""",
-        module,
-    )
-    assert inside
+    in_the_list = """(({ top, bottom }, list) => top >= list.top && bottom <= list.bottom + 1)(
+      document.querySelector('#parts-list tr[data-part="{}"]').getBoundingClientRect(),
+      document.getElementById("parts-list").getBoundingClientRect())"""
+    until(page, in_the_list.replace("{}", module))
     page.context.close()
 
 
@@ -208,8 +204,16 @@ def test_presses_faster_than_answers_add_up(chromium: Browser, shop: tuple[str, 
         module,
     )
     step_m, snap_m = (0.0508, 0.0127) if catalogue(name).workshop.units == "us" else (0.05, 0.01)
-    page.wait_for_timeout(1500)
-    assert abs(shown(page).moves[module].x_m - (start_m + 4 * step_m)) <= snap_m / 2 + 1e-6
+    goal_m = start_m + 4 * step_m
+
+    def moved() -> bool:
+        move = shown(page).moves.get(module)
+        return move is not None and abs(move.x_m - goal_m) <= snap_m / 2 + 1e-6
+
+    assert in_the_end(page, moved, True), shown(page).moves
+    # They add up once.
+    until(page, DONE)
+    assert moved()
     page.context.close()
 
 
@@ -258,9 +262,9 @@ def stroke(page: Page, x: float, y: float, *way: tuple[float, float]) -> None:
 
 def corner(page: Page, module: str) -> tuple[float, float]:
     """A place on a module where nothing else is drawn over it, in sight and with room above."""
-    handle = page.locator(f'#draw-day [data-move][data-part="{module}"]')
-    handle.evaluate("(h) => h.scrollIntoView({ block: 'center', behavior: 'instant' })")
-    box = handle.bounding_box()
+    handle = f'#draw-day [data-move][data-part="{module}"]'
+    bring(page, handle)
+    box = page.locator(handle).bounding_box()
     return box["x"] + 5, box["y"] + box["height"] - 5
 
 

@@ -1,6 +1,6 @@
 """What a reader enters counts: none of it is lost, and what cannot be read is told where it is seen."""
 
-from collections.abc import Callable
+import json
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 from engine.desk import start_enquiry
 from engine.enquiry import Enquiry
 from engine.enquiry.door import from_link, to_link
-from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, STATUS, until
+from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, STATUS, held_up, in_the_end, until
 from tests.shops import catalogue
 
 
@@ -16,13 +16,13 @@ def build_of(page: Page) -> Enquiry:
     return from_link(page.evaluate("location.hash"))
 
 
-def in_sight(page: Page, selector: str) -> bool:
-    seen: bool = page.evaluate(
-        "(s) => { const { top, bottom } = document.querySelector(s).getBoundingClientRect(); "
-        "return top >= 0 && bottom <= innerHeight && bottom > top; }",
-        selector,
+def in_sight(page: Page, selector: str) -> None:
+    """What a selector names comes to lie in the window, whole."""
+    until(
+        page,
+        f"(({{ top, bottom }}) => top >= 0 && bottom <= innerHeight && bottom > top)"
+        f"(document.querySelector({json.dumps(selector)}).getBoundingClientRect())",
     )
-    return seen
 
 
 @pytest.fixture
@@ -44,11 +44,11 @@ def test_an_entry_that_cannot_be_read_is_told_in_sight_and_leads_to_its_field(co
     adults.blur()
     page.locator("#in-grill-outdoor").click()
     expect(page.locator("#form-error")).to_contain_text("Grown-ups: please enter a number")
-    assert in_sight(page, "#form-error")
+    in_sight(page, "#form-error")
     expect(adults).to_have_attribute("aria-invalid", "true")
     page.get_by_role("button", name="Show it").click()
     assert page.evaluate("document.activeElement.name") == "trip.adults"
-    assert in_sight(page, "[name='trip.adults']")
+    in_sight(page, "[name='trip.adults']")
     page.keyboard.type("3")
     until(page, "document.getElementById('form-error').hidden && location.hash.length > 1")
     assert page.locator("[aria-invalid]").count() == 0
@@ -119,24 +119,26 @@ def test_presses_that_are_faster_than_the_answers_all_count(slow: Page) -> None:
 
 
 def test_presses_before_the_engine_is_ready_are_kept(page: Page, address: str) -> None:
-    page.route("**/*.wasm.pack", lambda route: (page.wait_for_timeout(1500), route.continue_()))
+    let_go = held_up(page, "**/*.wasm.pack")
     page.goto(address + "configurator/")
     until(page, "window.loadsteadPressed === null")
     first, second = steppers(page)[:2]
     before = number_of(page, first), number_of(page, second)
     press(page, first, second, first)
     assert page.locator(READY).count() == 0
+    let_go()
     page.wait_for_selector(READY)
     assert (build_of(page).options[first], build_of(page).options[second]) == (before[0] + 2, before[1] + 1)
 
 
 def test_a_press_before_the_pages_script_sends_nothing_to_the_host_and_is_kept(page: Page, address: str) -> None:
-    page.route("**/page.js", lambda route: (page.wait_for_timeout(1500), route.continue_()))
+    let_go = held_up(page, "**/page.js")
     page.goto(address + "configurator/", wait_until="commit")
     until(page, "document.readyState !== 'loading' && document.querySelectorAll('.only-number').length > 1")
     first = steppers(page)[0]
     before = number_of(page, first)
     press(page, first)
+    let_go()
     page.wait_for_selector(READY)
     assert page.evaluate("location.search") == ""
     assert build_of(page).options[first] == before + 1
@@ -144,8 +146,7 @@ def test_a_press_before_the_pages_script_sends_nothing_to_the_host_and_is_kept(p
 
 def go_to(page: Page, chapter: str) -> None:
     page.evaluate("(c) => document.querySelector(`#index a[href='#${c}']`).click()", chapter)
-    page.wait_for_timeout(500)
-    assert in_sight(page, f"#{chapter} h2")
+    in_sight(page, f"#{chapter} h2")
 
 
 def named(page: Page, name: str) -> None:
@@ -163,9 +164,10 @@ def test_the_way_to_a_chapter_and_back_leaves_the_build_in_address_and_page(conf
     until(page, "document.getElementById('opt-grill-outdoor').matches('.chosen')")
     until(page, DONE)
     page.go_back()
-    page.wait_for_timeout(800)
+    # The address of then is put right, and the page left alone.
+    assert in_the_end(page, lambda: "grill-outdoor" in build_of(page).options, True)
+    until(page, DONE)
     assert page.locator("#in-grill-outdoor").is_checked()
-    assert "grill-outdoor" in build_of(page).options
 
 
 def test_another_build_that_is_only_looked_at_does_not_replace_the_kept_one(configurator: Page, address: str) -> None:
@@ -203,14 +205,12 @@ def test_a_link_that_cannot_be_read_opens_what_was_kept_and_says_so(configurator
 
 @pytest.mark.parametrize(
     ("place", "seen"),
-    [
-        ("send", lambda page: in_sight(page, "#send h2")),
-        ("no-such-chapter", lambda page: page.evaluate("scrollY") == 0),
-    ],
+    [("send", "#send h2"), ("no-such-chapter", ".bar")],
 )
-def test_a_place_in_the_address_is_no_build(page: Page, address: str, place: str, seen: Callable[[Page], bool]) -> None:
+def test_a_place_in_the_address_is_no_build(page: Page, address: str, place: str, seen: str) -> None:
     page.goto(f"{address}configurator/#{place}")
     page.wait_for_selector(READY)
-    page.wait_for_timeout(600)
+    until(page, DONE)
+    in_sight(page, seen)
     expect(page.locator(STATUS)).to_have_attribute("data-state", "ready")
-    assert seen(page)
+    assert (page.evaluate("scrollY") == 0) == (place == "no-such-chapter")

@@ -8,7 +8,8 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, expect
 
 from site_build.serve import SiteServer
-from tests.browser.conftest import READY, STATUS, served, until
+from tests.at_rest import bring, rest
+from tests.browser.conftest import READY, STATUS, held_up, served, until
 
 PICK = "#configurator input[type=checkbox][name=opt]:not([disabled]):not(:checked)"
 
@@ -78,10 +79,9 @@ def test_a_telephone_needs_no_sideways_scrolling_and_picks_by_touch(
     scheme_of_page = page.evaluate("document.body.dataset.mdColorScheme")
     assert scheme_of_page == {"light": "default", "dark": "slate"}[scheme]
     answers = int(page.get_attribute("#configurator", "data-answers") or 0)
-    row = page.locator(PICK).first
     page.evaluate("for (const d of document.querySelectorAll('#configurator details')) d.open = true")
-    row.scroll_into_view_if_needed()
-    row.tap(force=True)
+    bring(page, PICK)
+    page.locator(PICK).first.tap(force=True)
     page.wait_for_selector(f"#configurator[data-answers='{answers + 1}']")
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     context.close()
@@ -95,12 +95,13 @@ def test_a_pick_with_the_keyboard_keeps_focus_and_place(configurator: Page) -> N
     box.focus()
     # Where the reader looks must stay, however much is written or struck out above it. Before that, chapters that come
     # into sight with the focus get their height.
+    rest(page, f"#{name}")
     where = f"document.getElementById('{name}').getBoundingClientRect().top"
-    until(page, f"({where} === window.seenAt) || ((window.seenAt = {where}), false)")
     top = page.evaluate(where)
     before = page.evaluate("answers.length")
     page.keyboard.press("Space")
     until(page, f"answers.length > {before}")
+    rest(page, f"#{name}")
     assert page.evaluate("document.activeElement.id") == name
     assert page.evaluate(f"document.getElementById('{name}').checked")
     assert abs(page.evaluate(where) - top) < 2
@@ -109,12 +110,13 @@ def test_a_pick_with_the_keyboard_keeps_focus_and_place(configurator: Page) -> N
 
 
 def test_picks_made_while_it_starts_are_kept_and_applied(address: str, page: Page) -> None:
-    page.route("**/*.wasm.pack", lambda route: (page.wait_for_timeout(1500), route.continue_()))
+    let_go = held_up(page, "**/*.wasm.pack")
     page.goto(address + "configurator/")
     title = page.locator("input[name=title]")
     title.fill("Picked early")
     title.blur()
     assert page.locator(READY).count() == 0
+    let_go()
     page.wait_for_selector(READY)
     expect(title).to_have_value("Picked early")
     link = page.evaluate("location.hash")

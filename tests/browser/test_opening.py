@@ -7,6 +7,7 @@ from playwright.sync_api import Page
 from engine.desk import set_scene, start_enquiry
 from engine.document import figures_document
 from engine.enquiry.door import to_link
+from tests.at_rest import rest
 from tests.browser.conftest import DONE, READY, until
 from tests.browser.test_same_numbers import differences
 from tests.shops import catalogue, resolver
@@ -24,10 +25,10 @@ def test_nothing_flickers_and_the_engine_agrees(page: Page, address: str) -> Non
     page.add_init_script(WATCHING)
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
-    before = page.inner_text("#energy"), page.inner_text("#bar")
+    before = page.text_content("#energy"), page.text_content("#bar")
     until(page, DONE)
     assert page.evaluate("unsettled") == 0
-    assert (page.inner_text("#energy"), page.inner_text("#bar")) == before
+    assert (page.text_content("#energy"), page.text_content("#bar")) == before
     assert page.evaluate("location.hash") == ""
     scene = set_scene(resolver("quillback"), start_enquiry(catalogue("quillback")))
     assert differences(figures_document(scene.figures), page.evaluate("told.figures")) == []
@@ -45,6 +46,6 @@ def test_a_build_from_a_link_is_read_from_its_beginning(page: Page, address: str
     page.goto(f"{address}configurator/#{to_link(heavy)}")
     page.wait_for_selector(READY)
     until(page, DONE)
-    page.wait_for_timeout(400)
+    rest(page, "#verdict")
     assert page.locator("#verdict .stand a").count() > 3
     assert page.evaluate("scrollY") == 0

@@ -8,7 +8,8 @@ import re
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, until
+from tests.at_rest import bring, rest
+from tests.browser.conftest import DONE, READY, SLOW_ANSWERS, in_the_end, until
 
 TOO_FAINT = """() => {
   const light = (c) => {
@@ -69,16 +70,12 @@ def test_every_word_stands_out_from_its_ground(chromium: Browser, address: str, 
     page.goto(address + path)
     if path == "configurator/":
         page.wait_for_selector(READY)
-    found = page.evaluate(TOO_FAINT)
     # On a busy machine parts are still being painted; what counts is how they stay.
-    for _ in range(20):
-        if not found["faint"]:
-            break
-        page.wait_for_timeout(300)
-        found = page.evaluate(TOO_FAINT)
+    faint = in_the_end(page, lambda: page.evaluate(TOO_FAINT)["faint"], [])
+    read = page.evaluate(TOO_FAINT)["read"]
     page.close()
-    assert found["read"] > 30
-    assert found["faint"] == []
+    assert read > 30
+    assert faint == []
 
 
 @pytest.mark.parametrize("width", [1280, 390])
@@ -86,17 +83,11 @@ def test_what_tab_reaches_is_seen(configurator: Page, width: int) -> None:
     """WCAG 2.2, 2.4.11 Focus Not Obscured."""
     configurator.set_viewport_size({"width": width, "height": 860})
     configurator.locator("#configurator .row input:enabled").last.focus()
-    hidden = []
     for _ in range(60):
         configurator.keyboard.press("Shift+Tab")
         # On a busy machine chapters near it are still being laid out; what counts is how it stays.
-        for _ in range(20):
-            configurator.wait_for_timeout(150)
-            if not (unseen := configurator.evaluate(FOCUS_SEEN)):
-                break
-        else:
-            hidden.append(unseen)
-    assert hidden == []
+        rest(configurator, configurator.evaluate_handle("document.activeElement").as_element())
+        assert in_the_end(configurator, lambda: configurator.evaluate(FOCUS_SEEN), "") == ""
 
 
 def test_the_keyboard_can_skip_to_the_trip(configurator: Page) -> None:
@@ -173,10 +164,11 @@ def test_paper_unfolds_chapters_and_of_the_rest_only_what_the_reader_had_unfolde
     page.emulate_media(media="print")
     page.evaluate("document.querySelector('details.chapter').open = false")
     page.evaluate(f"{folds}[2].open = true")
-    page.wait_for_timeout(100)
+    until(page, f"{folds}[2].matches('[data-unfolded]')")
+    # So it is with every theme that unfolds all for print. That a fold was moved is told to the page some time later.
+    page.evaluate("window.told = 0; addEventListener('toggle', () => (told += 1), { capture: true })")
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
-    page.wait_for_timeout(100)
-    # So it is with every theme that unfolds all for print.
+    until(page, f"told >= {folds}.length - 1")
     assert page.evaluate(f"{folds}.every((fold) => fold.open) && {folds}.length > 4")
     assert page.evaluate(shown) == 1 and page.evaluate(f"{folds}[2].checkVisibility()")
     assert page.evaluate("document.querySelector('details.chapter .row.chosen').checkVisibility()")
@@ -203,8 +195,7 @@ def test_a_telephone_has_a_name_for_each_figure_of_a_row_and_its_chapters_in_a_f
     page.wait_for_selector(READY)
     named = []
     for row in ("#veh-van", "#opt-heater-diesel-hydronic"):
-        page.evaluate("(row) => document.querySelector(row).scrollIntoView()", row)
-        page.wait_for_timeout(200)
+        bring(page, row)
         named += page.locator(f"{row} .fig").all_inner_texts()
     assert [text.split()[0] for text in named] == ["Gross", "Price", "To", "Mass", "Parts", "Work"]
     assert (
@@ -226,13 +217,14 @@ def test_what_is_pressed_stays_under_the_finger(page: Page, address: str) -> Non
     chance = random.Random(5)
     boxes = page.evaluate("[...document.querySelectorAll('[name=opt]:not(:disabled)')].map((box) => box.id)")
     for box in chance.sample(boxes, 8):
-        for _ in range(4):
-            page.evaluate("(id) => document.getElementById(id).scrollIntoView({ block: 'center' })", box)
-            page.wait_for_timeout(60)
+        bring(page, f"#{box}")
         place = page.locator(f"#{box}").bounding_box()
         assert place is not None
+        answers = page.get_attribute("#configurator", "data-answers")
         page.mouse.click(place["x"] + 8, place["y"] + 8)
-        page.wait_for_timeout(500)
+        until(page, f"document.getElementById('configurator').dataset.answers !== '{answers}'")
+        until(page, DONE)
+        rest(page, f"#{box}")
         now = page.locator(f"#{box}").bounding_box()
         assert now is not None and abs(now["y"] - place["y"]) < 2, box
 
@@ -243,12 +235,10 @@ def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, addre
     page.goto(address + "configurator/")
     page.wait_for_selector(READY)
     until(page, DONE)
-    page.evaluate("window.delay_ms = 250")
+    page.evaluate("document.addEventListener('loadstead:answer', () => { window.held = [] }, { once: true })")
     page.locator("#in-battery-12v-300").click()
     until(page, "document.getElementById('opt-battery-12v-300').matches('.chosen')")
-    for _ in range(5):
-        page.evaluate("document.getElementById('in-galley-48').scrollIntoView({ block: 'center' })")
-        page.wait_for_timeout(40)
+    bring(page, "#in-galley-48")
     measured = """[
       document.getElementById('in-galley-48').getBoundingClientRect().top,
       document.getElementById('ch-battery').getBoundingClientRect().height,
@@ -256,9 +246,9 @@ def test_what_is_read_stays_where_it_is_when_slow_figures_come(page: Page, addre
     ]"""
     top, height, later = page.evaluate(measured)
     assert later == "working"
-    page.evaluate("window.delay_ms = 0")
+    page.evaluate("release()")
     until(page, DONE)
-    page.wait_for_timeout(400)
+    rest(page, "#in-galley-48")
     then_top, then_height, _ = page.evaluate(measured)
     assert abs(then_height - height) > 20
     assert abs(then_top - top) < 2
@@ -271,6 +261,7 @@ def test_the_index_leads_to_the_very_chapter(configurator: Page) -> None:
     for target in ("#sums", "#ch-gas", "#ch-inverter", "#ch-safety", "#trip"):
         page.evaluate("scrollTo(0, 0)")
         page.locator(f".index a[href='{target}']").first.click()
-        page.wait_for_timeout(600)
+        until(page, "scrollY > 0")
+        rest(page, target)
         tops.append(page.evaluate("(t) => document.querySelector(t).getBoundingClientRect().top", target))
     assert all(0 <= top < 320 for top in tops), tops
