@@ -4,7 +4,7 @@ from functools import lru_cache
 from math import inf
 from typing import NamedTuple
 
-from engine.build.habits import FREE_WARMTH_K, heating_from_degc, meal_multiple
+from engine.build.habits import FREE_WARMTH_K, heating_from_degc, meals_steam_kg_d
 from engine.build.model import Build
 from engine.build.room import INDOORS_DEGC, LAG_K, above_outside_k, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
@@ -16,7 +16,6 @@ from engine.physics.condensation import surface_degc
 from engine.physics.damp import (
     ASLEEP_KG_H,
     AWAKE_KG_H,
-    COOKED_MEAL_KG,
     air_for_humidity_m3_h,
     burnt_water_kg_kg,
     settled_frac,
@@ -289,9 +288,8 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
     flueless_cold = _flames_kg_h(burners, warmth.design_loss_w)
-    cooked = trip.hot_meals_per_day * COOKED_MEAL_KG * meal_multiple(trip.people)
-    flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
-    day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooked + flames + WET_GEAR_KG_D + 24 * flueless
+    cooking = meals_steam_kg_d(trip) + room_gas_kg_d * burnt_water_kg_kg(1.0)
+    day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooking + WET_GEAR_KG_D + 24 * flueless
 
     def at(degc: float) -> NightAir:
         humidity = min(1.0, _settled(people + flueless_cold, air, degc, night, NIGHT_FRAC))

@@ -7,7 +7,7 @@ from engine.build.mass_items import gas_held_kg
 from engine.build.model import Build
 from engine.build.standstill import boiler_stands_still
 from engine.build.warmth import WarmthFigures, gives_w, heat_wanted_w
-from engine.build.water import COLD_DEGC, DISHES_L_PER_MEAL, WaterFigures
+from engine.build.water import COLD_DEGC, WaterFigures
 from engine.catalogue.facets import GasAppliance, GasStore, SpaceHeater, WaterHeater
 from engine.physics.fuel import DIESEL_KWH_L, gas_gross_kwh_kg, gas_kg, gas_kwh_kg
 from engine.physics.hot_water import SKIN_DEGC, heat_up_wh
@@ -42,8 +42,7 @@ class GasFigures(NamedTuple):
 
 def hot_water_wh_d(water: WaterFigures, build: Build) -> float:
     """Heat in the hot water of a day, however hot the store is that it is mixed from."""
-    dishes_l = DISHES_L_PER_MEAL * build.trip.hot_meals_per_day
-    return heat_up_wh(water.shower_l_d + dishes_l, COLD_DEGC, SKIN_DEGC)
+    return heat_up_wh(water.shower_l_d + water.dishes_l_d, COLD_DEGC, SKIN_DEGC)
 
 
 class FuelDay(NamedTuple):

@@ -3,6 +3,7 @@
 from engine.build.model import Build
 from engine.catalogue.facets import Habit
 from engine.catalogue.trip import Trip
+from engine.physics.damp import COOKED_MEAL_KG
 
 USUAL_MEALS = 1.5
 USUAL_COMPUTER_H = 2.0
@@ -30,6 +31,11 @@ COOLING_FROM_DEGC = 26.0
 def meal_multiple(people: int) -> float:
     """Heat and steam of a cooked meal over those of one for two; a child counts as one who eats."""
     return SIMMER_FRAC + (1 - SIMMER_FRAC) * people / USUAL_PEOPLE
+
+
+def meals_steam_kg_d(trip: Trip) -> float:
+    """Water that a day's cooking sets free, without what its flames burn to."""
+    return trip.hot_meals_per_day * COOKED_MEAL_KG * meal_multiple(trip.people)
 
 
 def heating_from_degc(trip: Trip) -> float:

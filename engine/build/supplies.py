@@ -6,7 +6,7 @@ from engine.build.gas import fuel_day
 from engine.build.habits import heating_from_degc, hottest_degc, month_means
 from engine.build.model import Build
 from engine.build.warmth import WarmthFigures
-from engine.build.water import DISHES_L_PER_MEAL, WaterFigures
+from engine.build.water import WaterFigures
 from engine.physics.uncertainty import Error, band_kg
 
 DRINK_COOK_SPREAD_L, WASH_SPREAD_L = 1.75, 2.0
@@ -52,7 +52,7 @@ def _level(name: str, holds: float, days: float | None, spread_frac: float, fill
 def _spreads(build: Build, water: WaterFigures) -> tuple[float, float]:
     """(of fresh water, of waste water): half-widths over the use of a day."""
     trip = build.trip
-    wash = Error(WASH_SPREAD_L * trip.people), Error(DISHES_SPREAD_FRAC * DISHES_L_PER_MEAL * trip.hot_meals_per_day)
+    wash = Error(WASH_SPREAD_L * trip.people), Error(DISHES_SPREAD_FRAC * water.dishes_l_d)
     shower = Error(SHOWER_SPREAD_FRAC * water.shower_l_d)
     fresh = band_kg([*wash, shower, Error(DRINK_COOK_SPREAD_L * trip.people)]) / water.use_l_d
     indoors = shower if water.grey_l_d > water.shower_l_d else Error(0.0)

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from engine.build.habits import meal_multiple
 from engine.build.model import Build
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GreyTank, WaterOutlet
 
@@ -12,7 +13,8 @@ WASH_L = 4.0
 """Hands, teeth and face for each person a day (Sphere Handbook 2018, basic hygiene 2 to 6 L)."""
 
 DISHES_L_PER_MEAL = 4.0
-"""Washing up after a cooked meal for all (common practice)."""
+"""Washing up after a cooked meal for two (common practice); for others it grows as the meal does, for pots are shared
+and plates are not (assumption)."""
 
 PET_L = 1.5
 """Drinking water of a dog a day (common practice)."""
@@ -43,6 +45,7 @@ class WaterFigures(NamedTuple):
     grey_l: float
     use_l_d: float
     shower_l_d: float
+    dishes_l_d: float
     grey_l_d: float
     fresh_days: float | None
     """None without a fresh tank."""
@@ -66,7 +69,8 @@ def water_figures(build: Build) -> WaterFigures:
     cassettes = build.facets(Cassette)
     blacks = build.facets(BlackTank)
     flush_l = (cassettes[0][1].flush_l if cassettes else BLACK_FLUSH_L if blacks else 0.0) * TOILET_USES * people
-    wash_l = WASH_L * people + DISHES_L_PER_MEAL * trip.hot_meals_per_day
+    dishes_l = DISHES_L_PER_MEAL * trip.hot_meals_per_day * meal_multiple(people)
+    wash_l = WASH_L * people + dishes_l
     use = DRINK_COOK_L * people + PET_L * trip.pets + wash_l + shower_l + flush_l
     grey = wash_l + (shower_l if flows else 0.0)
     fresh_l = sum(f.volume_l * p.count for p, f in build.facets(FreshTank))
@@ -84,6 +88,7 @@ def water_figures(build: Build) -> WaterFigures:
         grey_l=grey_l,
         use_l_d=use,
         shower_l_d=shower_l,
+        dishes_l_d=dishes_l,
         grey_l_d=grey,
         fresh_days=fresh_l / use if fresh_l else None,
         grey_days=grey_l / grey if grey_l and fresh_l else None,

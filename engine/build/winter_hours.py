@@ -14,7 +14,7 @@ from engine.build.damp import (
     sleepers_count,
     still_air_m,
 )
-from engine.build.habits import meal_multiple
+from engine.build.habits import meals_steam_kg_d
 from engine.build.model import Build
 from engine.build.openings import OpeningFigures
 from engine.build.shell import Ply
@@ -31,7 +31,7 @@ from engine.build.warmth import WarmthFigures, living_air_m3
 from engine.catalogue.facets import WaterOutlet
 from engine.physics.air_change import stack_m3_h, together_m3_h, wind_m3_h
 from engine.physics.condensation import dry_up_to_frac, layer_faces_degc, surface_degc
-from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, COOKED_MEAL_KG, SHOWER_KG_MIN, burnt_water_kg_kg
+from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, SHOWER_KG_MIN, burnt_water_kg_kg
 from engine.physics.damp_hours import DampHour, damp_hours
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W
 from engine.physics.moist_air import dew_point_degc, relative_humidity_frac, vapour_kpa, water_kg_m3
@@ -199,14 +199,15 @@ def damp_day(
     )
     sleepers = sleepers_count(trip)
     flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
-    meals, most = _spread(trip.hot_meals_per_day, MEALS), max(1e-9, trip.hot_meals_per_day)
+    meals = _spread(trip.hot_meals_per_day, MEALS)
+    meal_kg = (meals_steam_kg_d(trip) + flames) / max(1e-9, trip.hot_meals_per_day)
     indoors = any(f.use == "shower" for _, f in build.facets(WaterOutlet))
     showers = trip.showers_per_day * trip.people * trip.shower_minutes * SHOWER_KG_MIN if indoors else 0.0
     source, moved = [], []
     for h in range(24):
-        cooked = meals.get(h, 0.0)
+        cooked = meal_kg * meals.get(h, 0.0)
         washed = showers / len(SHOWERS) if h in SHOWERS else 0.0
-        kg = damp.flueless_kg_h + cooked * COOKED_MEAL_KG * meal_multiple(trip.people) + flames * cooked / most + washed
+        kg = damp.flueless_kg_h + cooked + washed
         kg += sleepers * (ASLEEP_KG_H if h in ASLEEP else AWAKE_KG_H if h in AWAKE else 0.0)
         kg += WET_GEAR_KG_D / len(DRYING) if h in DRYING else 0.0
         source.append(kg)

@@ -6,6 +6,7 @@ import pytest
 
 from engine.build import work_out
 from engine.build.battery_cold import takes_charge, warming_wh_d
+from engine.build.gas import hot_water_wh_d
 from engine.build.habits import habit_factor
 from engine.build.water import water_figures
 from engine.build.winter_hours import damp_day
@@ -45,6 +46,17 @@ def test_an_indoor_shower_fills_the_waste_tank_and_sets_the_flow():
     assert water.shower_l_d == pytest.approx(2 * water.shower_flow_l_min)
     assert water.grey_l_d == pytest.approx(4 + water.shower_l_d)
     assert water.grey_days == pytest.approx(water.grey_l / water.grey_l_d)
+
+
+def test_washing_up_grows_with_the_people_as_the_meal_does(yard):
+    # Pots are shared and plates are not: 2 meals of 4 L for two are 8 L for two, 16 L for six and 6 L for one.
+    for adults, dishes_l in ((1, 6), (2, 8), (6, 16)):
+        build = yard(options={"tank-20": 1}, adults=adults, pets=0, showers_per_day=0, hot_meals_per_day=2)
+        water = water_figures(build)
+        assert water.dishes_l_d == pytest.approx(dishes_l)
+        assert water.grey_l_d == pytest.approx(4 * adults + dishes_l)
+        # Warmed from 10 to 38 degC, 1.163 Wh for each litre and kelvin.
+        assert hot_water_wh_d(water, build) == pytest.approx(dishes_l * 28 * 1.163, rel=0.01)
 
 
 def test_habits_stretch_hours(yard):

@@ -102,8 +102,8 @@ def test_a_heater_that_only_warms_a_spot_keeps_no_tank_warm() -> None:
 def test_a_waste_tank_is_judged_with_what_one_day_brings() -> None:
     build = _winter({"waste-30-under": 1, "shower-4": 1, "heater-2": 1}, showers_per_day=0, adults=1)
     [tank] = _tanks(build)
-    # One person: 4 L to wash and 4 L for each of 1.5 meals' dishes are 10 L of 113.
-    assert tank.level_l == pytest.approx(10)
+    # One person: 4 L to wash and 3 L, three quarters of what two need, for each of 1.5 meals' dishes are 8.5 L of 113.
+    assert tank.level_l == pytest.approx(8.5)
     assert tank.freezes_h < 2
     full = _tanks(_winter({"waste-30-under": 1, "shower-4": 1, "heater-2": 1}, showers_per_day=3, adults=8))
     assert full[0].level_l == full[0].volume_l
