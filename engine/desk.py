@@ -62,6 +62,9 @@ def ready_enquiry(catalogue: Catalogue, ready: ReadyBuild) -> Enquiry:
     )
 
 
+REFUSED = "form-error"
+"""The fragment that tells of an entry that could not be read, until one can."""
+
 Slow = Callable[[Build, Figures], EnergyFigures | None]
 """What is known of the slow figures of a build."""
 
@@ -159,7 +162,8 @@ class Desk:
         if request.get("kind") == "ahead":
             return self.look_ahead(request)
         if request.get("kind") == "start":
-            self.scene, self.work, self.undrawn, self.shown = None, None, False, {}
+            self.scene, self.work, self.undrawn = None, None, False
+            self.shown = {REFUSED: form_error(None)}
             self.opening = self._opened()
             return {"fragments": {}, "link": "", "later": True}
         before, enquiry = self.scene, self.enquiry(request)
@@ -225,7 +229,7 @@ class Desk:
             yield {"later": True}
         self.scene = self.scene._replace(findings=judge(self.scene.build, self.scene.figures))
         # All of it is shown already.
-        yield self._told(answer_fragments(self.scene)) | {"fragments": {}}
+        yield self._told(self._known(self.scene)) | {"fragments": {}}
 
     def later(self) -> dict[str, Any]:
         """The drawings, or one slice more of the slow figures, with fragments when a part of them is finished."""
@@ -244,7 +248,12 @@ class Desk:
             return {"later": self.work is not None}
         figures = self.scene.figures._replace(energy=energy)
         self.scene = self.scene._replace(figures=figures, findings=judge(self.scene.build, figures))
-        return self._told(answer_fragments(self.scene))
+        return self._told(self._known(self.scene))
+
+    @staticmethod
+    def _known(scene: Scene) -> dict[str, str]:
+        """Fragments of a scene of which more is known by now. An entry refused meanwhile is no matter of it."""
+        return {name: html for name, html in answer_fragments(scene).items() if name != REFUSED}
 
     def _told(self, answered: dict[str, str]) -> dict[str, Any]:
         """What is said of the scene, with its answer's fragments."""
@@ -309,6 +318,6 @@ def answer(request_json: str) -> str:
 def _refused(desk: Desk, request: dict[str, Any], error: FormError) -> str:
     reply: dict[str, Any] = {"error": {"where": error.field, "text": error.text}}
     if request.get("kind") == "pick":
-        reply["fragments"] = {"form-error": form_error(error)}
+        reply["fragments"] = {REFUSED: form_error(error)}
         desk.shown |= reply["fragments"]
     return json.dumps(reply)

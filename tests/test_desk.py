@@ -113,6 +113,22 @@ def test_a_pick_that_cannot_be_read_is_told_beside_the_form_until_one_can(at_des
         assert "fragments" not in json.loads(desk.answer(json.dumps(other)))
 
 
+@pytest.mark.parametrize("begin", ["start", "link"])
+def test_what_comes_later_leaves_a_refused_entry_told(at_desk, monkeypatch, begin):
+    """Slow figures of the build before an entry that could not be read say nothing about the entry."""
+    monkeypatch.setattr(desk, "_desk", at_desk)
+    good = picked(at_desk, start_enquiry(at_desk.resolver.catalogue), "pick")
+    assert at_desk.reply({"kind": "start"} if begin == "start" else asked(12))["later"]
+    at_desk.later()
+    bad = [*(pair for pair in good["form"] if pair[0] != "trip.adults"), ["trip.adults", "?"]]
+    refused = json.loads(desk.answer(json.dumps({"kind": "pick", "form": bad})))["fragments"]["form-error"]
+    told = followed(at_desk)
+    assert len(told) > 20 and not any("form-error" in t.get("fragments", {}) for t in told)
+    assert at_desk.shown["form-error"] == refused
+    then = json.loads(desk.answer(json.dumps(good)))
+    assert "hidden" in then["fragments"]["form-error"]
+
+
 def test_who_moves_a_module_is_answered_with_the_drawing(at_desk):
     ask = enquiry("hallamoor", ready="dry-stone")
     first = at_desk.reply({"kind": "link", "fragment": to_link(ask)})
