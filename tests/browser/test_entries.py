@@ -46,6 +46,9 @@ def test_an_entry_that_cannot_be_read_is_told_in_sight_and_leads_to_its_field(co
     expect(page.locator("#form-error")).to_contain_text("Grown-ups: please enter a number")
     in_sight(page, "#form-error")
     expect(adults).to_have_attribute("aria-invalid", "true")
+    # Slow figures of the build before say nothing about it.
+    until(page, DONE)
+    in_sight(page, "#form-error")
     page.get_by_role("button", name="Show it").click()
     assert page.evaluate("document.activeElement.name") == "trip.adults"
     in_sight(page, "[name='trip.adults']")
