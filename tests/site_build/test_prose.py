@@ -49,7 +49,8 @@ def test_a_page_keeps_to_one_system_of_units(page: Path, system: System, foreign
 def test_quantities_in_both_units_agree() -> None:
     """What stands in brackets is the same quantity: rounded by a fifteenth at most."""
     factors = {"in": 0.0254, "ft": 0.3048, "ft²": 0.3048**2, "ft³": 0.3048**3, "in w.c.": 249.0889, "K": 1 / 1.8}
-    sizes = {"mm": 0.001, "cm": 0.01}
+    factors["gal"] = 0.003785412
+    sizes = {"mm": 0.001, "cm": 0.01, "L": 0.001}
     seen = 0
     for page in PAGES:
         for ours, theirs in BOTH.findall(page.read_text(encoding="utf-8")):
