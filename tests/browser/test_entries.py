@@ -46,6 +46,11 @@ def test_an_entry_that_cannot_be_read_is_told_in_sight_and_leads_to_its_field(co
     expect(page.locator("#form-error")).to_contain_text("Grown-ups: please enter a number")
     in_sight(page, "#form-error")
     expect(adults).to_have_attribute("aria-invalid", "true")
+    # It lies over no figure of the bar.
+    foot, head = page.evaluate(
+        "[bar.getBoundingClientRect().bottom, document.getElementById('form-error').getBoundingClientRect().top]"
+    )
+    assert foot <= head
     # Slow figures of the build before say nothing about it.
     until(page, DONE)
     in_sight(page, "#form-error")
