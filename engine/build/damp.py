@@ -4,7 +4,7 @@ from functools import lru_cache
 from math import inf
 from typing import NamedTuple
 
-from engine.build.habits import FREE_WARMTH_K, heating_from_degc, meals_steam_kg_d
+from engine.build.habits import FREE_WARMTH_K, heating_from_degc, meals_for_two
 from engine.build.model import Build
 from engine.build.room import INDOORS_DEGC, LAG_K, above_outside_k, night_room_degc, room_degc
 from engine.build.shell import Ply, SurfaceLoss
@@ -16,6 +16,7 @@ from engine.physics.condensation import surface_degc
 from engine.physics.damp import (
     ASLEEP_KG_H,
     AWAKE_KG_H,
+    COOKED_MEAL_KG,
     air_for_humidity_m3_h,
     burnt_water_kg_kg,
     settled_frac,
@@ -276,6 +277,11 @@ def leaks_too_little(build: Build, warmth: WarmthFigures) -> bool:
     return month is not None and (month.needed_m3_h is None or month.needed_m3_h > warmth.air_m3_h)
 
 
+def cooking_kg_d(trip: Trip, room_gas_kg_d: float) -> float:
+    """Water that a day's cooking brings into the room: steam from the pots, and what gas burns to without a flue."""
+    return COOKED_MEAL_KG * meals_for_two(trip) + room_gas_kg_d * burnt_water_kg_kg(1.0)
+
+
 def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> DampFigures | None:
     """Damp of the trip's coldest month and night; None where no month needs heating or it is no colder outside."""
     month = _coldest_month(build, warmth)
@@ -288,8 +294,8 @@ def damp_figures(build: Build, warmth: WarmthFigures, room_gas_kg_d: float) -> D
         max(DRIEST_DEGC, x) for x in (night_room_degc(build, warmth), room_degc(build, warmth, mean))
     )
     flueless_cold = _flames_kg_h(burners, warmth.design_loss_w)
-    cooking = meals_steam_kg_d(trip) + room_gas_kg_d * burnt_water_kg_kg(1.0)
-    day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + cooking + WET_GEAR_KG_D + 24 * flueless
+    day = sleepers * (ASLEEP_H * ASLEEP_KG_H + AWAKE_H * AWAKE_KG_H) + WET_GEAR_KG_D + 24 * flueless
+    day += cooking_kg_d(trip, room_gas_kg_d)
 
     def at(degc: float) -> NightAir:
         humidity = min(1.0, _settled(people + flueless_cold, air, degc, night, NIGHT_FRAC))

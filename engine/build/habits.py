@@ -3,7 +3,6 @@
 from engine.build.model import Build
 from engine.catalogue.facets import Habit
 from engine.catalogue.trip import Trip
-from engine.physics.damp import COOKED_MEAL_KG
 
 USUAL_MEALS = 1.5
 USUAL_COMPUTER_H = 2.0
@@ -28,14 +27,9 @@ COOLING_FROM_DEGC = 26.0
 """Hottest hour above which air conditioning is wanted (assumption)."""
 
 
-def meal_multiple(people: int) -> float:
-    """Heat and steam of a cooked meal over those of one for two; a child counts as one who eats."""
-    return SIMMER_FRAC + (1 - SIMMER_FRAC) * people / USUAL_PEOPLE
-
-
-def meals_steam_kg_d(trip: Trip) -> float:
-    """Water that a day's cooking sets free, without what its flames burn to."""
-    return trip.hot_meals_per_day * COOKED_MEAL_KG * meal_multiple(trip.people)
+def meals_for_two(trip: Trip) -> float:
+    """A day's cooked meals, as so many for two by heat, steam and dishes; a child counts as one who eats."""
+    return trip.hot_meals_per_day * (SIMMER_FRAC + (1 - SIMMER_FRAC) * trip.people / USUAL_PEOPLE)
 
 
 def heating_from_degc(trip: Trip) -> float:
@@ -50,7 +44,7 @@ def _cools(trip: Trip, hottest_degc: float) -> bool:
 def habit_factor(habit: Habit, trip: Trip, coldest_mean_degc: float, hottest_degc: float) -> float:
     """How many times its usual hours something with this habit runs; 1 on the usual day."""
     if habit == "cooking":
-        return trip.hot_meals_per_day / USUAL_MEALS * meal_multiple(trip.people)
+        return meals_for_two(trip) / USUAL_MEALS
     if habit == "computers":
         return trip.computer_h / USUAL_COMPUTER_H
     if habit == "showers":

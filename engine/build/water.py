@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from engine.build.habits import meal_multiple
+from engine.build.habits import meals_for_two
 from engine.build.model import Build
 from engine.catalogue.facets import BlackTank, Cassette, FreshTank, GreyTank, WaterOutlet
 
@@ -69,7 +69,7 @@ def water_figures(build: Build) -> WaterFigures:
     cassettes = build.facets(Cassette)
     blacks = build.facets(BlackTank)
     flush_l = (cassettes[0][1].flush_l if cassettes else BLACK_FLUSH_L if blacks else 0.0) * TOILET_USES * people
-    dishes_l = DISHES_L_PER_MEAL * trip.hot_meals_per_day * meal_multiple(people)
+    dishes_l = DISHES_L_PER_MEAL * meals_for_two(trip)
     wash_l = WASH_L * people + dishes_l
     use = DRINK_COOK_L * people + PET_L * trip.pets + wash_l + shower_l + flush_l
     grey = wash_l + (shower_l if flows else 0.0)

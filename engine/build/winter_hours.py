@@ -11,10 +11,10 @@ from engine.build.damp import (
     NIGHT_FRAC,
     WET_GEAR_KG_D,
     DampFigures,
+    cooking_kg_d,
     sleepers_count,
     still_air_m,
 )
-from engine.build.habits import meals_steam_kg_d
 from engine.build.model import Build
 from engine.build.openings import OpeningFigures
 from engine.build.shell import Ply
@@ -31,7 +31,7 @@ from engine.build.warmth import WarmthFigures, living_air_m3
 from engine.catalogue.facets import WaterOutlet
 from engine.physics.air_change import stack_m3_h, together_m3_h, wind_m3_h
 from engine.physics.condensation import dry_up_to_frac, layer_faces_degc, surface_degc
-from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, SHOWER_KG_MIN, burnt_water_kg_kg
+from engine.physics.damp import ASLEEP_KG_H, AWAKE_KG_H, SHOWER_KG_MIN
 from engine.physics.damp_hours import DampHour, damp_hours
 from engine.physics.heat import SURFACE_INSIDE_M2K_W, SURFACE_OUTSIDE_M2K_W
 from engine.physics.moist_air import dew_point_degc, relative_humidity_frac, vapour_kpa, water_kg_m3
@@ -198,9 +198,8 @@ def damp_day(
         max(DRIEST_DEGC, t) for t in air_day_degc(damp.mean_degc - DAY_RANGE_K / 2, damp.mean_degc + DAY_RANGE_K / 2)
     )
     sleepers = sleepers_count(trip)
-    flames = room_gas_kg_d * burnt_water_kg_kg(1.0)
     meals = _spread(trip.hot_meals_per_day, MEALS)
-    meal_kg = (meals_steam_kg_d(trip) + flames) / max(1e-9, trip.hot_meals_per_day)
+    meal_kg = cooking_kg_d(trip, room_gas_kg_d) / max(1e-9, trip.hot_meals_per_day)
     indoors = any(f.use == "shower" for _, f in build.facets(WaterOutlet))
     showers = trip.showers_per_day * trip.people * trip.shower_minutes * SHOWER_KG_MIN if indoors else 0.0
     source, moved = [], []

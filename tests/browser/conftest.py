@@ -62,21 +62,14 @@ def in_the_end(page: Page, look: Callable[[], Seen], wanted: Seen) -> Seen:
 
 def held_up(page: Page, path: str) -> Callable[[], None]:
     """Requests for a path wait until what is returned is called."""
-    waiting: list[Route] | None = []
-
-    def wait(route: Route) -> None:
-        if waiting is None:
-            route.continue_()
-        else:
-            waiting.append(route)
+    waiting: list[Route] = []
+    page.route(path, lambda route: waiting.append(route))
 
     def let_go() -> None:
-        nonlocal waiting
-        held, waiting = waiting or [], None
-        for route in held:
+        for route in waiting:
             route.continue_()
+        page.unroute(path)
 
-    page.route(path, wait)
     return let_go
 
 

@@ -176,6 +176,7 @@ def test_the_way_to_a_chapter_and_back_leaves_the_build_in_address_and_page(conf
     assert in_the_end(page, lambda: "grill-outdoor" in build_of(page).options, True)
     until(page, DONE)
     assert page.locator("#in-grill-outdoor").is_checked()
+    assert "grill-outdoor" in build_of(page).options
 
 
 def test_another_build_that_is_only_looked_at_does_not_replace_the_kept_one(configurator: Page, address: str) -> None:
